@@ -1,0 +1,24 @@
+// Bundles the whole program into one file: an Ink program starts in about half the time when bundled.
+import { readFileSync } from "node:fs";
+import { build } from "esbuild";
+
+const { version } = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
+
+await build({
+  entryPoints: ["src/main.tsx"],
+  outfile: "dist/sievewright.mjs",
+  bundle: true,
+  platform: "node",
+  format: "esm",
+  target: "node20.19",
+  minify: true,
+  keepNames: true,
+  legalComments: "none",
+  define: { "process.env.NODE_ENV": '"production"', SIEVEWRIGHT_VERSION: JSON.stringify(version) },
+  // Ink asks for the React developer tools only when DEV=true.
+  external: ["react-devtools-core"],
+  // Some of the libraries are CommonJS and ask for node's own modules by require().
+  banner: {
+    js: "#!/usr/bin/env node\nimport{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);",
+  },
+});

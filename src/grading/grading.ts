@@ -1,0 +1,51 @@
+import type { Outcome } from "../entry/outcome.ts";
+import type { Basis, ClassMean, Fit, Interpolation, Material, ModulusSeries } from "../record/product.ts";
+
+/** What one sieve, or the pan (aperture 0), holds after sieving. */
+export interface Fraction {
+  readonly apertureUm: number;
+  readonly emptyG: number | null;
+  readonly fullG: number | null;
+  readonly netG: number;
+}
+
+/** A fraction with its percentages by mass. The pan passes 0 and has 100 % coarser, by definition. */
+export interface GradedFraction extends Fraction {
+  readonly retainedPct: number;
+  readonly coarserPct: number;
+  readonly passingPct: number;
+}
+
+/** One test's masses as percentages: coarsest sieve first, the pan last. */
+export interface Grading {
+  readonly basis: Basis;
+  readonly chargeG: number | null;
+  readonly recoveredG: number;
+  /** Dry mass before washing minus dry mass after it; 0 for a test that was not washed. Joins the pan. */
+  readonly washLossG: number;
+  /** The mass that is 100 %. */
+  readonly totalG: number;
+  readonly lossG: number | null;
+  readonly lossPct: number | null;
+  readonly rows: readonly GradedFraction[];
+}
+
+/** The choices that a product may make for its numbers, every one decided (defaults filled in). */
+export interface GradingChoices {
+  readonly interpolation: Interpolation;
+  /** Assumed size that everything passes; undefined: the next coarser size of R20/3. */
+  readonly topUm?: number;
+  /** undefined: the pan counts, with half the finest aperture as its lower bound. */
+  readonly pan?: "dropped" | { readonly sizeUm: number };
+  /** undefined: the class size that each value's own definition asks for. */
+  readonly classMean?: ClassMean;
+  readonly fit: Fit;
+  readonly material: Material;
+  readonly modulusSeries: ModulusSeries;
+  readonly modulusInterpolateMissing: boolean;
+}
+
+export type GradeMasses = (
+  fractions: readonly Fraction[],
+  masses: { readonly basis: Basis; readonly chargeG: number | null; readonly washedG: number | null },
+) => Outcome<Grading>;

@@ -1,0 +1,43 @@
+import { z } from "zod";
+
+/** Control characters would reach the terminal or break a CSV line; a record holds none. */
+const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/u;
+const LONE_SURROGATE = /\p{Surrogate}/u;
+
+/** One line of text as a person types it: no control characters, no broken characters, of bounded length. */
+export const text = (longest: number) =>
+  z
+    .string()
+    .max(longest, `longer than ${longest} characters`)
+    .refine((t) => !CONTROL.test(t), "has control characters")
+    .refine((t) => !LONE_SURROGATE.test(t), "has broken characters");
+
+/** A name that also serves as part of a file name on any platform: letters, digits, dot, dash, underscore. */
+export const code = z
+  .string()
+  .regex(
+    /^[A-Za-z0-9](?:[A-Za-z0-9._-]{0,38}[A-Za-z0-9_-])?$/,
+    "may hold letters, digits, dot, dash and underscore, at most 40",
+  );
+
+export const initials = text(8).min(1);
+export const massG = z.number().min(0).max(1e7);
+export const apertureUm = z.number().positive().max(1e6);
+/** A local time with its offset from UTC, e.g. 2026-11-24T03:12:05+01:00. */
+export const moment = z.iso.datetime({ offset: true });
+export const day = z.iso.date();
+export const sha256 = z.string().regex(/^[0-9a-f]{64}$/, "is not a SHA-256 in hexadecimal");
+
+/** Lower and upper limit, both inclusive; at least one of them. */
+export const limits = { min: z.number().optional(), max: z.number().optional() };
+export const someLimit = (l: { min?: number | undefined; max?: number | undefined }) =>
+  l.min !== undefined || l.max !== undefined;
+export const inOrder = (l: { min?: number | undefined; max?: number | undefined }) =>
+  l.min === undefined || l.max === undefined || l.min <= l.max;
+
+/** The aperture of each sieve of a stack in um: positive, none twice. */
+export const stackUm = z
+  .array(apertureUm)
+  .min(1)
+  .max(64)
+  .refine((stack) => new Set(stack).size === stack.length, "names an aperture twice");

@@ -1,0 +1,108 @@
+import { z } from "zod";
+import { apertureUm, code, day, initials, inOrder, limits, massG, someLimit, stackUm, text } from "./fields.ts";
+import { VALUE_IDS } from "./valueIds.ts";
+
+export const BASES = ["recovered", "charge"] as const;
+export const INTERPOLATIONS = ["log-linear", "linear", "log-probability", "monotone"] as const;
+export const MODULUS_SERIES = ["astm", "en", "feed"] as const;
+export const CLASS_MEANS = ["arithmetic", "geometric", "logarithmic"] as const;
+export const FITS = ["least-squares", "line"] as const;
+
+const percent = z
+  .strictObject({ min: z.number().min(0).max(100).optional(), max: z.number().min(0).max(100).optional() })
+  .refine(someLimit, "needs min, max or both")
+  .refine(inOrder, "has its min above its max");
+
+/** A limit on one aperture, put on what passes, on what that sieve retains, or on all that is coarser. */
+export const ApertureLimitSchema = z.union(
+  [
+    z.strictObject({ apertureUm, passingPct: percent }),
+    z.strictObject({ apertureUm, retainedPct: percent }),
+    z.strictObject({ apertureUm, coarserPct: percent }),
+  ],
+  "needs apertureUm and exactly one of passingPct, retainedPct, coarserPct, each with min, max or both (0 to 100)",
+);
+
+const modulusWish = z.strictObject({
+  id: z.literal("finenessModulus"),
+  series: z.enum(MODULUS_SERIES).optional(),
+  /** A sieve of the series that the stack lacks may be read from the curve; said beside the number. */
+  interpolateMissing: z.boolean().optional(),
+  ...limits,
+});
+const percentileWish = z.strictObject({
+  id: z.literal("percentileUm"),
+  passingPct: z.number().gt(0).lt(100),
+  ...limits,
+});
+const valueWish = z.strictObject({ id: z.enum(VALUE_IDS).exclude(["finenessModulus"]), ...limits });
+
+/** A characteristic value that the product's people ask for, with its limits if it has any. */
+export const ValueWishSchema = z
+  .discriminatedUnion("id", [modulusWish, percentileWish, valueWish])
+  .refine(inOrder, "has its min above its max");
+
+const chargeG = z
+  .strictObject({ min: massG.optional(), target: massG.optional(), max: massG.optional() })
+  .refine(inOrder, "has its min above its max");
+
+export const MethodSchema = z.strictObject({
+  basis: z.enum(BASES).optional(),
+  interpolation: z.enum(INTERPOLATIONS).optional(),
+  chargeG: chargeG.optional(),
+  maxLossPct: z.number().min(0).max(100).optional(),
+  washed: z.boolean().optional(),
+  program: code.optional(),
+  endPoint: text(60).optional(),
+  /** A limit on an aperture that the stack lacks is read from the curve; without this it is not determinable. */
+  interpolateMissing: z.boolean().optional(),
+  topUm: apertureUm.optional(),
+  pan: z.union([z.literal("dropped"), z.strictObject({ sizeUm: apertureUm })]).optional(),
+  classMean: z.enum(CLASS_MEANS).optional(),
+  fit: z.enum(FITS).optional(),
+});
+
+export const DecisionSchema = z.strictObject({
+  rule: z.enum(["simple", "guarded"]),
+  /** What is compared with the limit: the value as computed, or rounded half to even to this step first. */
+  compare: z.union([z.literal("absolute"), z.strictObject({ roundedTo: z.number().positive() })]).optional(),
+});
+
+export const MaterialSchema = z.strictObject({
+  particleDensityKgM3: z.number().positive().optional(),
+  surfaceShapeFactor: z.number().positive().optional(),
+  volumeShapeFactor: z.number().positive().optional(),
+  sphericity: z.number().positive().max(1).optional(),
+});
+
+/** One revision of a product: its stack, its method and the envelope it is judged against. */
+export const ProductSchema = z.strictObject({
+  schema: z.literal("sievewright.product/1"),
+  code,
+  name: text(80).min(1),
+  revision: z.int().positive(),
+  effective: day.optional(),
+  approvedBy: initials.optional(),
+  stackUm,
+  method: MethodSchema.optional(),
+  envelope: z.array(ApertureLimitSchema).max(200).optional(),
+  values: z.array(ValueWishSchema).max(60).optional(),
+  decision: DecisionSchema.optional(),
+  show: z
+    .array(z.union([z.enum(VALUE_IDS), z.string().regex(/^percentileUm@\d{1,2}(?:\.\d{1,4})?$/)]))
+    .max(60)
+    .optional(),
+  material: MaterialSchema.optional(),
+});
+
+export type Product = z.infer<typeof ProductSchema>;
+export type ApertureLimit = z.infer<typeof ApertureLimitSchema>;
+export type ValueWish = z.infer<typeof ValueWishSchema>;
+export type Method = z.infer<typeof MethodSchema>;
+export type Decision = z.infer<typeof DecisionSchema>;
+export type Material = z.infer<typeof MaterialSchema>;
+export type Basis = (typeof BASES)[number];
+export type Interpolation = (typeof INTERPOLATIONS)[number];
+export type ModulusSeries = (typeof MODULUS_SERIES)[number];
+export type ClassMean = (typeof CLASS_MEANS)[number];
+export type Fit = (typeof FITS)[number];

@@ -1,0 +1,29 @@
+import { z } from "zod";
+import { code, initials, massG, text } from "./fields.ts";
+
+export const BalanceSchema = z.strictObject({
+  id: code,
+  capacityG: massG,
+  readabilityG: z.number().positive().max(1000),
+});
+
+/** A place where tests are run: who it is, what it weighs with, what its day is. */
+export const StationSchema = z.strictObject({
+  schema: z.literal("sievewright.station/1"),
+  station: code,
+  plant: text(80),
+  /** IANA name, e.g. Europe/Berlin. */
+  timeZone: z.string().max(60),
+  /** The production day begins at this local time; an earlier hour belongs to the day before. */
+  dayBegins: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, "is not a time like 06:00"),
+  balances: z.array(BalanceSchema).min(1).max(20),
+  lines: z.array(text(40).min(1)).max(60),
+  samplingPoints: z.array(text(40).min(1)).max(200),
+  operators: z.array(z.strictObject({ initials, name: text(60) })).max(500),
+  decimal: z.enum(["point", "comma"]).optional(),
+  /** Data of the invented demo plant; every screen and page says so. */
+  demo: z.boolean().optional(),
+});
+
+export type Station = z.infer<typeof StationSchema>;
+export type Balance = z.infer<typeof BalanceSchema>;

@@ -1,0 +1,10 @@
+import { defineConfig } from "vitest/config";
+
+export default defineConfig({
+  test: {
+    include: ["tests/**/*.test.{ts,tsx}"],
+    globalSetup: ["tests/buildOnce.ts"],
+    testTimeout: 20_000,
+    maxWorkers: 2,
+  },
+});
