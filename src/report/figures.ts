@@ -1,0 +1,57 @@
+import { roundHalfAway, significant } from "../grading/rounding.ts";
+import type { Determination } from "../record/determination.ts";
+
+/** What stands where there is no number; the reason is told elsewhere. */
+export const NO_FIGURE = "-";
+
+/**
+ * A size read from the curve: um below 1 mm, mm from 1 mm, three significant digits.
+ *
+ * @example sizeText(742.4) // => "742 um"
+ * @example sizeText(1190) // => "1.19 mm"
+ */
+export function sizeText(sizeUm: number): string {
+  const um = significant(sizeUm, 3);
+  return Number(um) < 1000 ? `${um} um` : `${significant(sizeUm / 1000, 3)} mm`;
+}
+
+/**
+ * The nominal aperture of a sieve, in full, so that two sieves never read alike: um below 1 mm, else mm with at
+ * least three significant digits. Aperture 0 is the pan.
+ *
+ * @example apertureText(710) // => "710 um"
+ * @example apertureText(1400) // => "1.40 mm"
+ */
+export function apertureText(apertureUm: number): string {
+  if (apertureUm === 0) return "pan";
+  if (apertureUm < 1000) return `${apertureUm} um`;
+  const mm = significant(apertureUm / 1000, 3);
+  return Number(mm) === apertureUm / 1000 ? `${mm} mm` : `${apertureUm / 1000} mm`;
+}
+
+/** Decimals that a balance shows: 0.01 g gives 2, 1 g and coarser give 0; at most 6. */
+export const decimalsOf = (readabilityG: number): number =>
+  Math.min(6, Math.max(0, Math.ceil(-Math.log10(readabilityG) - 1e-9)));
+
+/** A mass in g without its unit, with the decimals of the balance. */
+export const massText = (massG: number | null, decimals = 2): string =>
+  massG === null ? NO_FIGURE : roundHalfAway(massG, decimals);
+
+/** A percentage without its sign; one decimal unless asked for more. */
+export const pctText = (pct: number | null, decimals = 1): string =>
+  pct === null ? NO_FIGURE : roundHalfAway(pct, decimals);
+
+/**
+ * A characteristic value with its unit: a size as `sizeText`, phi with two decimals, a percentage with one,
+ * everything else with three significant digits; "1" is no unit. Without a value: a dash.
+ *
+ * @example valueText({ determinable: true, value: 2.8149, unit: "1" }) // => "2.81"
+ */
+export function valueText(found: Determination | undefined): string {
+  if (!found?.determinable) return NO_FIGURE;
+  const { value, unit } = found;
+  if (unit === "um") return sizeText(value);
+  if (unit === "phi") return `${roundHalfAway(value, 2)} phi`;
+  if (unit === "%") return `${roundHalfAway(value, 1)} %`;
+  return unit === "1" ? significant(value, 3) : `${significant(value, 3)} ${unit}`;
+}
