@@ -1,16 +1,12 @@
 import { z } from "zod";
-
-/** Control characters would reach the terminal or break a CSV line; a record holds none. */
-const CONTROL = /[\u0000-\u001f\u007f-\u009f\u2028\u2029\u202a-\u202e\u2066-\u2069]/u;
-const LONE_SURROGATE = /\p{Surrogate}/u;
+import { UNPRINTABLE } from "../entry/quoted.ts";
 
 /** One line of text as a person types it: no control characters, no broken characters, of bounded length. */
 export const text = (longest: number) =>
   z
     .string()
     .max(longest, `longer than ${longest} characters`)
-    .refine((t) => !CONTROL.test(t), "has control characters")
-    .refine((t) => !LONE_SURROGATE.test(t), "has broken characters");
+    .refine((t) => !UNPRINTABLE.test(t), "has control or broken characters");
 
 /** A name that also serves as part of a file name on any platform: letters, digits, dot, dash, underscore. */
 export const code = z
