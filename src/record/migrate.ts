@@ -1,0 +1,89 @@
+import { z } from "zod";
+
+type Json = Record<string, unknown>;
+
+/** A kind of stored file. Lift n (from 0) turns version n+1 into n+2; add at the end, never change or remove one. */
+export interface Kind<T> {
+  readonly name: string;
+  readonly schema: z.ZodType<T>;
+  readonly lifts: readonly ((older: Json) => Json)[];
+}
+
+/** What came of reading the text of a stored file. */
+export type ReadRecord<T> =
+  | { readonly is: "read"; readonly value: T }
+  | { readonly is: "not JSON"; readonly why: string }
+  | { readonly is: "wrong kind"; readonly why: string }
+  | { readonly is: "newer version"; readonly why: string }
+  | { readonly is: "damaged"; readonly why: string };
+
+export const currentVersion = (kind: Kind<unknown>): number => kind.lifts.length + 1;
+export const schemaOf = (kind: Kind<unknown>, version = currentVersion(kind)): string =>
+  `sievewright.${kind.name}/${version}`;
+
+/**
+ * Text of a stored file -> the record of the wanted kind, older versions lifted to the current one; or which of the four
+ * things is wrong with it, in words. A byte-order mark in front, as some editors put there, is passed over.
+ * Nothing is repaired and nothing unknown is dropped: a field that the schema doesn't know is damage.
+ */
+export function readRecord<T>(text: string, kind: Kind<T>): ReadRecord<T> {
+  const bare = text.replace(/^\uFEFF/, "");
+  if (bare.trim() === "") return { is: "not JSON", why: "the file is empty" };
+  const json = parsed(bare);
+  if (json === undefined) return { is: "not JSON", why: "the file is not JSON" };
+  const version = versionIn(json, kind);
+  if (version === null) return { is: "wrong kind", why: `expected ${schemaOf(kind)}, found ${schemaIn(json)}` };
+  if (version > currentVersion(kind)) {
+    const why = `written by a newer Sievewright (${schemaOf(kind, version)}; this one knows ${schemaOf(kind)})`;
+    return { is: "newer version", why };
+  }
+  return checked(lifted(json as Json, version, kind), kind);
+}
+
+const parsed = (text: string): unknown => {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return undefined;
+  }
+};
+
+const schemaIn = (json: unknown): string => {
+  const found = z.object({ schema: z.string().max(60) }).safeParse(json);
+  return found.success ? JSON.stringify(found.data.schema) : "no schema";
+};
+
+function versionIn(json: unknown, kind: Kind<unknown>): number | null {
+  const found = z.object({ schema: z.string() }).safeParse(json);
+  if (!found.success) return null;
+  const version = /^sievewright\.([A-Za-z]+)\/([1-9]\d{0,5})$/.exec(found.data.schema);
+  return version?.[1] === kind.name ? Number(version[2]) : null;
+}
+
+function lifted(json: Json, version: number, kind: Kind<unknown>): Json {
+  if (version === currentVersion(kind)) return json;
+  const lift = kind.lifts.slice(version - 1).reduce((older, step) => step(older), json);
+  return { ...lift, schema: schemaOf(kind) };
+}
+
+function checked<T>(json: Json, kind: Kind<T>): ReadRecord<T> {
+  const result = kind.schema.safeParse(json);
+  return result.success ? { is: "read", value: result.data } : { is: "damaged", why: faultInWords(result.error) };
+}
+
+/** The first thing that a schema found wrong, as "damaged at weighings, item 3, emptyG: expected number". */
+export function faultInWords(error: z.ZodError): string {
+  const issue = error.issues[0];
+  if (issue === undefined) return "damaged";
+  const words =
+    issue.code === "unrecognized_keys"
+      ? `unknown field ${issue.keys.map((key) => JSON.stringify(key)).join(", ")}`
+      : issue.message.replace(/^Invalid input: /, "");
+  return `damaged at ${placeInWords(issue.path)}: ${words}`;
+}
+
+/** ["weighings", 2, "emptyG"] -> "weighings, item 3, emptyG". */
+const placeInWords = (path: readonly PropertyKey[]): string =>
+  path.length === 0
+    ? "the top level"
+    : path.map((step) => (typeof step === "number" ? `item ${step + 1}` : String(step))).join(", ");

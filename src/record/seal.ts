@@ -1,0 +1,16 @@
+import { createHash } from "node:crypto";
+import canonicalize from "canonicalize";
+
+/** What the first entry of a log holds in place of the seal of an entry before it. */
+export const FIRST_PREVIOUS = "0".repeat(64);
+
+/**
+ * Seal of a log entry: the SHA-256, in lower-case hexadecimal, of its canonical JSON (RFC 8785) as UTF-8. Spacing and
+ * the order of fields don't count, every name and every value does. The next entry holds it as `previous`.
+ * Throws where there is no canonical JSON (NaN, Infinity): such an entry must never have been made.
+ */
+export function sealOf(entry: object): string {
+  const canonical = canonicalize(entry);
+  if (canonical === undefined) throw new TypeError("an entry without canonical JSON cannot be sealed");
+  return createHash("sha256").update(canonical, "utf8").digest("hex");
+}
