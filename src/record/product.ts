@@ -8,6 +8,8 @@ export const MODULUS_SERIES = ["astm", "en", "feed"] as const;
 export const CLASS_MEANS = ["arithmetic", "geometric", "logarithmic"] as const;
 export const FITS = ["least-squares", "line"] as const;
 
+const SHOWN = "must be the id of a characteristic value, or a percentile like percentileUm@50";
+
 const percent = z
   .strictObject({ min: z.number().min(0).max(100).optional(), max: z.number().min(0).max(100).optional() })
   .refine(someLimit, "needs min, max or both")
@@ -57,7 +59,9 @@ export const MethodSchema = z.strictObject({
   /** A limit on an aperture that the stack lacks is read from the curve; without this it is not determinable. */
   interpolateMissing: z.boolean().optional(),
   topUm: apertureUm.optional(),
-  pan: z.union([z.literal("dropped"), z.strictObject({ sizeUm: apertureUm })]).optional(),
+  pan: z
+    .union([z.literal("dropped"), z.strictObject({ sizeUm: apertureUm })], 'must be "dropped" or { "sizeUm": ... }')
+    .optional(),
   classMean: z.enum(CLASS_MEANS).optional(),
   fit: z.enum(FITS).optional(),
 });
@@ -65,7 +69,12 @@ export const MethodSchema = z.strictObject({
 export const DecisionSchema = z.strictObject({
   rule: z.enum(["simple", "guarded"]),
   /** What is compared with the limit: the value as computed, or rounded half to even to this step first. */
-  compare: z.union([z.literal("absolute"), z.strictObject({ roundedTo: z.number().positive() })]).optional(),
+  compare: z
+    .union(
+      [z.literal("absolute"), z.strictObject({ roundedTo: z.number().positive() })],
+      'must be "absolute" or { "roundedTo": ... }',
+    )
+    .optional(),
 });
 
 export const MaterialSchema = z.strictObject({
@@ -89,7 +98,7 @@ export const ProductSchema = z.strictObject({
   values: z.array(ValueWishSchema).max(60).optional(),
   decision: DecisionSchema.optional(),
   show: z
-    .array(z.union([z.enum(VALUE_IDS), z.string().regex(/^percentileUm@\d{1,2}(?:\.\d{1,4})?$/)]))
+    .array(z.union([z.enum(VALUE_IDS), z.string().regex(/^percentileUm@\d{1,2}(?:\.\d{1,4})?$/, SHOWN)], SHOWN))
     .max(60)
     .optional(),
   material: MaterialSchema.optional(),
