@@ -1,4 +1,3 @@
-import type { Outcome } from "../entry/outcome.ts";
 import type { Basis, ClassMean, Fit, Interpolation, Material, ModulusSeries } from "../record/product.ts";
 
 /** What one sieve, or the pan (aperture 0), holds after sieving. */
@@ -21,7 +20,7 @@ export interface Grading {
   readonly basis: Basis;
   readonly chargeG: number | null;
   readonly recoveredG: number;
-  /** Dry mass before washing minus dry mass after it; 0 for a test that was not washed. Joins the pan. */
+  /** Dry mass before washing minus dry mass after it; 0 for a test that was not washed. Joins the pan's percentages. */
   readonly washLossG: number;
   /** The mass that is 100 %. */
   readonly totalG: number;
@@ -45,7 +44,9 @@ export interface GradingChoices {
   readonly modulusInterpolateMissing: boolean;
 }
 
-export type GradeMasses = (
-  fractions: readonly Fraction[],
-  masses: { readonly basis: Basis; readonly chargeG: number | null; readonly washedG: number | null },
-) => Outcome<Grading>;
+/** Which mass is 100 %, and the dry masses put on the stack (washed: before washing) and left after washing, in g. */
+export interface GradingMasses {
+  readonly basis: Basis;
+  readonly chargeG: number | null;
+  readonly washedG: number | null;
+}

@@ -1,0 +1,41 @@
+import type { GradedFraction } from "./grading.ts";
+
+/** What reading a curve needs of a grading. */
+export interface Rows {
+  readonly rows: readonly GradedFraction[];
+}
+
+/** The sieves of a grading as points of the passing curve, finest first; the pan is no point. */
+export interface Curve {
+  readonly apertureUm: readonly number[];
+  readonly lnAperture: readonly number[];
+  readonly passingPct: readonly number[];
+}
+
+const drawn = new WeakMap<Rows["rows"], Curve>();
+
+/** The passing curve of a grading; drawn once for each. */
+export function curveOf({ rows }: Rows): Curve {
+  const known = drawn.get(rows);
+  if (known) return known;
+  const sieves = rows.filter((row) => row.apertureUm > 0).toReversed();
+  const apertureUm = sieves.map((row) => row.apertureUm);
+  const curve = { apertureUm, lnAperture: apertureUm.map(Math.log), passingPct: sieves.map((row) => row.passingPct) };
+  drawn.set(rows, curve);
+  return curve;
+}
+
+/** One step of the curve between two neighbouring sieves: `from` the finer one, `to` the coarser one. */
+export interface Step {
+  readonly fromUm: number;
+  readonly toUm: number;
+  readonly fromPct: number;
+  readonly toPct: number;
+}
+
+/** The step that begins at point `k` of the curve. */
+export function stepAt(curve: Curve, k: number): Step {
+  const [fromUm = 0, toUm = fromUm] = [curve.apertureUm[k], curve.apertureUm[k + 1]];
+  const [fromPct = 0, toPct = fromPct] = [curve.passingPct[k], curve.passingPct[k + 1]];
+  return { fromUm, toUm, fromPct, toPct };
+}
