@@ -1,0 +1,78 @@
+import { createAlarm, type Timers } from "./alarm.ts";
+import { createBurstJoiner } from "./bursts.ts";
+import type { Key } from "./keys.ts";
+import { createTokeniser } from "./tokeniser.ts";
+
+export interface KeyDecoderOptions extends Timers {
+  readonly onKey: (key: Key) => void;
+  /** How long the rest of an escape sequence may take; after that an ESC is the Escape key. */
+  readonly escapeMs?: number;
+  /** How long the rest of a burst may take. */
+  readonly joinMs?: number;
+  /** How long a bracketed paste may pause before it counts as ended. */
+  readonly pasteMs?: number;
+}
+
+export interface KeyDecoder {
+  write(chunk: Uint8Array | string): void;
+  /** No more will come: everything held goes out, timers are cleared. */
+  end(): void;
+}
+
+/**
+ * Bytes of the terminal to keys, each delivered exactly once and in order. Never throws, whatever the bytes; unknown
+ * sequences and control characters that are no key are dropped.
+ *
+ * Enter is CR, LF, CR LF (one Enter) or the keypad's Enter. ESC is Escape if nothing that makes it a sequence follows
+ * within `escapeMs` (50 ms). The keypad types digits, signs and Enter in normal and in application mode. Bytes that are
+ * no UTF-8 come as U+FFFD, so that the operator sees them.
+ *
+ * Bursts:
+ * - Two or more printable characters and an Enter in one chunk are one `entry`, `ended: true`, its Enter swallowed.
+ * - Four or more printable characters in one chunk without an Enter are one `entry`, `ended: false`; but one character
+ *   over and over is a held key and comes as single characters. So do two or three characters.
+ * - Any other key ends the run.
+ * - A single character is delivered at once, always. If a chunk ends with two or more printable characters, they wait
+ *   `joinMs` (30 ms) for the next chunk and are taken together with it, and the wait starts anew, except while the run
+ *   is one character over and over.
+ * - A bracketed paste is one `entry`, `ended` if it closes with a line end; inner line breaks and tabs become a space.
+ */
+export function createKeyDecoder(options: KeyDecoderOptions): KeyDecoder {
+  const { onKey, escapeMs = 50, joinMs = 30, pasteMs = 1000 } = options;
+  const utf8 = new TextDecoder("utf-8", { ignoreBOM: true });
+  const tokens = createTokeniser();
+  const bursts = createBurstJoiner(onKey);
+  const restAlarm = createAlarm(options);
+  const joinAlarm = createAlarm(options);
+
+  const settle = () => {
+    tokens.forgetReturn();
+    bursts.settle();
+  };
+  const take = (keys: readonly Key[]) => {
+    const wasHeldKey = bursts.keeping() === "held key";
+    for (const key of keys) bursts.take(key);
+    bursts.endChunk();
+    if (!(wasHeldKey && bursts.keeping() === "held key")) joinAlarm.set(joinMs, settle);
+  };
+  const rest = () => [...tokens.read(utf8.decode()), ...tokens.giveUp()];
+  const waitForRest = (splitCharacter: boolean) => {
+    const holding = tokens.holding();
+    if (holding === "nothing" && !splitCharacter) restAlarm.clear();
+    else restAlarm.set(holding === "paste" ? pasteMs : escapeMs, () => take(rest()));
+  };
+
+  return {
+    write(chunk) {
+      const bytes = typeof chunk === "string" ? Buffer.from(chunk) : chunk;
+      take(tokens.read(utf8.decode(bytes, { stream: true })));
+      waitForRest((bytes.at(-1) ?? 0) >= 0x80);
+    },
+    end() {
+      restAlarm.clear();
+      take(rest());
+      joinAlarm.clear();
+      settle();
+    },
+  };
+}

@@ -1,0 +1,73 @@
+import { render } from "ink";
+import type { ReactElement } from "react";
+import { frameStream } from "./frameStream.ts";
+import { createKeyDecoder } from "./keyDecoder.ts";
+import type { Key } from "./keys.ts";
+import { createPainter } from "./painter.ts";
+import { hasUnicode } from "./signs.ts";
+
+export interface Edge {
+  readonly stdin: NodeJS.ReadStream;
+  readonly stdout: NodeJS.WriteStream;
+  /** The one owner of the keys. It gets every key once, ctrl+c among them; only ctrl+l (draw anew) is kept back. */
+  readonly onKey: (key: Key) => void;
+  /** Draw signs as ASCII; by default as the environment says. */
+  readonly ascii?: boolean;
+}
+
+export interface MountedScreens {
+  rerender(element: ReactElement): void;
+  /** Draws everything anew, after something else wrote on the screen. */
+  repaint(): void;
+  unmount(): void;
+  /** Resolves once unmounted, also when the keyboard is gone; rejects with what a component threw. */
+  readonly finished: Promise<void>;
+}
+
+/** Starts listening to the keyboard; returns what stops it. A terminal that is gone can't be asked for anything. */
+function listen(stdin: NodeJS.ReadStream, onKey: (key: Key) => void, onGone: () => void): () => void {
+  const decoder = createKeyDecoder({ onKey });
+  const setRaw = (raw: boolean) => {
+    if (stdin.isTTY && !stdin.destroyed) stdin.setRawMode(raw);
+  };
+  setRaw(true);
+  stdin.on("data", decoder.write).once("end", onGone).resume();
+  return () => {
+    stdin.off("data", decoder.write).off("end", onGone).pause();
+    decoder.end();
+    setRaw(false);
+  };
+}
+
+/**
+ * Draws an element on the terminal with Ink and feeds its keys to one owner. Ink itself never touches the keyboard: it
+ * does so only for `useInput` and its own `setRawMode`, and nobody here calls these.
+ */
+export function mountScreens(element: ReactElement, edge: Edge): MountedScreens {
+  const { stdin, stdout, onKey, ascii = !hasUnicode(process.env, process.platform) } = edge;
+  const painter = createPainter({ stdout, ascii });
+  stdout.on("resize", painter.resized); // before Ink's own, so that its next frame is drawn whole
+  process.once("exit", painter.close); // Ink draws a last frame even then, on a screen that is no longer ours
+  const ink = render(element, {
+    stdin,
+    stdout: frameStream(stdout, painter),
+    debug: true,
+    exitOnCtrlC: false,
+    patchConsole: false,
+  });
+  const owner = (key: Key) => (key.name === "ctrl+l" ? painter.repaint() : onKey(key));
+  const stopListening = listen(stdin, owner, ink.unmount);
+  const stopped = () => {
+    stopListening();
+    stdout.off("resize", painter.resized);
+    process.off("exit", painter.close);
+    painter.close();
+  };
+  const finished = ink.waitUntilExit().then(() => undefined);
+  return {
+    rerender: ink.rerender,
+    repaint: painter.repaint,
+    unmount: () => ink.unmount(),
+    finished: finished.finally(stopped),
+  };
+}
