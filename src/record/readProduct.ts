@@ -3,9 +3,8 @@ import { firstFault, pathText } from "./faults.ts";
 import { fileText } from "./fileText.ts";
 import type { Path } from "./jsonScan.ts";
 import { type JsonText, readJsonText } from "./jsonText.ts";
+import { newerVersion } from "./newerVersion.ts";
 import { type Product, ProductSchema } from "./product.ts";
-
-const VERSION = 1;
 
 /**
  * A product file.
@@ -19,7 +18,7 @@ export function readProduct(bytes: Uint8Array): Outcome<Product> {
   const read = readJsonText(text.value);
   if (!read.ok) return read;
   const { json } = read.value;
-  const fault = newerVersion(json);
+  const fault = newerVersion(json, "product");
   if (fault !== null) return refused(at(read.value, ["schema"], fault));
   const product = ProductSchema.safeParse(json);
   if (product.success) return accepted(product.data);
@@ -29,11 +28,3 @@ export function readProduct(bytes: Uint8Array): Outcome<Product> {
 
 const at = (file: JsonText, path: Path, reason: string): string =>
   `${file.placeOf(path)}: ${pathText(path) || "the file"} ${reason}`;
-
-function newerVersion(json: unknown): string | null {
-  const schema = typeof json === "object" && json !== null && "schema" in json ? json.schema : null;
-  if (typeof schema !== "string") return null;
-  const version = /^sievewright\.product\/(\d{1,6})$/.exec(schema)?.[1];
-  if (version === undefined || Number(version) <= VERSION) return null;
-  return `is of version ${version}, made by a newer Sievewright: this one reads version ${VERSION}`;
-}

@@ -3,7 +3,7 @@ import { apertureUm, code, massG, text } from "./fields.ts";
 
 const sieve = { sieve: code.optional() };
 const weighed = { emptyG: massG, fullG: massG };
-const net = { netG: z.number().max(1e7) };
+const net = { netG: z.number().min(-1e7).max(1e7) };
 const pan = { pan: z.literal(true) };
 
 export const SheetWeighingSchema = z.union(

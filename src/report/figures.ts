@@ -1,6 +1,8 @@
 import { roundHalfAway, significant } from "../grading/rounding.ts";
 import type { Determination } from "../record/determination.ts";
 
+export { apertureText } from "../series/apertureText.ts";
+
 /** What stands where there is no number; the reason is told elsewhere. */
 export const NO_FIGURE = "-";
 
@@ -13,20 +15,6 @@ export const NO_FIGURE = "-";
 export function sizeText(sizeUm: number): string {
   const um = significant(sizeUm, 3);
   return Number(um) < 1000 ? `${um} um` : `${significant(sizeUm / 1000, 3)} mm`;
-}
-
-/**
- * The nominal aperture of a sieve, in full, so that two sieves never read alike: um below 1 mm, else mm with at
- * least three significant digits. Aperture 0 is the pan.
- *
- * @example apertureText(710) // => "710 um"
- * @example apertureText(1400) // => "1.40 mm"
- */
-export function apertureText(apertureUm: number): string {
-  if (apertureUm === 0) return "pan";
-  if (apertureUm < 1000) return `${apertureUm} um`;
-  const mm = significant(apertureUm / 1000, 3);
-  return Number(mm) === apertureUm / 1000 ? `${mm} mm` : `${apertureUm / 1000} mm`;
 }
 
 /** Decimals that a balance shows: 0.01 g gives 2, 1 g and coarser give 0; at most 6. */
