@@ -1,8 +1,20 @@
-import type { GradedFraction } from "./grading/grading.ts";
+import { accepted, type Outcome, refused } from "./entry/outcome.ts";
+import { findFor } from "./envelope/find.ts";
+import { judgeLimit, productVerdict } from "./envelope/judge.ts";
+import { type JudgedLimit, limitsOf } from "./envelope/limit.ts";
+import { basisOf, type ChoiceOverrides, choicesOf } from "./grading/choices.ts";
+import { grade } from "./grading/grade.ts";
+import type { Fraction, GradedFraction, Grading, GradingChoices } from "./grading/grading.ts";
+import { netMassG } from "./grading/netMass.ts";
+import { passingAt } from "./grading/passingAt.ts";
+import { percentiles } from "./grading/percentile.ts";
+import { characteristicValues } from "./grading/values/table.ts";
 import type { Determination } from "./record/determination.ts";
-import type { Basis, Interpolation } from "./record/product.ts";
-import type { ProductVerdict, TestVerdict } from "./record/test.ts";
+import type { Basis, Decision, Interpolation, Product } from "./record/product.ts";
+import type { ProductVerdict, TestRecord, TestVerdict } from "./record/test.ts";
 import type { ValueId } from "./record/valueIds.ts";
+
+export type { JudgedLimit } from "./envelope/limit.ts";
 
 export type Severity = "note" | "warning" | "invalidates";
 
@@ -13,18 +25,18 @@ export interface Notice {
   readonly text: string;
 }
 
-export type LimitResult = "within" | "below" | "above" | "borderline" | "not determinable";
+/** What was weighed: every fraction, in any order, and the dry mass put on (and left after washing), where known. */
+export interface Weighed {
+  readonly fractions: readonly Fraction[];
+  readonly chargeG: number | null;
+  readonly washedG: number | null;
+  /** The pan was not weighed: it is what the charge leaves over, so no loss can be told. */
+  readonly panAssumed?: boolean;
+}
 
-/** One limit of the product and what the test says of it. Limits are inclusive. */
-export interface JudgedLimit {
-  /** `passingPct@500`, `retainedPct@500`, `coarserPct@500`, `percentileUm@50` or a value id. */
-  readonly on: string;
-  readonly value: number | null;
-  readonly min: number | null;
-  readonly max: number | null;
-  readonly result: LimitResult;
-  /** Why it is not determinable, or that the value was read from the curve. */
-  readonly reason?: string;
+/** What else bears on the numbers: the balance, and choices made for this one run of them. */
+export interface Circumstances extends ChoiceOverrides {
+  readonly readabilityG: number;
 }
 
 export interface Assessment {
@@ -45,3 +57,115 @@ export interface Assessment {
   };
   readonly notices: readonly Notice[];
 }
+
+const SIMPLE: Decision = { rule: "simple", compare: "absolute" };
+
+const rowName = (apertureUm: number) => (apertureUm === 0 ? "the pan" : `the ${apertureUm} um sieve`);
+
+interface Levelled {
+  readonly fractions: readonly Fraction[];
+  readonly notices: readonly Notice[];
+}
+
+/** A fraction lighter than nothing by no more than the balance can read counts as nothing, and is noted; more is refused. */
+function levelled(fractions: readonly Fraction[], readabilityG: number): Outcome<Levelled> {
+  const low = fractions.filter((f) => f.netG < 0);
+  const wrong = low.find((f) => f.netG < -readabilityG);
+  if (wrong) return refused(`${rowName(wrong.apertureUm)} is ${-wrong.netG} g lighter full than empty: weigh it again`);
+  return accepted({
+    fractions: fractions.map((f) => (f.netG < 0 ? { ...f, netG: 0 } : f)),
+    notices: low.map((f) => ({
+      id: "below-empty",
+      severity: "note",
+      text: `${rowName(f.apertureUm)} is ${-f.netG} g lighter full than empty, within what the balance reads: counted as 0`,
+    })),
+  });
+}
+
+/** Is the mass balance closed? Only a product that sets a limit, and a charge that was weighed, can tell. */
+function judgeClosure(lossPct: number | null, maxLossPct: number | null): { verdict: TestVerdict; notices: Notice[] } {
+  if (lossPct === null || maxLossPct === null) return { verdict: "not checked", notices: [] };
+  if (Math.abs(lossPct) <= maxLossPct) return { verdict: "valid", notices: [] };
+  const [id, what] = lossPct > 0 ? ["loss-high", "lost"] : ["gain-high", "gained"];
+  const text = `${what} ${Math.abs(lossPct).toFixed(2)} % of the charge, limit ${maxLossPct} %: look for a spill or a wrong mass`;
+  return { verdict: "invalid", notices: [{ id, severity: "invalidates", text }] };
+}
+
+interface Judged {
+  readonly limits: readonly JudgedLimit[];
+  readonly choices: GradingChoices;
+  readonly values: Readonly<Record<ValueId, Determination>>;
+}
+
+function judged(grading: Grading, product: Product | null, circumstances: Circumstances): Judged {
+  const choices = choicesOf(product, circumstances);
+  const values = characteristicValues(grading, choices);
+  const findings = { grading, choices, values, interpolateMissing: product?.method?.interpolateMissing ?? false };
+  const decision = product?.decision ?? SIMPLE;
+  const limits = product
+    ? limitsOf(product).map((limit) => judgeLimit(limit, findFor(limit.on, findings), decision))
+    : [];
+  return { limits, choices, values };
+}
+
+/**
+ * THE function: what was weighed, judged against a product (or nothing), in given circumstances.
+ *
+ * Masses become fractions, fractions percentages of the basis, percentages a curve; from the curve come percentiles,
+ * characteristic values and the verdict on each limit. The test itself is judged first: an invalid test proves
+ * nothing about the product. Everything that shows a result shows what this function returns.
+ *
+ * @returns the assessment, or why the weighings can't be assessed at all, in the operator's words
+ */
+export function assess(weighed: Weighed, product: Product | null, circumstances: Circumstances): Outcome<Assessment> {
+  const level = levelled(weighed.fractions, circumstances.readabilityG);
+  if (!level.ok) return level;
+  const basis = basisOf(product, circumstances);
+  const graded = grade(level.value.fractions, { basis, chargeG: weighed.chargeG, washedG: weighed.washedG });
+  if (!graded.ok) return graded;
+  const grading = graded.value;
+  const { limits, choices, values } = judged(grading, product, circumstances);
+  const closure = judgeClosure(weighed.panAssumed ? null : grading.lossPct, product?.method?.maxLossPct ?? null);
+  return accepted({
+    basis,
+    interpolation: choices.interpolation,
+    chargeG: grading.chargeG,
+    recoveredG: grading.recoveredG,
+    lossG: weighed.panAssumed ? null : grading.lossG,
+    lossPct: weighed.panAssumed ? null : grading.lossPct,
+    fractions: grading.rows,
+    percentilesUm: percentiles(grading, choices.interpolation),
+    values,
+    verdict: { test: closure.verdict, product: productVerdict(limits, closure.verdict), limits },
+    notices: [...level.value.notices, ...closure.notices],
+  });
+}
+
+/** What a test weighed, as fractions; a weighing that is missing makes the test not assessable. */
+export function weighedIn(test: Pick<TestRecord, "weighings" | "chargeG">): Outcome<Weighed> {
+  const missing = test.weighings.find((w) => w.emptyG === null || w.fullG === null);
+  if (missing) return refused(`${rowName(missing.apertureUm)} is not weighed yet`);
+  const fractions = test.weighings.map(({ apertureUm, emptyG, fullG }) => ({
+    apertureUm,
+    emptyG,
+    fullG,
+    netG: netMassG(fullG ?? 0, emptyG ?? 0),
+  }));
+  return accepted({ fractions, chargeG: test.chargeG, washedG: null });
+}
+
+/** A test, in progress or recorded, against its own copy of the product revision. */
+export function assessTest(
+  test: Pick<TestRecord, "weighings" | "chargeG" | "product" | "balance">,
+): Outcome<Assessment> {
+  const weighed = weighedIn(test);
+  return weighed.ok ? assess(weighed.value, test.product, { readabilityG: test.balance.readabilityG }) : weighed;
+}
+
+/** The passing curve of an assessment at any size: % passing, or null outside the sieves. */
+export const curveOf =
+  ({ fractions, interpolation }: Pick<Assessment, "fractions" | "interpolation">) =>
+  (sizeUm: number): number | null => {
+    const passing = passingAt({ rows: fractions }, sizeUm, interpolation);
+    return passing.determinable ? passing.value : null;
+  };

@@ -1,0 +1,53 @@
+import type { Assessment, JudgedLimit } from "../assess.ts";
+import { CHARACTERISTIC_VALUES } from "../grading/values/table.ts";
+import { type Determination, undetermined } from "../record/determination.ts";
+import type { Product } from "../record/product.ts";
+import type { ValueId } from "../record/valueIds.ts";
+
+/** One characteristic value as a page shows it: its trade word, what was found, and the limit on it if there is one. */
+export interface ShownValue {
+  /** A value id, or `percentileUm@50`. */
+  readonly id: string;
+  readonly label: string;
+  readonly found: Determination;
+  readonly limit: JudgedLimit | null;
+}
+
+const USUAL = ["percentileUm@10", "percentileUm@50", "percentileUm@90", "uniformityCoefficient", "effectiveSizeUm"];
+
+/** What a product's people want to see, in their order: `show`, else the values with limits, else the usual five. */
+export function shownIds(product: Product | null): readonly string[] {
+  if (product?.show) return product.show;
+  const wished = (product?.values ?? []).map((v) => (v.id === "percentileUm" ? `percentileUm@${v.passingPct}` : v.id));
+  return wished.length > 0 ? wished : USUAL;
+}
+
+function foundFor(id: string, { percentilesUm, values, verdict }: Assessment): Determination {
+  const [name, passing] = id.split("@");
+  if (name !== "percentileUm" || passing === undefined) return values[id as ValueId];
+  const limit = verdict.limits.find((l) => l.on === id);
+  if (limit?.value !== undefined && limit.value !== null) return { determinable: true, value: limit.value, unit: "um" };
+  return percentilesUm[passing] ?? undetermined(limit?.reason ?? `d${passing} is not among the percentiles computed`);
+}
+
+const labelOf = (id: string): string => {
+  const [name, passing] = id.split("@");
+  return name === "percentileUm" ? `d${passing}` : (CHARACTERISTIC_VALUES.find((v) => v.id === id)?.label ?? id);
+};
+
+const shownValue =
+  (assessment: Assessment) =>
+  (id: string): ShownValue => ({
+    id,
+    label: labelOf(id),
+    found: foundFor(id, assessment),
+    limit: assessment.verdict.limits.find((l) => l.on === id) ?? null,
+  });
+
+/** The values that a product's people want to see, in their order. */
+export const shownValues = (assessment: Assessment, product: Product | null): readonly ShownValue[] =>
+  shownIds(product).map(shownValue(assessment));
+
+/** Every characteristic value of the house, in the order of its table. */
+export const allValues = (assessment: Assessment): readonly ShownValue[] =>
+  CHARACTERISTIC_VALUES.map((v) => v.id).map(shownValue(assessment));

@@ -1,0 +1,84 @@
+import { netMassG, sumG } from "../grading/netMass.ts";
+import type { Weighing } from "../record/test.ts";
+import type { Run } from "./run.ts";
+import { columnOf } from "./run.ts";
+import { standing } from "./trail.ts";
+
+/** How far an empty mass may lie from the last one of that sieve before it is doubted: 0.5 g or 0.2 %. */
+const TARE_SLACK_G = 0.5;
+const TARE_SLACK_SHARE = 0.002;
+
+interface Weighed {
+  readonly run: Run;
+  readonly row: Weighing;
+  readonly grams: number;
+}
+
+type Question = (weighed: Weighed) => string | null;
+
+const rowName = (apertureUm: number) => (apertureUm === 0 ? "the pan" : `the ${apertureUm} um sieve`);
+const shown = (grams: number) => `${Number(grams.toFixed(3))} g`;
+
+const belowEmpty: Question = ({ run, row, grams }) => {
+  if (run.draft.stage !== "weigh full" || row.emptyG === null || grams >= row.emptyG) return null;
+  return `full is ${shown(netMassG(row.emptyG, grams))} below empty (${shown(row.emptyG)}): the right sieve?`;
+};
+
+const sameAgain: Question = ({ run, grams }) => {
+  const last = standing(run.draft.trail).at(-1);
+  const weighed = last?.field === "emptyG" || last?.field === "fullG" || last?.field === "chargeG";
+  return weighed && last.to === grams ? "the same mass as the one before: was the balance read again?" : null;
+};
+
+const overCapacity: Question = ({ run, grams }) => {
+  const { capacityG } = run.setting.balance;
+  return grams > capacityG ? `the balance carries ${shown(capacityG)} only: is this its reading?` : null;
+};
+
+const otherTare: Question = ({ run, row, grams }) => {
+  const usual = run.setting.usual.get(row.apertureUm);
+  if (run.draft.stage !== "weigh empty" || !usual) return null;
+  const slackG = Math.max(TARE_SLACK_G, TARE_SLACK_SHARE * usual.emptyG);
+  if (Math.abs(grams - usual.emptyG) <= slackG) return null;
+  return `${rowName(row.apertureUm)} weighed ${shown(usual.emptyG)} empty last time: clean, and the right one?`;
+};
+
+const unusualNet: Question = ({ run, row, grams }) => {
+  const usual = run.setting.usual.get(row.apertureUm);
+  const { chargeG, stage } = run.draft;
+  if (stage !== "weigh full" || !usual || row.emptyG === null || chargeG === null) return null;
+  const netG = netMassG(grams, row.emptyG);
+  const lowG = usual.lowShare * chargeG;
+  const highG = usual.highShare * chargeG;
+  if (netG >= lowG && netG <= highG) return null;
+  return `${shown(netG)} net: usual for this product is ${shown(Math.round(lowG))} to ${shown(Math.round(highG))}`;
+};
+
+const aboveCharge: Question = ({ run, row, grams }) => {
+  const { chargeG, stage, weighings } = run.draft;
+  if (stage !== "weigh full" || chargeG === null) return null;
+  const nets = weighings.map((w) => {
+    const fullG = w === row ? grams : w.fullG;
+    return fullG === null || w.emptyG === null ? 0 : netMassG(fullG, w.emptyG);
+  });
+  const overG = netMassG(sumG(nets), chargeG);
+  const allowedG = run.setting.balance.readabilityG * (nets.length + 1);
+  return overG > allowedG ? `recovered ${shown(overG)} more than the charge of ${shown(chargeG)}` : null;
+};
+
+/** In the order in which they say most; the first that has something to say is shown. */
+const QUESTIONS: readonly Question[] = [belowEmpty, overCapacity, aboveCharge, sameAgain, otherTare, unusualNet];
+
+/**
+ * Why a mass just entered can't be right, in the operator's words; null if nothing speaks against it.
+ * Asked at once, while the sieve is still on the balance; a second Enter accepts the mass all the same.
+ */
+export function doubtOf(run: Run, grams: number): string | null {
+  const row = run.draft.weighings[run.at];
+  if (!row || row[columnOf(run.draft.stage)] === grams) return null;
+  for (const question of QUESTIONS) {
+    const text = question({ run, row, grams });
+    if (text) return text;
+  }
+  return null;
+}

@@ -1,0 +1,100 @@
+import type { Draft } from "../record/draft.ts";
+import { handsFree, type Run, type RunEvent, SET_OUT_FIELDS } from "./run.ts";
+import { setOutAccepted } from "./setOut.ts";
+import { shakingEnded, shakingSkipped, shakingStarted } from "./shake.ts";
+import { takenBack, withItem } from "./trail.ts";
+import { inStage, massEntered, stageAfter } from "./weigh.ts";
+
+const LONGEST_ENTRY = 60;
+
+const isWeighing = (draft: Draft) => draft.stage === "weigh empty" || draft.stage === "weigh full";
+
+const rowsIn = (run: Run) => (run.draft.stage === "set out" ? SET_OUT_FIELDS.length : run.draft.weighings.length);
+
+function movedTo(run: Run, at: number): Run {
+  if (run.draft.stage !== "set out" && !isWeighing(run.draft)) return run;
+  return at < 0 || at >= rowsIn(run) ? { ...run, message: null } : handsFree({ ...run, at });
+}
+
+/** What is typed joins what stands in the field; after a doubt it begins a new number. */
+const typed = (run: Run, text: string): Run => ({
+  ...run,
+  typed: ((run.doubt ? "" : run.typed) + text).slice(0, LONGEST_ENTRY),
+  doubt: null,
+  message: null,
+});
+
+/** Enter: what is typed, or what stands there, is taken. On the result nothing is typed. */
+function accepted(run: Run, at: string): Run {
+  if (run.draft.stage === "set out") return setOutAccepted(run, at);
+  return isWeighing(run.draft) ? massEntered(run, at) : run;
+}
+
+function scanned(run: Run, text: string, ended: boolean, at: string): Run {
+  const whole = typed(run, text);
+  return ended ? accepted(whole, at) : whole;
+}
+
+/** The latest accepted entry is taken back and its row is in hand again. */
+function undone(run: Run, at: string): Run {
+  const back = takenBack(run.draft, at);
+  if (!back) return { ...handsFree(run), message: "nothing to take back" };
+  const { item } = back;
+  const draft = back.draft;
+  if (item.field === "emptyG" || item.field === "fullG") {
+    const row = draft.weighings.findIndex((w) => w.apertureUm === (item.apertureUm ?? 0));
+    const stage = item.field === "emptyG" ? "weigh empty" : "weigh full";
+    return handsFree({ ...run, draft: { ...draft, stage }, at: Math.max(0, row) });
+  }
+  if (item.field === "shaking") return inStage({ ...run, draft }, stageAfter(draft));
+  const field = (SET_OUT_FIELDS as readonly string[]).indexOf(item.field);
+  if (field < 0) return handsFree({ ...run, draft });
+  return handsFree({ ...run, draft: { ...draft, stage: "set out" }, at: field });
+}
+
+function remarked(run: Run, text: string, at: string): Run {
+  const remark = text.trim();
+  if (remark === run.draft.remark) return run;
+  const item = { at, field: "remark", from: run.draft.remark, to: remark } as const;
+  return { ...run, draft: withItem({ ...run.draft, remark }, item) };
+}
+
+function disposed(run: Run, disposition: NonNullable<Draft["disposition"]>, at: string): Run {
+  if (disposition === run.draft.disposition) return run;
+  const item = { at, field: "disposition", from: run.draft.disposition, to: disposition } as const;
+  return { ...run, draft: withItem({ ...run.draft, disposition }, item) };
+}
+
+/** A test in progress: what it is after an event. Pure; every accepted entry leaves an item on the draft's trail. */
+export function reduceRun(run: Run, event: RunEvent): Run {
+  switch (event.type) {
+    case "typed":
+      return typed(run, event.text);
+    case "erased":
+      return { ...run, typed: run.typed.slice(0, -1), doubt: null, message: null };
+    case "scanned":
+      return scanned(run, event.text, event.ended, event.at);
+    case "accepted":
+      return accepted(run, event.at);
+    case "rowUp":
+      return movedTo(run, run.at - 1);
+    case "rowDown":
+      return movedTo(run, run.at + 1);
+    case "undone":
+      return undone(run, event.at);
+    case "stageChosen":
+      return inStage(run, event.stage);
+    case "shakingStarted":
+      return shakingStarted(run, event.at);
+    case "shakingEnded":
+      return shakingEnded(run, event.at);
+    case "shakingSkipped":
+      return shakingSkipped(run, event.reason, event.at);
+    case "remarked":
+      return remarked(run, event.text, event.at);
+    case "disposed":
+      return disposed(run, event.disposition, event.at);
+    case "usualLearnt":
+      return { ...run, setting: { ...run.setting, usual: event.usual } };
+  }
+}

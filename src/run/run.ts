@@ -1,0 +1,71 @@
+import type { Draft, Stage } from "../record/draft.ts";
+import type { Product } from "../record/product.ts";
+import type { Program } from "../record/program.ts";
+import type { Balance } from "../record/station.ts";
+import type { Entered } from "../record/test.ts";
+import type { Usual } from "./usual.ts";
+
+/** What the run can choose from and compare with; read once when the run is taken up. */
+export interface Setting {
+  readonly products: readonly Product[];
+  readonly programs: readonly Program[];
+  readonly lines: readonly string[];
+  readonly samplingPoints: readonly string[];
+  readonly usual: Usual;
+  readonly balance: Balance;
+}
+
+/** A mass that can't be right, and why; a second Enter accepts it all the same. */
+export interface Doubt {
+  readonly grams: number;
+  readonly text: string;
+}
+
+/** A test in progress: the draft as it goes to disk, and where the operator's hands are. */
+export interface Run {
+  readonly draft: Draft;
+  /** Set out: which field. Weighing: which row, coarsest sieve first, the pan last. */
+  readonly at: number;
+  readonly typed: string;
+  readonly doubt: Doubt | null;
+  /** Why the last thing asked for was not done, in the operator's words. */
+  readonly message: string | null;
+  readonly setting: Setting;
+}
+
+/** What happened, in the operator's words. Moments come from outside: the run has no clock. */
+export type RunEvent =
+  | { readonly type: "typed"; readonly text: string }
+  | { readonly type: "erased" }
+  /** A scanner, a typing balance or a paste: one whole entry for the field in hand. */
+  | { readonly type: "scanned"; readonly text: string; readonly ended: boolean; readonly at: string }
+  | { readonly type: "accepted"; readonly at: string }
+  | { readonly type: "rowUp" }
+  | { readonly type: "rowDown" }
+  | { readonly type: "undone"; readonly at: string }
+  | { readonly type: "stageChosen"; readonly stage: Stage }
+  | { readonly type: "shakingStarted"; readonly at: string }
+  | { readonly type: "shakingEnded"; readonly at: string }
+  | { readonly type: "shakingSkipped"; readonly reason: string; readonly at: string }
+  | { readonly type: "remarked"; readonly text: string; readonly at: string }
+  | { readonly type: "disposed"; readonly disposition: NonNullable<Draft["disposition"]>; readonly at: string }
+  | { readonly type: "usualLearnt"; readonly usual: Usual };
+
+export const SET_OUT_FIELDS = [
+  "product",
+  "lot",
+  "line",
+  "samplingPoint",
+  "chargeG",
+] as const satisfies readonly Entered[];
+export type SetOutField = (typeof SET_OUT_FIELDS)[number];
+
+export const fieldInHand = (run: Run): SetOutField => SET_OUT_FIELDS[run.at] ?? "product";
+
+/** The same run with hands free: nothing typed, nothing doubted, no message. */
+export const handsFree = (run: Run): Run => ({ ...run, typed: "", doubt: null, message: null });
+
+export const refuse = (run: Run, message: string): Run => ({ ...run, doubt: null, message });
+
+/** Weighings come coarsest first with the pan last, in every draft. */
+export const columnOf = (stage: Stage): "emptyG" | "fullG" => (stage === "weigh full" ? "fullG" : "emptyG");

@@ -1,0 +1,110 @@
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import { parseMassG } from "../entry/quantity.ts";
+import type { Draft } from "../record/draft.ts";
+import type { Product } from "../record/product.ts";
+import { fieldInHand, handsFree, type Run, refuse, SET_OUT_FIELDS, type SetOutField } from "./run.ts";
+import { withProduct } from "./start.ts";
+import { standing, withItem } from "./trail.ts";
+
+const startsLike = (name: string, typed: string) => name.toLowerCase().startsWith(typed.toLowerCase());
+
+/**
+ * One of a list of names, by its number in the list (1, 2, ...), by itself, or by its beginning if only one begins so.
+ * An empty list takes any text.
+ */
+export function pick(typed: string, names: readonly string[], what: string): Outcome<string> {
+  if (names.length === 0) return accepted(typed.trim());
+  const exact = names.find((name) => name.toLowerCase() === typed.trim().toLowerCase());
+  const numbered = /^\d{1,2}$/.test(typed) ? names[Number(typed) - 1] : undefined;
+  const like = names.filter((name) => startsLike(name, typed.trim()));
+  const found = exact ?? numbered ?? (like.length === 1 ? like[0] : undefined);
+  if (found !== undefined) return accepted(found);
+  return refused(
+    like.length > 1 ? `${what} "${typed}" could be ${like.join(" or ")}` : `no ${what} is called "${typed}"`,
+  );
+}
+
+function lotOf(typed: string): Outcome<string> {
+  const lot = typed.trim();
+  if (lot.length > 40) return refused("a lot has at most 40 characters");
+  return accepted(lot);
+}
+
+/** What stood in a field before, as the trail tells it: null until something was accepted there. */
+const before = (draft: Draft, field: SetOutField): string | number | null =>
+  standing(draft.trail).findLast((item) => item.field === field)?.to ?? null;
+
+const noted = (
+  draft: Draft,
+  field: SetOutField,
+  from: string | number | null,
+  to: string | number | null,
+  at: string,
+) => withItem(draft, { at, field, from, to });
+
+function chosenProduct(run: Run, typed: string): Outcome<Product> {
+  if (typed === "") return accepted(run.draft.product);
+  const code = pick(
+    typed,
+    run.setting.products.map((p) => p.code),
+    "product",
+  );
+  if (!code.ok) return code;
+  const product = run.setting.products.find((p) => p.code === code.value);
+  return product ? accepted(product) : refused(`product ${code.value} is not in the library`);
+}
+
+function productAccepted(run: Run, at: string): Outcome<Draft> {
+  const chosen = chosenProduct(run, run.typed);
+  if (!chosen.ok) return chosen;
+  const { draft } = run;
+  const same = chosen.value.code === draft.product.code;
+  const weighed = draft.weighings.some((w) => w.emptyG !== null || w.fullG !== null);
+  if (!same && weighed) return refused("weighings are there already: start a new test for another product");
+  const next = same ? draft : withProduct(draft, chosen.value, run.setting.programs);
+  const named = `${chosen.value.code} rev ${chosen.value.revision}`;
+  return accepted(noted(next, "product", before(draft, "product"), named, at));
+}
+
+function chargeAccepted(run: Run, at: string): Outcome<Draft> {
+  const { draft, typed } = run;
+  if (typed === "") return accepted(draft);
+  const grams = parseMassG(typed);
+  if (!grams.ok) return grams;
+  if (grams.value <= 0) return refused("a charge is more than 0 g");
+  const over = grams.value > run.setting.balance.capacityG;
+  if (over) return refused(`the balance carries ${run.setting.balance.capacityG} g only`);
+  return accepted(noted({ ...draft, chargeG: grams.value }, "chargeG", draft.chargeG, grams.value, at));
+}
+
+function wordAccepted(run: Run, field: "lot" | "line" | "samplingPoint", at: string): Outcome<Draft> {
+  const { draft, typed, setting } = run;
+  const names = { lot: [], line: setting.lines, samplingPoint: setting.samplingPoints }[field];
+  const word =
+    typed === ""
+      ? accepted(draft[field])
+      : field === "lot"
+        ? lotOf(typed)
+        : pick(typed, names, field === "line" ? "line" : "sampling point");
+  if (!word.ok) return word;
+  if (field === "lot" && word.value === "") return refused("a test needs its lot");
+  return accepted(noted({ ...draft, [field]: word.value }, field, before(draft, field), word.value, at));
+}
+
+function fieldAccepted(run: Run, at: string): Outcome<Draft> {
+  const field = fieldInHand(run);
+  if (field === "product") return productAccepted(run, at);
+  return field === "chargeG" ? chargeAccepted(run, at) : wordAccepted(run, field, at);
+}
+
+/**
+ * Enter on a field of the set-out page: what was typed, or what stands there, is taken and the next field is in hand;
+ * after the last field the empty sieves are weighed. A charge left empty means that it was not weighed.
+ */
+export function setOutAccepted(run: Run, at: string): Run {
+  const draft = fieldAccepted(run, at);
+  if (!draft.ok) return refuse(run, draft.reason);
+  const next = handsFree({ ...run, draft: draft.value, at: run.at + 1 });
+  if (next.at < SET_OUT_FIELDS.length) return next;
+  return { ...next, draft: { ...next.draft, stage: "weigh empty" }, at: 0 };
+}

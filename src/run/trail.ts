@@ -1,0 +1,62 @@
+import type { Draft } from "../record/draft.ts";
+import type { Entered, Shaking, TrailItem } from "../record/test.ts";
+
+/** The accepted entries that still stand: each undo takes the latest standing one away. */
+export function standing(trail: readonly TrailItem[]): TrailItem[] {
+  const stack: TrailItem[] = [];
+  for (const item of trail) {
+    if (item.undo) stack.pop();
+    else stack.push(item);
+  }
+  return stack;
+}
+
+/** The draft with one more item on its trail. Nothing on a trail is ever changed or removed. */
+export const withItem = (draft: Draft, item: TrailItem): Draft => ({ ...draft, trail: [...draft.trail, item] });
+
+export function weighingSet(draft: Draft, apertureUm: number, column: "emptyG" | "fullG", grams: number | null): Draft {
+  const weighings = draft.weighings.map((w) => (w.apertureUm === apertureUm ? { ...w, [column]: grams } : w));
+  return { ...draft, weighings };
+}
+
+const TAKEN_BACK: Record<string, Partial<Shaking>> = {
+  started: { startedAt: null },
+  ended: { endedAt: null },
+  skipped: { skipped: null },
+};
+
+type Revert = (draft: Draft, item: TrailItem) => Draft;
+
+const revertWeighing =
+  (column: "emptyG" | "fullG"): Revert =>
+  (draft, item) =>
+    weighingSet(draft, item.apertureUm ?? 0, column, typeof item.from === "number" ? item.from : null);
+
+const revertText =
+  (field: "lot" | "line" | "samplingPoint" | "remark"): Revert =>
+  (draft, item) => ({ ...draft, [field]: typeof item.from === "string" ? item.from : "" });
+
+/** How each kind of entry is taken back. A product stays: choosing another one is its own entry. */
+const REVERT: Record<Entered, Revert> = {
+  product: (draft) => draft,
+  lot: revertText("lot"),
+  line: revertText("line"),
+  samplingPoint: revertText("samplingPoint"),
+  remark: revertText("remark"),
+  chargeG: (draft, item) => ({ ...draft, chargeG: typeof item.from === "number" ? item.from : null }),
+  emptyG: revertWeighing("emptyG"),
+  fullG: revertWeighing("fullG"),
+  shaking: (draft, item) => {
+    const word = String(item.to).split(":")[0] ?? "";
+    return { ...draft, shaking: { ...draft.shaking, ...TAKEN_BACK[word] } };
+  },
+  disposition: (draft) => ({ ...draft, disposition: null }),
+};
+
+/** Takes the latest standing entry back: its former content returns, and the trail says so. Null if there is none. */
+export function takenBack(draft: Draft, at: string): { draft: Draft; item: TrailItem } | null {
+  const item = standing(draft.trail).at(-1);
+  if (!item) return null;
+  const reverted = REVERT[item.field](draft, item);
+  return { draft: withItem(reverted, { ...item, at, from: item.to, to: item.from, undo: true }), item };
+}

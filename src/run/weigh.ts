@@ -1,0 +1,72 @@
+import { parseMassG } from "../entry/quantity.ts";
+import type { Draft, Stage } from "../record/draft.ts";
+import { doubtOf } from "./doubt.ts";
+import { columnOf, handsFree, type Run, refuse } from "./run.ts";
+import { nextRow } from "./start.ts";
+import { weighingSet, withItem } from "./trail.ts";
+
+const shaken = (draft: Draft) => draft.shaking.endedAt !== null || draft.shaking.skipped !== null;
+
+/** Where the work goes on once every row of a column is weighed. */
+export function stageAfter(draft: Draft): Stage {
+  if (draft.weighings.some((w) => w.emptyG === null)) return "weigh empty";
+  if (!shaken(draft)) return "shake";
+  return draft.weighings.some((w) => w.fullG === null) ? "weigh full" : "result";
+}
+
+/** The run in another stage, hands on the first row that is not weighed there. */
+export function inStage(run: Run, stage: Stage): Run {
+  const weighing = stage === "weigh empty" || stage === "weigh full";
+  const at = weighing ? (nextRow(run.draft.weighings, columnOf(stage), -1) ?? 0) : 0;
+  return handsFree({ ...run, draft: { ...run.draft, stage }, at });
+}
+
+function onward(run: Run): Run {
+  const column = columnOf(run.draft.stage);
+  const row = nextRow(run.draft.weighings, column, run.at);
+  return row === null ? inStage(run, stageAfter(run.draft)) : handsFree({ ...run, at: row });
+}
+
+function massAccepted(run: Run, grams: number, at: string): Run {
+  const row = run.draft.weighings[run.at];
+  if (!row) return run;
+  const field = columnOf(run.draft.stage);
+  const warned = run.doubt ? { warned: run.doubt.text } : {};
+  const draft = withItem(weighingSet(run.draft, row.apertureUm, field, grams), {
+    at,
+    field,
+    apertureUm: row.apertureUm,
+    from: row[field],
+    to: grams,
+    ...warned,
+  });
+  return onward({ ...run, draft });
+}
+
+function emptyHanded(run: Run): Run {
+  const row = run.draft.weighings[run.at];
+  const weighed = row && row[columnOf(run.draft.stage)] !== null;
+  return weighed ? stepped(run) : refuse(run, "type the mass that the balance shows, then Enter");
+}
+
+/** Enter on a row that is weighed already: the next row, and after the last one the next stage if all is weighed. */
+function stepped(run: Run): Run {
+  const last = run.at === run.draft.weighings.length - 1;
+  return last ? onward(run) : handsFree({ ...run, at: run.at + 1 });
+}
+
+/**
+ * Enter on a weighing row. A mass that can't be right is doubted first and accepted on a second Enter;
+ * what can't be read is refused with the reason and stays in the field.
+ */
+export function massEntered(run: Run, at: string): Run {
+  if (run.typed.trim() === "") return emptyHanded(run);
+  const grams = parseMassG(run.typed);
+  if (!grams.ok) return refuse(run, grams.reason);
+  if (grams.value < 0) return refuse(run, "a sieve on the balance weighs more than 0 g: tare the balance");
+  const text = doubtOf(run, grams.value);
+  if (text !== null && run.doubt?.grams !== grams.value) {
+    return { ...run, message: null, doubt: { grams: grams.value, text } };
+  }
+  return massAccepted(run, grams.value, at);
+}

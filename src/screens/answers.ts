@@ -1,0 +1,79 @@
+import type { Draft } from "../record/draft.ts";
+import type { IndexRow } from "../record/indexRow.ts";
+import type { TestEntry } from "../record/logEntry.ts";
+import { reduceRun } from "../run/reduce.ts";
+import { secondsToGo } from "../run/shake.ts";
+import type { Usual } from "../run/usual.ts";
+import { type App, enter, onBench, type Step, stay, step } from "./place.ts";
+import { dispositionText, shortVerdict } from "./words.ts";
+
+/** The draft with this much of its trail is on disk, flushed. */
+export function draftSaved(app: App, draft: Draft): App {
+  const saved = new Map(app.saved).set(draft.testId, draft.trail.length);
+  return { ...app, saved };
+}
+
+/** The disk refused; the draft stays in memory and goes to disk whole with the next accepted entry. */
+export const draftNotSaved = (app: App, reason: string): App => ({ ...app, message: `not on disk: ${reason}` });
+
+const without = (drafts: readonly Draft[], testId: string) => drafts.filter((d) => d.testId !== testId);
+
+export const draftDropped = (app: App, testId: string): App => ({
+  ...app,
+  drafts: without(app.drafts, testId),
+  message: "dropped: nothing had been weighed in it",
+});
+
+/** The test is on record: back to the bench, where it now stands first among the recorded ones. */
+export function testRecorded(app: App, entry: TestEntry, row: IndexRow): App {
+  const { test, by } = entry;
+  const words = [
+    `recorded as no. ${entry.number}: ${test.product.code} lot ${test.lot}`,
+    shortVerdict(row.test, row.verdict).text,
+    dispositionText(test.disposition),
+  ];
+  const drafts = without(app.drafts, test.testId);
+  const recent = [row, ...(app.recent ?? [])];
+  const month = row.day.slice(0, 7);
+  const months = app.months.includes(month) ? app.months : [month, ...app.months];
+  return { ...onBench({ ...app, drafts, recent, months, operator: by }), message: words.join(" · ") };
+}
+
+export const notRecorded = (app: App, reason: string): App => ({ ...app, message: `not recorded: ${reason}` });
+
+/** A recorded test has been read from the log. */
+export const testOpened = (app: App, entry: TestEntry): App => enter(app, { name: "record", entry, view: 0 });
+
+/** What is usual for the product of the run in hand has been read from its last tests. */
+export function usualLearnt(app: App, code: string, usual: Usual): App {
+  const { place } = app;
+  if (place.name !== "run" || place.run.draft.product.code !== code) return app;
+  return { ...app, place: { ...place, run: reduceRun(place.run, { type: "usualLearnt", usual }) } };
+}
+
+const isShaking = ({ shaking, stage }: Draft): boolean =>
+  stage === "shake" && shaking.startedAt !== null && shaking.endedAt === null && shaking.skipped === null;
+
+/** Whether some stack is on the shaker with a countdown, so that the clock must be watched. */
+export const clockNeeded = (app: App): boolean => app.drafts.some((d) => isShaking(d) && d.shaking.plannedS > 0);
+
+/** Places whose drawing changes with the clock; on all others a tick would only disturb the typing. */
+function showsClock(app: App): boolean {
+  const { place } = app;
+  return place.name === "bench" || (place.name === "run" && place.run.draft.stage === "shake");
+}
+
+/** A moment has passed: clocks move where they are shown, and a countdown that ran out rings once. */
+export function ticked(app: App, now: string): Step {
+  const over = app.drafts.filter(
+    (d) => isShaking(d) && secondsToGo(d.shaking, Date.parse(now)) === 0 && !app.rung.has(d.testId),
+  );
+  const clocked = showsClock(app) ? { ...app, now } : app;
+  const [first] = over;
+  if (!first) return step(clocked);
+  const rung = new Set([...app.rung, ...over.map((d) => d.testId)]);
+  return {
+    ...stay({ ...clocked, rung }, `${first.product.code} lot ${first.lot}: shaking time is up`),
+    effects: [{ do: "bell" }],
+  };
+}

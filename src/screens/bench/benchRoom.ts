@@ -1,0 +1,98 @@
+import { line } from "../line.ts";
+import { logPlace } from "../log/logPlace.ts";
+import { type App, enter, type Step, stay, step } from "../place.ts";
+import { type Binding, here, type Room } from "../room.ts";
+import { newTest, resume } from "../run/taking.ts";
+import { benchBody } from "./benchView.ts";
+import { benchItems } from "./items.ts";
+
+function open(app: App, at: string): Step {
+  const items = benchItems(app);
+  const item = items[Math.min(here(app, "bench").at, items.length - 1)];
+  if (item?.kind === "draft") return resume(app, item.draft);
+  if (item?.kind === "test") return step(app, { do: "open", row: item.row });
+  return app.readOnly ? stay(app, app.readOnly) : newTest(app, at);
+}
+
+function move(app: App, by: number): Step {
+  const place = here(app, "bench");
+  const last = benchItems(app).length - 1;
+  return step({ ...app, message: null, place: { ...place, at: Math.max(0, Math.min(last, place.at + by)) } });
+}
+
+/** A draft with a mass in it is evidence: it can only be finished. One without holds nothing that could be lost. */
+function undroppable(app: App): string | null {
+  const item = benchItems(app)[here(app, "bench").at];
+  if (item?.kind !== "draft") return "choose a test in work with Up and Down";
+  const weighed =
+    item.draft.chargeG !== null || item.draft.weighings.some((w) => w.emptyG !== null || w.fullG !== null);
+  return weighed ? "this test holds weighings: finish it and say in the remark what went wrong" : null;
+}
+
+function drop(app: App): Step {
+  const item = benchItems(app)[here(app, "bench").at];
+  return item?.kind === "draft" ? step(app, { do: "drop", draft: item.draft }) : stay(app);
+}
+
+export const BENCH_KEYS: readonly Binding[] = [
+  {
+    keys: ["enter"],
+    word: "open",
+    help: "Take up the test in work, or open the recorded one, that the mark points at.",
+    does: open,
+  },
+  {
+    keys: ["n", "1"],
+    word: "new test",
+    help: "Set out a new test.",
+    does: (app, at) => newTest(app, at),
+    refusal: (app) => app.readOnly,
+  },
+  { keys: ["l", "2"], word: "log", help: "All recorded tests, newest first.", does: (app) => logPlace(app) },
+  {
+    keys: ["p", "3"],
+    word: "products",
+    help: "The products in the library and their envelopes.",
+    does: (app) => step(enter(app, { name: "products", filter: "", at: 0 })),
+  },
+  { keys: ["up", "-"], word: "up", help: "The mark one row up.", does: (app) => move(app, -1), quiet: true },
+  { keys: ["down", "+"], word: "down", help: "The mark one row down.", does: (app) => move(app, 1), quiet: true },
+  {
+    keys: ["d"],
+    word: "drop",
+    help: "Drop a test in work in which nothing has been weighed yet.",
+    does: drop,
+    refusal: undroppable,
+    quiet: true,
+  },
+  {
+    keys: ["q", "ctrl+c"],
+    word: "leave",
+    help: "Leave the program. Tests in work stay as they are.",
+    does: (app) => step(app, { do: "quit" }),
+  },
+];
+
+function scanned(app: App, text: string, at: string): Step {
+  const product = app.products.find((p) => p.code.toLowerCase() === text.trim().toLowerCase());
+  if (!product) return stay(app, `"${text.trim()}" is not a product of this library`);
+  return app.readOnly ? stay(app, app.readOnly) : newTest(app, at, product);
+}
+
+/** The bench: where every shift begins and every Esc ends. */
+export const benchRoom: Room = {
+  title: (app) => ({
+    left: `${app.station.station} · ${app.station.plant} · ${app.now.slice(0, 16).replace("T", " ")}`,
+    right: line(app.operator === "" ? "" : `last signed by ${app.operator}`, "dim"),
+  }),
+  body: benchBody,
+  keys: () => BENCH_KEYS,
+  field: () => "none",
+  typed: (app) => stay(app),
+  erased: (app) => stay(app),
+  scanned: (app, text, _ended, at) => scanned(app, text, at),
+  about: [
+    "The bench: tests in work wait at the top, the latest recorded ones stand below, and the curve shows how the product",
+    "tested last has been running. Scan a product's code to set out a test of it.",
+  ],
+};

@@ -1,0 +1,138 @@
+import { trendChart } from "../../chart/trendChart.ts";
+import { determined } from "../../record/determination.ts";
+import type { Draft } from "../../record/draft.ts";
+import type { IndexRow } from "../../record/indexRow.ts";
+import { pctText, sizeText, valueText } from "../../report/figures.ts";
+import { secondsToGo } from "../../run/shake.ts";
+import { cells, type Line, line, span } from "../line.ts";
+import type { App, Size } from "../place.ts";
+import { here } from "../room.ts";
+import { dispositionText, shortVerdict } from "../words.ts";
+import { type BenchItem, benchItems } from "./items.ts";
+
+function stageText(app: App, draft: Draft): string {
+  const column = draft.stage === "weigh empty" ? "emptyG" : "fullG";
+  const weighed = draft.weighings.filter((w) => w[column] !== null).length;
+  if (draft.stage === "weigh empty" || draft.stage === "weigh full") {
+    return `${draft.stage}, ${weighed} of ${draft.weighings.length} done`;
+  }
+  const toGo = secondsToGo(draft.shaking, Date.parse(app.now));
+  if (draft.stage !== "shake" || draft.shaking.startedAt === null) return draft.stage;
+  return toGo === null ? "shaking" : toGo === 0 ? "shaken: time is up" : `shaking, ${Math.ceil(toGo / 60)} min to go`;
+}
+
+const marker = (chosen: boolean) => ({ text: chosen ? "▸" : "", columns: 2, role: "strong" }) as const;
+
+function draftLine(app: App, draft: Draft, chosen: boolean): Line {
+  return cells([
+    marker(chosen),
+    { text: "resume", columns: 8, role: "strong" },
+    { text: draft.product.code, columns: 9 },
+    { text: `lot ${draft.lot}`, columns: 15 },
+    { text: draft.line, columns: 15 },
+    { text: stageText(app, draft), columns: 28, role: "strong" },
+  ]);
+}
+
+const shownOf = (row: IndexRow) => {
+  const d50 = row.values["percentileUm@50"];
+  const modulus = row.values.finenessModulus;
+  return {
+    d50: d50 === undefined ? "–" : sizeText(d50),
+    modulus: modulus === undefined ? "–" : valueText(determined(modulus, "1")),
+    loss: row.lossPct === null ? "–" : `${pctText(row.lossPct, 2)} %`,
+  };
+};
+
+function testLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
+  const { d50, modulus, loss } = shownOf(row);
+  const verdict = shortVerdict(row.test, row.verdict);
+  return cells([
+    marker(chosen),
+    { text: row.at.slice(5, 16).replace("T", " "), columns: 13 },
+    { text: row.product, columns: 9 },
+    { text: row.lot, columns: wide ? 14 : 9 },
+    ...(wide ? [{ text: row.line, columns: 15 }] : []),
+    { text: verdict.text, columns: 14, role: verdict.role },
+    { text: d50, columns: 8, align: "right" as const },
+    { text: modulus, columns: 6, align: "right" as const },
+    { text: loss, columns: 8, align: "right" as const },
+    { text: `  ${dispositionText(row.disposition)}`, columns: 15 },
+  ]);
+}
+
+function itemLine(app: App, item: BenchItem, chosen: boolean, wide: boolean): Line {
+  if (item.kind === "draft") return draftLine(app, item.draft, chosen);
+  if (item.kind === "test") return testLine(item.row, chosen, wide);
+  return cells([marker(chosen), { text: "new test", columns: 20, role: "strong" }]);
+}
+
+const heading = (wide: boolean): Line =>
+  cells([
+    { text: "", columns: 2 },
+    { text: "recorded", columns: 13, role: "dim" },
+    { text: "product", columns: 9, role: "dim" },
+    { text: "lot", columns: wide ? 14 : 9, role: "dim" },
+    ...(wide ? [{ text: "line", columns: 15, role: "dim" as const }] : []),
+    { text: "verdict", columns: 14, role: "dim" },
+    { text: "d50", columns: 8, align: "right" as const, role: "dim" as const },
+    { text: "FM", columns: 6, align: "right" as const, role: "dim" as const },
+    { text: "loss", columns: 8, align: "right" as const, role: "dim" as const },
+  ]);
+
+/** The d50 of the product tested last, over its latest tests, with the limits that its product sets on it. */
+function trend(app: App, columns: number, rows: number): Line[] {
+  const code = app.recent?.[0]?.product;
+  const product = app.products.find((p) => p.code === code);
+  const sizes = (app.recent ?? [])
+    .filter((row) => row.product === code && row.test !== "invalid")
+    .flatMap((row) => row.values["percentileUm@50"] ?? [])
+    .slice(0, 24)
+    .toReversed();
+  if (sizes.length < 3 || rows < 5 || !product) return [];
+  const wish = product.values?.find((v) => v.id === "percentileUm" && v.passingPct === 50);
+  const limits = {
+    ...(wish?.min === undefined ? {} : { min: wish.min }),
+    ...(wish?.max === undefined ? {} : { max: wish.max }),
+  };
+  const told = [wish?.min, wish?.max].filter((bound) => bound !== undefined).map((bound) => `${bound}`);
+  const caption = `  ${product.code} d50 in um, last ${sizes.length} tests${told.length > 0 ? `, limits ${told.join(" to ")}` : ""}`;
+  const drawn = trendChart(sizes, { ...limits, width: Math.min(columns - 4, 72), height: Math.min(rows - 1, 6) });
+  return [line(caption, "dim"), ...drawn.map((text) => line(`  ${text}`))];
+}
+
+function recentNote(app: App): Line[] {
+  if (app.recent === null) return [line("    reading the log ...", "dim")];
+  return app.recent.length === 0 ? [line("    no test on record yet: n sets the first one out", "dim")] : [];
+}
+
+const problemLines = (app: App): Line[] => app.problems.slice(-2).map((text) => line(`  ! ${text}`, "warning"));
+
+/** The bench: what is in work, what was recorded lately, how the last product runs. */
+export function benchBody(app: App, size: Size): readonly Line[] {
+  const place = here(app, "bench");
+  const wide = size.columns >= 100;
+  const items = benchItems(app);
+  const at = Math.min(place.at, items.length - 1);
+  const drawn = items.map((item, i) => itemLine(app, item, i === at, wide));
+  const firstTest = items.findIndex((item) => item.kind === "test");
+  const inWork = firstTest < 0 ? drawn : drawn.slice(0, firstTest);
+  const recorded = firstTest < 0 ? [] : drawn.slice(firstTest);
+  const readOnly = app.readOnly ? [line(`  ! read only: ${app.readOnly}`, "warning")] : [];
+  const demo = app.station.demo
+    ? [[span("  "), span("demo station: every name, test and figure here is invented", "dim")]]
+    : [];
+  const upper = [
+    ...demo,
+    ...readOnly,
+    ...problemLines(app),
+    [],
+    ...inWork,
+    [],
+    heading(wide),
+    ...recorded,
+    ...recentNote(app),
+    [],
+  ];
+  return [...upper, ...trend(app, size.columns, size.rows - upper.length)].slice(0, size.rows);
+}

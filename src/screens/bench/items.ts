@@ -1,0 +1,17 @@
+import type { Draft } from "../../record/draft.ts";
+import type { IndexRow } from "../../record/indexRow.ts";
+import type { App } from "../place.ts";
+
+/** What Enter can open on the bench, from top to bottom. */
+export type BenchItem =
+  | { readonly kind: "draft"; readonly draft: Draft }
+  | { readonly kind: "new" }
+  | { readonly kind: "test"; readonly row: IndexRow };
+
+const RECENT_SHOWN = 8;
+
+export const benchItems = (app: App): readonly BenchItem[] => [
+  ...app.drafts.map((draft) => ({ kind: "draft", draft }) as const),
+  { kind: "new" },
+  ...(app.recent ?? []).slice(0, RECENT_SHOWN).map((row) => ({ kind: "test", row }) as const),
+];

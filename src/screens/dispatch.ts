@@ -1,0 +1,39 @@
+import type { Key } from "../terminal/keys.ts";
+import { GENERAL_KEYS } from "./general.ts";
+import type { App, Step } from "./place.ts";
+import { stay } from "./place.ts";
+import type { Binding, Field } from "./room.ts";
+import { roomOf } from "./rooms.ts";
+
+/** What a number field takes besides digits: decimal marks, a sign behind something, and the letters of g and kg. */
+const NUMBER = /^[0-9.,gGkK ]$/;
+
+const typesIn = (field: Field, text: string): boolean =>
+  field === "text" ? true : field === "number" && NUMBER.test(text);
+
+const find = (keys: readonly Binding[], key: string): Binding | undefined => keys.find((b) => b.keys.includes(key));
+
+function perform(app: App, binding: Binding, at: string): Step {
+  const refusal = binding.refusal?.(app);
+  return refusal ? stay(app, refusal) : binding.does(app, at);
+}
+
+/** Every other letter is an action; one that means nothing here says so instead of doing nothing in silence. */
+function unknown(app: App, key: string): Step {
+  return key.length === 1 ? stay(app, `${key} does nothing here; ? shows the keys`) : stay(app, app.message);
+}
+
+function actedOn(app: App, key: string, at: string): Step {
+  const binding = find(roomOf(app.place).keys(app), key) ?? find(GENERAL_KEYS, key);
+  if (binding) return perform(app, binding, at);
+  return key === "backspace" ? roomOf(app.place).erased(app) : unknown(app, key);
+}
+
+/** One key, one scan or one paste, in the place where the operator is. */
+export function pressed(app: App, key: Key, at: string): Step {
+  const room = roomOf(app.place);
+  if (key.name === "entry") return room.scanned(app, key.text, key.ended, at);
+  if (key.name !== "char") return actedOn(app, key.name, at);
+  if (typesIn(room.field(app), key.text)) return room.typed(app, key.text);
+  return actedOn(app, key.text, at);
+}

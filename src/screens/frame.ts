@@ -1,0 +1,64 @@
+import { fits, SMALLEST } from "../terminal/size.ts";
+import { GENERAL_KEYS } from "./general.ts";
+import { keyText } from "./help/helpRoom.ts";
+import { BLANK, clipped, type Line, line, type Span, span, spread, widthOf } from "./line.ts";
+import type { App, Size } from "./place.ts";
+import type { Binding } from "./room.ts";
+import { roomOf } from "./rooms.ts";
+
+/** Rows around the body: title, rule, message, rule, footer. */
+const CHROME_ROWS = 5;
+
+const hint = ({ keys, word }: Binding): Span[] => [span(keyText(keys[0] ?? ""), "key"), span(` ${word}`)];
+
+/** Up and down together read "Up/Down". */
+const joined = (binding: Binding): Span[] =>
+  binding.keys[0] === "up"
+    ? [span("Up/Down", "key"), span(` ${binding.word}`)]
+    : binding.keys[0] === "page up"
+      ? [span("Page up/down", "key")]
+      : hint(binding);
+
+/** As many of the place's keys as fit, the first ones first; help always. */
+export function footer(keys: readonly Binding[], columns: number): Line {
+  const help: Line = [span("?", "key"), span(" help")];
+  let room = columns - widthOf(help) - 2;
+  const shown: Span[] = [span(" ")];
+  for (const binding of keys.filter((b) => !b.quiet)) {
+    const words = joined(binding);
+    const width = widthOf(words) + 2;
+    if (width > room) break;
+    shown.push(...words, span("  "));
+    room -= width;
+  }
+  return [...shown, ...help];
+}
+
+const rule = (columns: number): Line => line("─".repeat(columns), "dim");
+
+function tooSmall(size: Size): Line[] {
+  const text = `this window is ${size.columns}x${size.rows}; Sievewright needs ${SMALLEST.columns}x${SMALLEST.rows}`;
+  return [line(text), line("make it larger: what you typed is kept")]
+    .slice(0, Math.max(1, size.rows - 1))
+    .map((l) => clipped(l, size.columns));
+}
+
+/** The whole screen as lines: never higher than the terminal less one row, never wider than it. */
+export function frameOf(app: App, size: Size): readonly Line[] {
+  if (!fits(size)) return tooSmall(size);
+  const room = roomOf(app.place);
+  const { left, right } = room.title(app);
+  const bodyRows = size.rows - 1 - CHROME_ROWS;
+  const body = room.body(app, { columns: size.columns, rows: bodyRows }).slice(0, bodyRows);
+  const filled = [...body, ...Array.from({ length: bodyRows - body.length }, () => BLANK)];
+  const message = app.message ? line(` ${app.message}`, "warning") : BLANK;
+  const keys = [...room.keys(app), ...GENERAL_KEYS.filter((k) => k.word !== "help")];
+  return [
+    spread(line(` ${left}`, "title"), [...right, span(" ")], size.columns),
+    rule(size.columns),
+    ...filled,
+    message,
+    rule(size.columns),
+    footer(keys, size.columns),
+  ].map((l) => clipped(l, size.columns));
+}

@@ -1,0 +1,65 @@
+import { clip, columnsOf, pad } from "../terminal/sanitise.ts";
+import type { Role } from "../terminal/theme.ts";
+
+/** A stretch of one row drawn in one role. */
+export interface Span {
+  readonly text: string;
+  readonly role: Role;
+}
+
+/** One row of a screen. A screen is a list of these, so that its layout is decided before anything is drawn. */
+export type Line = readonly Span[];
+
+export const span = (text: string, role: Role = "plain"): Span => ({ text, role });
+export const line = (text: string, role: Role = "plain"): Line => [span(text, role)];
+export const BLANK: Line = [];
+
+export const textOf = (l: Line): string => l.map((s) => s.text).join("");
+export const widthOf = (l: Line): number => l.reduce((columns, s) => columns + columnsOf(s.text), 0);
+
+/** A line cut to a width, with an ellipsis where something is lost. */
+export function clipped(l: Line, columns: number): Line {
+  if (widthOf(l) <= columns) return l;
+  const kept: Span[] = [];
+  let room = columns;
+  for (const s of l) {
+    const width = columnsOf(s.text);
+    if (width > room - 1) {
+      kept.push({ ...s, text: clip(`${s.text} `.padEnd(room + 1), room) });
+      break;
+    }
+    kept.push(s);
+    room -= width;
+  }
+  return kept;
+}
+
+/** Left and right text on one row; what is left is cut first. */
+export function spread(left: Line, right: Line, columns: number): Line {
+  const room = columns - widthOf(right) - (right.length > 0 ? 1 : 0);
+  const head = clipped(left, Math.max(0, room));
+  const gap = columns - widthOf(head) - widthOf(right);
+  return [...head, span(" ".repeat(Math.max(0, gap))), ...right];
+}
+
+/** Two blocks side by side, the left one filled up to its width. */
+export function beside(left: readonly Line[], leftColumns: number, right: readonly Line[]): Line[] {
+  const rows = Math.max(left.length, right.length);
+  return Array.from({ length: rows }, (_, row) => {
+    const l = clipped(left[row] ?? BLANK, leftColumns);
+    const gap = " ".repeat(Math.max(0, leftColumns - widthOf(l)));
+    return [...l, span(gap), ...(right[row] ?? BLANK)];
+  });
+}
+
+/** Cells of a table row, each padded to its column's width. */
+export const cells = (
+  parts: readonly { text: string; columns: number; align?: "left" | "right"; role?: Role }[],
+): Line => parts.map((c) => span(pad(c.text, c.columns, c.align ?? "left"), c.role ?? "plain"));
+
+/** The rows of a list that fit, with the chosen one among them. */
+export function windowAround<T>(items: readonly T[], at: number, rows: number): { from: number; shown: readonly T[] } {
+  const half = Math.floor(rows / 2);
+  const from = Math.max(0, Math.min(at - half, items.length - rows));
+  return { from, shown: items.slice(from, from + rows) };
+}

@@ -1,0 +1,35 @@
+import type { App, Step } from "./place.ts";
+import { stay, step } from "./place.ts";
+
+/** A list in which one moves, and which filters as one types. */
+export interface ListPlace {
+  readonly filter: string;
+  readonly at: number;
+}
+
+/** A row matches when each word of the filter is somewhere in it, in any case. */
+export const matches = (filter: string, words: readonly string[]): boolean => {
+  const text = words.join(" ").toLowerCase();
+  return filter
+    .toLowerCase()
+    .split(/\s+/)
+    .every((word) => text.includes(word));
+};
+
+/** The place one row on; it stays within the list. */
+export const moved = <P extends ListPlace>(place: P, by: number, length: number): P => ({
+  ...place,
+  at: Math.max(0, Math.min(length - 1, place.at + by)),
+});
+
+const LONGEST_FILTER = 60;
+
+export const filtered = <P extends ListPlace>(place: P, filter: string): P => ({
+  ...place,
+  filter: filter.slice(0, LONGEST_FILTER),
+  at: 0,
+});
+
+/** Esc in a list: first the filter goes, then the place. */
+export const clearOrLeave = <P extends ListPlace & App["place"]>(app: App, place: P, left: App): Step =>
+  place.filter === "" ? step(left) : step({ ...stay(app).app, place: filtered(place, "") });

@@ -1,0 +1,91 @@
+import type { IndexRow } from "../../record/indexRow.ts";
+import { sizeText } from "../../report/figures.ts";
+import { cells, type Line, line, span, windowAround } from "../line.ts";
+import { clearOrLeave, filtered, moved } from "../list.ts";
+import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
+import { type Binding, here, type Room } from "../room.ts";
+import { dispositionText, shortVerdict } from "../words.ts";
+import { matching, readingOn } from "./logPlace.ts";
+
+function rowLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
+  const verdict = shortVerdict(row.test, row.verdict);
+  const d50 = row.values["percentileUm@50"];
+  return cells([
+    { text: chosen ? "▸" : "", columns: 2, role: "strong" },
+    { text: row.at.slice(0, 16).replace("T", " "), columns: 18 },
+    { text: row.product, columns: 9, role: chosen ? "strong" : "plain" },
+    { text: row.lot, columns: wide ? 16 : 10 },
+    { text: row.line, columns: wide ? 16 : 9 },
+    { text: verdict.text, columns: 15, role: verdict.role },
+    { text: d50 === undefined ? "–" : sizeText(d50), columns: 8, align: "right" },
+    ...(wide ? [{ text: `  ${row.by}`, columns: 8 }] : []),
+    { text: `  ${dispositionText(row.disposition)}`, columns: wide ? 16 : 9 },
+  ]);
+}
+
+function body(app: App, size: Size): readonly Line[] {
+  const place = here(app, "log");
+  const rows = matching(place);
+  const room = Math.max(1, size.rows - 3);
+  const { from, shown } = windowAround(rows, place.at, room);
+  const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
+  const told = place.reading ? "reading ..." : place.months.length > 0 ? "more as you scroll" : "the whole log";
+  const count = line(`  ${rows.length} ${rows.length === 1 ? "test" : "tests"} · ${told}`, "dim");
+  return [filter, [], ...shown.map((row, i) => rowLine(row, from + i === place.at, size.columns >= 100)), count].slice(
+    0,
+    size.rows,
+  );
+}
+
+/** Down, and near the end of what has been read another month comes. */
+function move(app: App, by: number): Step {
+  const place = here(app, "log");
+  const rows = matching(place);
+  const next = moved(place, by, rows.length);
+  const [month] = place.months;
+  const nearEnd = rows.length - next.at < 30 && month !== undefined && !place.reading;
+  if (!nearEnd) return step({ ...app, message: null, place: next });
+  return step({ ...app, message: null, place: { ...next, reading: true } }, { do: "readMonth", month });
+}
+
+function open(app: App): Step {
+  const place = here(app, "log");
+  const row = matching(place)[place.at];
+  return row ? step(app, { do: "open", row }) : stay(app, "nothing matches");
+}
+
+const refilter = (app: App, change: (filter: string) => string): Step => {
+  const place = here(app, "log");
+  return readingOn(app, filtered(place, change(place.filter)));
+};
+
+const PAGE = 15;
+
+export const LOG_KEYS: readonly Binding[] = [
+  { keys: ["enter"], word: "open", help: "Open the record that the mark points at.", does: open },
+  { keys: ["up"], word: "row", help: "The mark one row up.", does: (app) => move(app, -1) },
+  { keys: ["down"], word: "row", help: "The mark one row down.", does: (app) => move(app, 1), quiet: true },
+  { keys: ["page up", "ctrl+b"], word: "page", help: "A page up.", does: (app) => move(app, -PAGE) },
+  { keys: ["page down", "ctrl+f"], word: "page", help: "A page down.", does: (app) => move(app, PAGE), quiet: true },
+  {
+    keys: ["escape"],
+    word: "back",
+    help: "Clears the filter; without one, back to the bench.",
+    does: (app) => clearOrLeave(app, here(app, "log"), leave(app)),
+  },
+];
+
+/** The log: every recorded test, newest first, narrowed as one types. */
+export const logRoom: Room = {
+  title: () => ({ left: "log", right: line("type to find: product, lot, line, date, verdict, initials", "dim") }),
+  body,
+  keys: () => LOG_KEYS,
+  field: () => "text",
+  typed: (app, text) => refilter(app, (old) => old + text),
+  erased: (app) => refilter(app, (old) => old.slice(0, -1)),
+  scanned: (app, text) => refilter(app, () => text.trim()),
+  about: [
+    "Every recorded test, newest first. Type any part of a product, lot, line, date (2026-11-24), verdict or initials;",
+    "several words narrow further. Enter opens the record as it was judged, against the revision of its day.",
+  ],
+};

@@ -1,0 +1,148 @@
+import type { Assessment } from "../assess.ts";
+import type { Draft } from "../record/draft.ts";
+import type { IndexRow } from "../record/indexRow.ts";
+import type { TestEntry } from "../record/logEntry.ts";
+import type { Product } from "../record/product.ts";
+import type { Program } from "../record/program.ts";
+import type { Station } from "../record/station.ts";
+import type { Run } from "../run/run.ts";
+
+/** What is being typed besides the weighings: a reason, a remark, a filter, initials. */
+export interface TextField {
+  readonly text: string;
+}
+
+export interface BenchPlace {
+  readonly name: "bench";
+  readonly at: number;
+}
+
+export interface RunPlace {
+  readonly name: "run";
+  readonly run: Run;
+  /** Which drawing of the result is shown. */
+  readonly view: number;
+  /** A reason for cutting the shaking short, or a remark, while it is typed. */
+  readonly writing: { readonly what: "skip" | "remark"; readonly text: string } | null;
+}
+
+/** Signing: what becomes of the product, then who signs. */
+export interface SignPlace {
+  readonly name: "sign";
+  readonly run: Run;
+  readonly field: "disposition" | "initials";
+  readonly typed: string;
+}
+
+export interface LogPlace {
+  readonly name: "log";
+  readonly filter: string;
+  readonly at: number;
+  readonly rows: readonly IndexRow[];
+  /** Months not read yet, newest first. */
+  readonly months: readonly string[];
+  readonly reading: boolean;
+}
+
+export interface RecordPlace {
+  readonly name: "record";
+  readonly entry: TestEntry;
+  readonly view: number;
+}
+
+export interface ProductsPlace {
+  readonly name: "products";
+  readonly filter: string;
+  readonly at: number;
+}
+
+export interface ProductPlace {
+  readonly name: "product";
+  readonly product: Product;
+}
+
+export interface HelpPlace {
+  readonly name: "help";
+  readonly of: Exclude<Place, HelpPlace>;
+  readonly from: number;
+}
+
+export type Place =
+  | BenchPlace
+  | RunPlace
+  | SignPlace
+  | LogPlace
+  | RecordPlace
+  | ProductsPlace
+  | ProductPlace
+  | HelpPlace;
+
+export type PlaceName = Place["name"];
+
+/** Everything that the screens draw from. */
+export interface App {
+  readonly place: Place;
+  /** Where Esc leads, nearest last. */
+  readonly behind: readonly Place[];
+  readonly station: Station;
+  readonly programVersion: string;
+  readonly now: string;
+  /** Why nothing can be recorded here, if so. */
+  readonly readOnly: string | null;
+  readonly problems: readonly string[];
+  readonly drafts: readonly Draft[];
+  /** Tests recorded lately, newest first; null until they have been read. */
+  readonly recent: readonly IndexRow[] | null;
+  readonly months: readonly string[];
+  /** Every revision in the library, and the one in force of each product. */
+  readonly revisions: readonly Product[];
+  readonly products: readonly Product[];
+  readonly programs: readonly Program[];
+  /** Initials of whoever signed last. */
+  readonly operator: string;
+  /** How much of each draft's trail is safely on disk. */
+  readonly saved: ReadonlyMap<string, number>;
+  /** Tests whose countdown has rung already. */
+  readonly rung: ReadonlySet<string>;
+  readonly message: string | null;
+}
+
+export interface Size {
+  readonly columns: number;
+  readonly rows: number;
+}
+
+/** What the outside must do after a key: the screens themselves touch neither disk nor clock. */
+export type Effect =
+  | { readonly do: "save"; readonly draft: Draft }
+  | { readonly do: "drop"; readonly draft: Draft }
+  | { readonly do: "record"; readonly draft: Draft; readonly by: string; readonly assessment: Assessment }
+  | { readonly do: "readMonth"; readonly month: string }
+  | { readonly do: "open"; readonly row: IndexRow }
+  | { readonly do: "learnUsual"; readonly product: Product }
+  | { readonly do: "bell" }
+  | { readonly do: "quit" };
+
+export interface Step {
+  readonly app: App;
+  readonly effects: readonly Effect[];
+}
+
+export const stay = (app: App, message: string | null = null): Step => ({ app: { ...app, message }, effects: [] });
+export const step = (app: App, ...effects: Effect[]): Step => ({ app, effects });
+
+/** Into another place, the present one behind it. */
+export const enter = (app: App, place: Place): App => ({
+  ...app,
+  message: null,
+  place,
+  behind: [...app.behind, app.place],
+});
+
+/** One step back; on the bench there is nothing behind. */
+export function leave(app: App): App {
+  const place = app.behind.at(-1);
+  return place ? { ...app, message: null, place, behind: app.behind.slice(0, -1) } : app;
+}
+
+export const onBench = (app: App): App => ({ ...app, message: null, place: { name: "bench", at: 0 }, behind: [] });

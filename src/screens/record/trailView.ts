@@ -1,0 +1,39 @@
+import type { TrailItem } from "../../record/test.ts";
+import { apertureText } from "../../report/figures.ts";
+import { type Line, line } from "../line.ts";
+import type { Size } from "../place.ts";
+
+const WHAT: Record<TrailItem["field"], string> = {
+  product: "product",
+  lot: "lot",
+  line: "line",
+  samplingPoint: "sampling point",
+  chargeG: "charge",
+  emptyG: "empty",
+  fullG: "full",
+  shaking: "shaking",
+  remark: "remark",
+  disposition: "disposition",
+};
+
+const shown = (entered: string | number | null) => (entered === null ? "nothing" : `${entered}`);
+
+/** One accepted entry in a line: when, what, what stood there before if it was changed, and any warning seen. */
+export function trailLine(item: TrailItem): string {
+  const sieve = item.apertureUm === undefined ? "" : `${apertureText(item.apertureUm)} `;
+  const change = item.undo
+    ? `taken back: ${shown(item.from)} -> ${shown(item.to)}`
+    : item.from === null || item.from === ""
+      ? shown(item.to)
+      : `${shown(item.from)} -> ${shown(item.to)}`;
+  const warned = item.warned ? `  (warned: ${item.warned})` : "";
+  return `${item.at.slice(11, 19)}  ${sieve}${WHAT[item.field]}  ${change}${warned}`;
+}
+
+/** The latest entries that fit, in the order in which they happened. */
+export function trailLines(trail: readonly TrailItem[], size: Size): Line[] {
+  const room = size.rows - 1;
+  const shownItems = trail.slice(-room);
+  const cut = trail.length > shownItems.length ? ` (the last ${shownItems.length} of ${trail.length})` : "";
+  return [line(`  every accepted entry${cut}`, "strong"), ...shownItems.map((item) => line(`  ${trailLine(item)}`))];
+}

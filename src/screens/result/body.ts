@@ -1,0 +1,87 @@
+import { type Assessment, assessTest } from "../../assess.ts";
+import type { Draft } from "../../record/draft.ts";
+import { decimalsOf, massText, pctText, valueText } from "../../report/figures.ts";
+import { allValues, type ShownValue, shownValues } from "../../report/shown.ts";
+import { clipped, type Line, line, type Span, span, widthOf } from "../line.ts";
+import type { Size } from "../place.ts";
+import { limitText, signOf } from "../words.ts";
+import { fractionTable } from "./table.ts";
+import { drawView, VIEWS } from "./views.ts";
+
+type Tested = Pick<Draft, "weighings" | "chargeG" | "product" | "balance" | "remark">;
+
+const valueSpans = ({ label, found, limit }: ShownValue): Span[] => [
+  span(`${label} `, "dim"),
+  span(valueText(found), "strong"),
+  ...(limit ? [span(` (${limitText(limit)})`, "dim"), signOf(limit.result)] : []),
+];
+
+/** Items one after the other, as many to a row as fit. */
+function flowed(items: readonly (readonly Span[])[], columns: number): Line[] {
+  const rows: Span[][] = [];
+  for (const item of items) {
+    const last = rows.at(-1);
+    const fitting = last && widthOf(last) + widthOf(item) + 3 <= columns;
+    if (last && fitting) last.push(span("   "), ...item);
+    else rows.push([span("  "), ...item]);
+  }
+  return rows;
+}
+
+function closure(assessment: Assessment, { product, balance }: Tested): Line {
+  const { lossG, lossPct, basis, interpolation } = assessment;
+  const limit = product.method?.maxLossPct;
+  const loss =
+    lossG === null || lossPct === null
+      ? "loss not known: the charge was not weighed"
+      : `loss ${massText(lossG, decimalsOf(balance.readabilityG))} g = ${pctText(lossPct, 2)} %${limit === undefined ? ", no limit set" : ` (limit ${limit} %)`}`;
+  const of = basis === "recovered" ? "the recovered total" : "the charge";
+  return line(`  ${loss}   percent of ${of}   curve ${interpolation}`, "dim");
+}
+
+const NOTICE_ROLE = { invalidates: "invalid", warning: "warning", note: "dim" } as const;
+
+const noticeLines = ({ notices }: Assessment): Line[] =>
+  notices.map(({ severity, text }) => line(`  ${severity === "note" ? " " : "!"} ${text}`, NOTICE_ROLE[severity]));
+
+function missingReasons(values: readonly ShownValue[], limits: Assessment["verdict"]["limits"]): Line[] {
+  const wanted = values.filter((v) => !v.found.determinable && limits.some((l) => l.on === v.id));
+  return wanted.map(({ label, found }) => line(`  ? ${label}: ${found.determinable ? "" : found.reason}`, "warning"));
+}
+
+function allValueLines(assessment: Assessment, columns: number): Line[] {
+  return allValues(assessment).map(({ label, found, limit }) => {
+    const head = `  ${label.padEnd(34)}`;
+    const shown = found.determinable ? span(valueText(found), "strong") : span(found.reason, "dim");
+    return clipped([span(head, "dim"), shown, ...(limit ? [signOf(limit.result)] : [])], columns);
+  });
+}
+
+/** Least height in which a drawing still says something. */
+const LEAST_DRAWING_ROWS = 6;
+
+function firstPage(assessment: Assessment, test: Tested, size: Size): Line[] {
+  const values = shownValues(assessment, test.product);
+  const upper = [
+    ...fractionTable(assessment, decimalsOf(test.balance.readabilityG)),
+    ...flowed(values.map(valueSpans), size.columns),
+    closure(assessment, test),
+    ...(test.remark === "" ? [] : [line(`  remark: ${test.remark}`, "dim")]),
+    ...missingReasons(values, assessment.verdict.limits),
+    ...noticeLines(assessment),
+  ];
+  const room = size.rows - upper.length;
+  return room < LEAST_DRAWING_ROWS
+    ? upper
+    : [...upper, ...drawView("passing", assessment, test.product, { columns: size.columns, rows: room })];
+}
+
+/** The result of a test: everything on the first page, then one drawing or list a page. */
+export function resultBody(test: Tested, viewAt: number, size: Size): Line[] {
+  const assessed = assessTest(test);
+  if (!assessed.ok) return [[], line(`  ! ${assessed.reason}`, "warning")];
+  const view = VIEWS[viewAt % VIEWS.length] ?? "summary";
+  if (view === "summary") return firstPage(assessed.value, test, size).slice(0, size.rows);
+  if (view === "values") return allValueLines(assessed.value, size.columns).slice(0, size.rows);
+  return drawView(view, assessed.value, test.product, size).slice(0, size.rows);
+}

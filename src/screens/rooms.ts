@@ -1,0 +1,25 @@
+import { benchRoom } from "./bench/benchRoom.ts";
+import { helpRoomWith } from "./help/helpRoom.ts";
+import { logRoom } from "./log/logRoom.ts";
+import type { Place, PlaceName } from "./place.ts";
+import { productRoom } from "./products/productRoom.ts";
+import { productsRoom } from "./products/productsRoom.ts";
+import { recordRoom } from "./record/recordRoom.ts";
+import type { Room } from "./room.ts";
+import { runRoom } from "./run/runRoom.ts";
+import { signRoom } from "./sign/signRoom.ts";
+
+const ROOMS: Readonly<Record<PlaceName, Room>> = {
+  bench: benchRoom,
+  run: runRoom,
+  sign: signRoom,
+  log: logRoom,
+  record: recordRoom,
+  products: productsRoom,
+  product: productRoom,
+  help: helpRoomWith((place) => roomOf(place)),
+};
+
+export function roomOf(place: Place): Room {
+  return ROOMS[place.name];
+}

@@ -1,0 +1,28 @@
+import type { Draft } from "../../record/draft.ts";
+import { reduceRun } from "../../run/reduce.ts";
+import type { Run, RunEvent } from "../../run/run.ts";
+import type { App, Effect, Step } from "../place.ts";
+import { here } from "../room.ts";
+
+/** The drafts on the bench with this one brought up to date; the longest waiting first. */
+const keeping = (drafts: readonly Draft[], draft: Draft): Draft[] =>
+  [...drafts.filter((d) => d.testId !== draft.testId), draft].toSorted((a, b) =>
+    a.startedAt.localeCompare(b.startedAt),
+  );
+
+/** The app with the run as it now is; a changed draft goes to disk before its next prompt shows. */
+export function withRun(app: App, run: Run): Step {
+  const place = here(app, "run");
+  const changed = run.draft !== place.run.draft;
+  const known = run.draft.trail.length > 0;
+  const drafts = changed && known ? keeping(app.drafts, run.draft) : app.drafts;
+  const effects: Effect[] = changed && known ? [{ do: "save", draft: run.draft }] : [];
+  if (run.draft.product !== place.run.draft.product) effects.push({ do: "learnUsual", product: run.draft.product });
+  return { app: { ...app, drafts, message: null, place: { ...place, run } }, effects };
+}
+
+/** The run after an event. */
+export const follow = (app: App, event: RunEvent): Step => withRun(app, reduceRun(here(app, "run").run, event));
+
+/** Whether everything accepted in this draft is safely on disk. */
+export const isSaved = (app: App, draft: Draft): boolean => (app.saved.get(draft.testId) ?? 0) >= draft.trail.length;

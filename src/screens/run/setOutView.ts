@@ -1,0 +1,60 @@
+import { massText } from "../../report/figures.ts";
+import { fieldInHand, type Run, SET_OUT_FIELDS, type SetOutField } from "../../run/run.ts";
+import { cells, type Line, line, span } from "../line.ts";
+import type { App, Size } from "../place.ts";
+import { isSaved } from "./following.ts";
+
+const LABEL: Record<SetOutField, string> = {
+  product: "product",
+  lot: "lot",
+  line: "line",
+  samplingPoint: "sampling point",
+  chargeG: "charge",
+};
+
+const HINT: Record<SetOutField, string> = {
+  product: "type the beginning of its code or its number, or scan it",
+  lot: "type or scan the lot; Enter takes the one shown",
+  line: "type its number or the beginning of its name",
+  samplingPoint: "type its number or the beginning of its name",
+  chargeG: "weigh the test portion, in g; Enter alone: the charge was not weighed",
+};
+
+function standingText(run: Run, field: SetOutField): string {
+  const { draft } = run;
+  if (field === "product") return `${draft.product.code}  ${draft.product.name}  rev ${draft.product.revision}`;
+  if (field === "chargeG") return draft.chargeG === null ? "" : `${massText(draft.chargeG)} g`;
+  return draft[field];
+}
+
+function choices(run: Run): readonly string[] {
+  const { products, lines, samplingPoints } = run.setting;
+  const field = fieldInHand(run);
+  if (field === "product") return products.map((p) => `${p.code}  ${p.name}`);
+  return field === "line" ? lines : field === "samplingPoint" ? samplingPoints : [];
+}
+
+function fieldLine(app: App, run: Run, field: SetOutField, row: number): Line {
+  const current = row === run.at;
+  const marker = current ? (isSaved(app, run.draft) || run.draft.trail.length === 0 ? "▸" : "…") : " ";
+  const label = cells([
+    { text: marker, columns: 3, align: "right", role: "strong" },
+    { text: " ", columns: 1 },
+    { text: LABEL[field], columns: 16, role: current ? "strong" : "dim" },
+  ]);
+  if (current && run.typed !== "") return [...label, span(`${run.typed}▌`, "field")];
+  const standing = standingText(run, field);
+  return current ? [...label, span(`${standing}▌`, "field")] : [...label, span(standing)];
+}
+
+/** The set-out page: what is tested, where it comes from, how much is put on. */
+export function setOutBody(app: App, run: Run, size: Size): Line[] {
+  const fields = SET_OUT_FIELDS.map((field, row) => fieldLine(app, run, field, row));
+  const listed = choices(run).map((name, i) => line(`      ${String(i + 1).padStart(2)}  ${name}`, "dim"));
+  const note = run.message ? line(`  ! ${run.message}`, "warning") : line(`    ${HINT[fieldInHand(run)]}`, "dim");
+  const { chargeG } = run.draft.product.method ?? {};
+  const wanted = chargeG?.target ?? chargeG?.min;
+  const charge = wanted === undefined ? [] : [line(`    this product wants a charge of about ${wanted} g`, "dim")];
+  const program = run.draft.program ? [line(`    shaker program: ${run.draft.program.name}`, "dim")] : [];
+  return [[], ...fields, [], note, ...charge, ...program, [], ...listed].slice(0, size.rows);
+}

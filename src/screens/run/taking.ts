@@ -1,0 +1,57 @@
+import type { Draft } from "../../record/draft.ts";
+import type { Product } from "../../record/product.ts";
+import type { Setting } from "../../run/run.ts";
+import { resumeRun, startRun } from "../../run/start.ts";
+import { NOTHING_USUAL } from "../../run/usual.ts";
+import { type App, enter, type Step, stay } from "../place.ts";
+import { testIdOf } from "./identity.ts";
+
+function settingOf(app: App): Setting | null {
+  const [balance] = app.station.balances;
+  if (!balance) return null;
+  return {
+    products: app.products,
+    programs: app.programs,
+    lines: app.station.lines,
+    samplingPoints: app.station.samplingPoints,
+    usual: NOTHING_USUAL,
+    balance,
+  };
+}
+
+/** What the last test, in progress or recorded, says about lot, line and sampling point; the next one starts from it. */
+function lastWords(app: App) {
+  const draft = app.drafts.at(-1);
+  const row = app.recent?.[0];
+  const last = draft && (!row || draft.startedAt > row.at) ? draft : row;
+  return {
+    lot: last?.lot ?? "",
+    line: last?.line ?? app.station.lines[0] ?? "",
+    samplingPoint: last?.samplingPoint ?? app.station.samplingPoints[0] ?? "",
+  };
+}
+
+function lastProduct(app: App): Product | undefined {
+  const draft = app.drafts.at(-1);
+  const row = app.recent?.[0];
+  const code = draft && (!row || draft.startedAt > row.at) ? draft.product.code : row?.product;
+  return app.products.find((p) => p.code === code) ?? app.products[0];
+}
+
+const runPlace = (run: ReturnType<typeof startRun>) => ({ name: "run", run, view: 0, writing: null }) as const;
+
+/** A new test, with what a product code typed or scanned on the bench says, or with the last product. */
+export function newTest(app: App, at: string, product: Product | undefined = lastProduct(app)): Step {
+  const setting = settingOf(app);
+  if (!product || !setting) return stay(app, "no product in the library: sievewright product add FILE");
+  const run = startRun(product, lastWords(app), setting, { testId: testIdOf(at), station: app.station.station, at });
+  return { app: enter(app, runPlace(run)), effects: [{ do: "learnUsual", product }] };
+}
+
+/** A draft taken up where it was left. */
+export function resume(app: App, draft: Draft): Step {
+  const setting = settingOf(app);
+  if (!setting) return stay(app, "this station has no balance");
+  const run = resumeRun(draft, setting);
+  return { app: enter(app, runPlace(run)), effects: [{ do: "learnUsual", product: draft.product }] };
+}

@@ -1,0 +1,104 @@
+import { passingChart } from "../../chart/passingChart.ts";
+import { apertureText, decimalsOf, massText, pctText } from "../../report/figures.ts";
+import { columnOf, type Run } from "../../run/run.ts";
+import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
+import { beside, cells, type Line, line, span, windowAround } from "../line.ts";
+import type { App, Size } from "../place.ts";
+import { limitText, signOf } from "../words.ts";
+import { isSaved } from "./following.ts";
+
+const TABLE_COLUMNS = 62;
+/** Below this the curve says nothing, and the table has the place to itself. */
+const NARROWEST_CHART = 16;
+const NOTES_ROWS = 4;
+
+interface Drawing {
+  readonly app: App;
+  readonly run: Run;
+  readonly decimals: number;
+  readonly narrow: boolean;
+}
+
+function massCell(drawing: Drawing, row: RowSoFar, column: "emptyG" | "fullG", current: boolean) {
+  const { run, decimals } = drawing;
+  const inHand = current && columnOf(run.draft.stage) === column;
+  if (inHand && run.typed !== "") return { text: `${run.typed}▌`, columns: 11, align: "right", role: "field" } as const;
+  const text = row[column] === null ? (inHand ? "▌" : "") : massText(row[column], decimals);
+  return { text, columns: 11, align: "right", role: inHand ? "field" : "plain" } as const;
+}
+
+function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
+  const { app, run, decimals } = drawing;
+  const marker = current ? (isSaved(app, run.draft) ? "▸" : "…") : " ";
+  const limit = row.limit;
+  const envelope = limit ? limitText(limit) : "";
+  return [
+    ...cells([
+      { text: marker, columns: 2, role: "strong" },
+      { text: apertureText(row.apertureUm), columns: 8, role: current ? "strong" : "plain" },
+      massCell(drawing, row, "emptyG", current),
+      massCell(drawing, row, "fullG", current),
+      { text: row.netG === null ? "" : massText(row.netG, decimals), columns: 10, align: "right" },
+      { text: row.passingPct === null ? "" : `${pctText(row.passingPct)} %`, columns: 9, align: "right" },
+    ]),
+    ...(drawing.narrow ? [] : [span(`  ${envelope.padEnd(9)}`, "dim"), signOf(limit?.result)]),
+  ];
+}
+
+const HEADING: Line = cells([
+  { text: "", columns: 2 },
+  { text: "aperture", columns: 8, role: "dim" },
+  { text: "empty g", columns: 11, align: "right", role: "dim" },
+  { text: "full g", columns: 11, align: "right", role: "dim" },
+  { text: "net g", columns: 10, align: "right", role: "dim" },
+  { text: "passing", columns: 9, align: "right", role: "dim" },
+  { text: "  envelope", columns: 11, role: "dim" },
+]);
+
+function soFarLine(run: Run, soFar: SoFar, decimals: number): Line {
+  const charge = run.draft.chargeG === null ? "" : ` of ${massText(run.draft.chargeG, decimals)} g charge`;
+  if (run.draft.stage === "weigh empty")
+    return line(run.draft.chargeG === null ? "" : `  charge ${massText(run.draft.chargeG, decimals)} g`, "dim");
+  return line(`  so far ${massText(soFar.recoveredG, decimals)} g${charge}`, "dim");
+}
+
+function notes(run: Run, soFar: SoFar, decimals: number): Line[] {
+  const { doubt, message } = run;
+  const told = doubt
+    ? [
+        line(`  ! ${doubt.text}`, "warning"),
+        line("    Enter again accepts it; type another mass to replace it", "warning"),
+      ]
+    : message
+      ? [line(`  ! ${message}`, "warning")]
+      : [];
+  return [soFarLine(run, soFar, decimals), ...told];
+}
+
+function chart(run: Run, soFar: SoFar, columns: number, rows: number): Line[] {
+  const drawn = passingChart({
+    points: soFar.points,
+    envelope: envelopeOf(run.draft.product),
+    passingAt: soFar.passingAt,
+    width: columns,
+    height: rows,
+  });
+  return drawn.map((text) => [span("│", "dim"), span(text)]);
+}
+
+/** Weighing: the table of the stack, the field in hand, and the curve as far as it is known. */
+export function weighBody(app: App, run: Run, size: Size): Line[] {
+  const soFar = soFarOf(run.draft);
+  const decimals = decimalsOf(run.draft.balance.readabilityG);
+  const narrow = size.columns < TABLE_COLUMNS + 1;
+  const drawing: Drawing = { app, run, decimals, narrow };
+  const room = Math.max(1, size.rows - 2 - NOTES_ROWS);
+  const { from, shown } = windowAround(soFar.rows, run.at, room);
+  const table = shown.map((row, i) => tableRow(drawing, row, from + i === run.at));
+  const chartColumns = size.columns - TABLE_COLUMNS - 2;
+  const withChart = chartColumns >= NARROWEST_CHART && run.draft.stage === "weigh full";
+  const upper = [HEADING, ...table];
+  const chartRows = Math.min(size.rows - NOTES_ROWS - 1, Math.max(upper.length, 9, Math.floor(chartColumns / 2.5)));
+  const top = withChart ? beside(upper, TABLE_COLUMNS, chart(run, soFar, chartColumns, chartRows)) : upper;
+  return [...top, [], ...notes(run, soFar, decimals)].slice(0, size.rows);
+}

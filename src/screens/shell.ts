@@ -1,0 +1,175 @@
+import type { Assessment } from "../assess.ts";
+import type { Draft } from "../record/draft.ts";
+import type { IndexRow } from "../record/indexRow.ts";
+import type { Product } from "../record/product.ts";
+import { usualOf } from "../run/usual.ts";
+import { indexRowOf } from "../store/indexRowOf.ts";
+import type { Store } from "../store/store.ts";
+import type { Key } from "../terminal/keys.ts";
+import * as answers from "./answers.ts";
+import { pressed } from "./dispatch.ts";
+import { monthRead } from "./log/logPlace.ts";
+import type { App, Effect, Step } from "./place.ts";
+
+/** How many of a product's latest tests tell what is usual for it. */
+const USUAL_TESTS = 12;
+const RECENT_TESTS = 60;
+
+export interface Outside {
+  readonly store: Store;
+  readonly now: () => string;
+  readonly programVersion: string;
+  readonly bell: () => void;
+}
+
+/** The screens' one piece of changing state, and everything that reaches out from them. */
+export interface Shell {
+  readonly app: () => App;
+  readonly subscribe: (listener: () => void) => () => void;
+  readonly press: (key: Key) => void;
+  readonly tick: () => void;
+  /** Resolves once the operator has left and everything accepted is on disk. */
+  readonly left: Promise<void>;
+}
+
+export function startingApp({ store, now, programVersion }: Outside): App {
+  return {
+    place: { name: "bench", at: 0 },
+    behind: [],
+    station: store.station,
+    programVersion,
+    now: now(),
+    readOnly: store.readOnly,
+    problems: store.problems,
+    drafts: store.drafts(),
+    recent: null,
+    months: store.indexMonths(),
+    revisions: [],
+    products: [],
+    programs: [],
+    operator: "",
+    saved: new Map(store.drafts().map((d) => [d.testId, d.trail.length])),
+    rung: new Set(),
+    message: null,
+  };
+}
+
+/**
+ * Runs the screens' pure steps one after the other and carries out what they ask for. Keys are never kept waiting by
+ * the disk: an accepted entry shows its next prompt only once it is saved, but the next digits already type.
+ */
+export function createShell(outside: Outside): Shell {
+  const { store, now, bell } = outside;
+  let app = startingApp(outside);
+  const listeners = new Set<() => void>();
+  const waiting: Key[] = [];
+  let ready = false;
+  let leave: () => void = () => undefined;
+  const left = new Promise<void>((resolve) => {
+    leave = resolve;
+  });
+  const pending = new Set<Promise<void>>();
+
+  const show = (next: App) => {
+    if (next === app) return;
+    app = next;
+    for (const listener of listeners) listener();
+  };
+  const take = ({ app: next, effects }: Step) => {
+    show(next);
+    for (const effect of effects) {
+      if (effect.do === "quit") return void Promise.all(pending).then(leave);
+      const work = carryOut(effect).finally(() => pending.delete(work));
+      pending.add(work);
+    }
+  };
+
+  async function save(draft: Draft): Promise<void> {
+    const saved = await store.saveDraft(draft);
+    show(saved.ok ? answers.draftSaved(app, draft) : answers.draftNotSaved(app, saved.reason));
+  }
+
+  async function record(draft: Draft, by: string, { verdict, lossPct }: Assessment): Promise<void> {
+    const { schema: _schema, stage: _stage, ...test } = draft;
+    const at = now();
+    const signed = { program: outside.programVersion, test: verdict.test, product: verdict.product, lossPct };
+    const entry = await store.record({ kind: "test", at, by, test: { ...test, finishedAt: at, by, signed } });
+    if (!entry.ok) return show(answers.notRecorded(app, entry.reason));
+    if (entry.value.kind === "test") show(answers.testRecorded(app, entry.value, indexRowOf(entry.value)));
+  }
+
+  async function learnUsual(product: Product): Promise<void> {
+    const rows = (app.recent ?? []).filter((row) => row.product === product.code && row.test !== "invalid");
+    const entries = await Promise.all(rows.slice(0, USUAL_TESTS).map((row) => store.testEntry(row)));
+    const tests = entries.flatMap((entry) => (entry.ok ? [entry.value.test] : []));
+    const sameStack = tests.filter((test) => test.weighings.length === product.stackUm.length + 1);
+    show(answers.usualLearnt(app, product.code, usualOf(sameStack)));
+  }
+
+  async function open(row: IndexRow): Promise<void> {
+    const entry = await store.testEntry(row);
+    show(entry.ok ? answers.testOpened(app, entry.value) : { ...app, message: entry.reason });
+  }
+
+  async function carryOut(effect: Exclude<Effect, { do: "quit" }>): Promise<void> {
+    switch (effect.do) {
+      case "save":
+        return save(effect.draft);
+      case "drop": {
+        const dropped = await store.dropDraft(effect.draft.testId);
+        return show(dropped.ok ? answers.draftDropped(app, effect.draft.testId) : { ...app, message: dropped.reason });
+      }
+      case "record":
+        return record(effect.draft, effect.by, effect.assessment);
+      case "readMonth":
+        return take(monthRead(app, effect.month, await store.indexRows(effect.month)));
+      case "open":
+        return open(effect.row);
+      case "learnUsual":
+        return learnUsual(effect.product);
+      case "bell":
+        return bell();
+    }
+  }
+
+  async function readStore(): Promise<void> {
+    const [shelf, programs, recent] = await Promise.all([
+      store.products(),
+      store.programs(),
+      store.recentRows(RECENT_TESTS),
+    ]);
+    const day = app.now.slice(0, 10);
+    const products = shelf.codes.flatMap((code) => shelf.inForce(code, day) ?? []);
+    const revisions = shelf.codes.flatMap((code) => shelf.revisions(code));
+    show({
+      ...app,
+      products,
+      revisions,
+      programs,
+      recent,
+      operator: recent[0]?.by ?? "",
+      problems: [...store.problems],
+    });
+  }
+
+  const press = (key: Key) => {
+    if (!ready) waiting.push(key);
+    else take(pressed({ ...app, now: now() }, key, now()));
+  };
+
+  void readStore().then(() => {
+    ready = true;
+    for (const key of waiting.splice(0)) press(key);
+  });
+
+  return {
+    app: () => app,
+    subscribe: (listener) => {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    press,
+    tick: () => take(answers.ticked(app, now())),
+    left,
+  };
+}

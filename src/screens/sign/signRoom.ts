@@ -1,0 +1,60 @@
+import { assessTest } from "../../assess.ts";
+import { DISPOSITIONS } from "../../record/test.ts";
+import { type Line, line, span } from "../line.ts";
+import { type App, type Size, type Step, stay, step } from "../place.ts";
+import { here, type Room } from "../room.ts";
+import { draftTitle } from "../run/runRoom.ts";
+import { verdictSpans } from "../words.ts";
+import { signerOf, signKeys } from "./signing.ts";
+
+function body(app: App, size: Size): readonly Line[] {
+  const place = here(app, "sign");
+  const { draft } = place.run;
+  const signer = signerOf(app, place);
+  const known = app.station.operators.find((o) => o.initials === signer);
+  const options = DISPOSITIONS.map((d, i): Line => {
+    const chosen = d === draft.disposition;
+    return [span(chosen ? "  ▸ " : "    ", "strong"), span(`${i + 1}  ${d}`, chosen ? "strong" : "dim")];
+  });
+  const signature: Line[] =
+    place.field === "initials"
+      ? [
+          [
+            span("  signed by  ", "strong"),
+            span(`${place.typed === "" ? signer : place.typed}▌`, "field"),
+            span(known ? `  ${known.name}` : "", "dim"),
+          ],
+        ]
+      : [];
+  const remark = draft.remark === "" ? [] : [line(`  remark: ${draft.remark}`)];
+  const safety = line("  a pass here is no certificate of any law or licence", "dim");
+  return [[], line("  what becomes of the product?"), ...options, [], ...remark, ...signature, [], safety].slice(
+    0,
+    size.rows,
+  );
+}
+
+function retyped(app: App, change: (typed: string) => string): Step {
+  const place = here(app, "sign");
+  if (place.field !== "initials") return stay(app);
+  return step({ ...app, message: null, place: { ...place, typed: change(place.typed).slice(0, 8) } });
+}
+
+/** Signing: what becomes of the product, and whose word it is. */
+export const signRoom: Room = {
+  title: (app) => {
+    const { draft } = here(app, "sign").run;
+    const assessed = assessTest(draft);
+    return { left: draftTitle(draft), right: assessed.ok ? verdictSpans(assessed.value.verdict) : [] };
+  },
+  body,
+  keys: (app) => signKeys(here(app, "sign")),
+  field: (app) => (here(app, "sign").field === "initials" ? "text" : "none"),
+  typed: (app, text) => retyped(app, (old) => old + text),
+  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
+  scanned: (app, text) => retyped(app, () => text.trim()),
+  about: [
+    "What becomes of the product, and whose word it is. The verdict proposes; you decide. What is recorded here is",
+    "never changed: a later correction is added beside it.",
+  ],
+};

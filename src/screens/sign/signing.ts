@@ -1,0 +1,116 @@
+import type { Assessment } from "../../assess.ts";
+import { assessTest } from "../../assess.ts";
+import { DISPOSITIONS, type Disposition } from "../../record/test.ts";
+import { reduceRun } from "../../run/reduce.ts";
+import type { Run } from "../../run/run.ts";
+import { type App, leave, type SignPlace, type Step, stay, step } from "../place.ts";
+import { type Binding, here } from "../room.ts";
+
+/** What is proposed: release what passes, hold what doesn't, sample again where the test proves nothing. */
+export function proposed({ verdict }: Assessment): Disposition {
+  if (verdict.test === "invalid") return "resample";
+  return verdict.product === "pass" ? "release" : "hold";
+}
+
+export const signing = (run: Run, assessment: Assessment): SignPlace => ({
+  name: "sign",
+  run: { ...run, draft: { ...run.draft, disposition: run.draft.disposition ?? proposed(assessment) } },
+  field: "disposition",
+  typed: "",
+});
+
+/** Who signs: what is typed, else whoever signed last. */
+export const signerOf = (app: App, place: SignPlace): string => place.typed.trim() || app.operator;
+
+const chosenAt = (place: SignPlace) => (DISPOSITIONS as readonly unknown[]).indexOf(place.run.draft.disposition);
+
+function choose(app: App, index: number): Step {
+  const place = here(app, "sign");
+  const disposition = DISPOSITIONS[index];
+  if (!disposition || place.field !== "disposition") return stay(app);
+  return step({
+    ...app,
+    message: null,
+    place: { ...place, run: { ...place.run, draft: { ...place.run.draft, disposition } } },
+  });
+}
+
+/** An invalid test proves nothing, so nothing can be released on it. */
+const refusedRelease = (place: SignPlace, verdict: Assessment["verdict"]): string | null =>
+  verdict.test === "invalid" && place.run.draft.disposition === "release"
+    ? "this test is invalid and proves nothing: release is not possible on it"
+    : null;
+
+function dispositionTaken(app: App): Step {
+  const place = here(app, "sign");
+  const assessed = assessTest(place.run.draft);
+  if (!assessed.ok) return stay(app, assessed.reason);
+  const refusal = refusedRelease(place, assessed.value.verdict);
+  return refusal ? stay(app, refusal) : step({ ...app, message: null, place: { ...place, field: "initials" } });
+}
+
+function signed(app: App, at: string): Step {
+  const place = here(app, "sign");
+  const by = signerOf(app, place);
+  if (by === "" || by.length > 8) return stay(app, "sign with your initials, at most 8 characters");
+  const { disposition } = place.run.draft;
+  const assessed = assessTest(place.run.draft);
+  if (!disposition || !assessed.ok) return stay(app, "the test can't be assessed");
+  const undecided = { ...place.run, draft: { ...place.run.draft, disposition: null } };
+  const { draft } = reduceRun(undecided, { type: "disposed", disposition, at });
+  return step({ ...app, message: "recording ..." }, { do: "record", draft, by, assessment: assessed.value });
+}
+
+const accept: Binding = {
+  keys: ["enter"],
+  word: "accept",
+  help: "Take the disposition shown, then sign with the initials shown.",
+  does: (app, at) => (here(app, "sign").field === "disposition" ? dispositionTaken(app) : signed(app, at)),
+};
+
+const back: Binding = {
+  keys: ["escape"],
+  word: "back",
+  help: "Back to the result; nothing is recorded.",
+  does: (app) => {
+    const place = here(app, "sign");
+    return place.field === "initials"
+      ? step({ ...app, message: null, place: { ...place, field: "disposition" } })
+      : step(leave(app));
+  },
+};
+
+const numbers: Binding = {
+  keys: DISPOSITIONS.map((_, i) => String(i + 1)),
+  word: "1-6 choose",
+  help: "Choose by number what becomes of the product.",
+  does: (app) => stay(app),
+};
+
+const arrows: readonly Binding[] = [
+  {
+    keys: ["up"],
+    word: "choose",
+    help: "The disposition above.",
+    quiet: true,
+    does: (app) => choose(app, chosenAt(here(app, "sign")) - 1),
+  },
+  {
+    keys: ["down"],
+    word: "choose",
+    help: "The disposition below.",
+    quiet: true,
+    does: (app) => choose(app, chosenAt(here(app, "sign")) + 1),
+  },
+];
+
+const digitKeys: readonly Binding[] = numbers.keys.map((key, index) => ({
+  ...numbers,
+  keys: [key],
+  does: (app) => choose(app, index),
+  ...(index === 0 ? {} : { quiet: true as const }),
+}));
+
+/** While a disposition is chosen digits choose; while signing they type. */
+export const signKeys = (place: SignPlace): readonly Binding[] =>
+  place.field === "disposition" ? [accept, ...digitKeys, ...arrows, back] : [accept, back];

@@ -1,0 +1,61 @@
+import type { Assessment, JudgedLimit } from "../assess.ts";
+import type { LimitResult } from "../envelope/limit.ts";
+import type { Disposition, ProductVerdict, TestVerdict } from "../record/test.ts";
+import type { Role } from "../terminal/theme.ts";
+import { type Span, span } from "./line.ts";
+
+const PRODUCT: Record<ProductVerdict, { word: string; role: Role }> = {
+  pass: { word: "PASS ✓", role: "pass" },
+  fail: { word: "FAIL ✗", role: "fail" },
+  borderline: { word: "BORDERLINE ~", role: "borderline" },
+  "not judged": { word: "NOT JUDGED –", role: "dim" },
+};
+
+const TEST: Record<TestVerdict, { word: string; role: Role }> = {
+  valid: { word: "TEST VALID ✓", role: "pass" },
+  invalid: { word: "TEST INVALID !", role: "invalid" },
+  "not checked": { word: "TEST NOT CHECKED ?", role: "warning" },
+};
+
+export const productVerdictSpan = (verdict: ProductVerdict): Span => span(PRODUCT[verdict].word, PRODUCT[verdict].role);
+export const testVerdictSpan = (verdict: TestVerdict): Span => span(TEST[verdict].word, TEST[verdict].role);
+
+/** Both verdicts, never mixed: first the test, then the product. */
+export const verdictSpans = (verdict: Assessment["verdict"]): Span[] => [
+  testVerdictSpan(verdict.test),
+  span("  "),
+  productVerdictSpan(verdict.product),
+];
+
+/** One word and sign for a list: an invalid test hides what it seems to say of the product. */
+export const shortVerdict = (test: TestVerdict, product: ProductVerdict): Span =>
+  test === "invalid" ? span("invalid !", "invalid") : span(PRODUCT[product].word, PRODUCT[product].role);
+
+const SIGN: Record<LimitResult, { sign: string; role: Role }> = {
+  within: { sign: "✓", role: "pass" },
+  below: { sign: "✗ below", role: "fail" },
+  above: { sign: "✗ above", role: "fail" },
+  borderline: { sign: "~", role: "borderline" },
+  "not determinable": { sign: "?", role: "warning" },
+};
+
+/** The sign of a judged limit; nothing for what has no limit or no result yet. */
+export const signOf = (result: LimitResult | undefined): Span =>
+  result ? span(` ${SIGN[result].sign}`, SIGN[result].role) : span("");
+
+/** A limit's bounds: "75 – 95", "at least 90", "at most 3.1". */
+export function limitText({ min, max }: Pick<JudgedLimit, "min" | "max">): string {
+  if (min !== null && max !== null) return `${min} – ${max}`;
+  return min !== null ? `≥ ${min}` : max !== null ? `≤ ${max}` : "";
+}
+
+const DONE: Record<Disposition, string> = {
+  release: "released",
+  adjust: "line adjusted",
+  hold: "on hold",
+  resample: "resampled",
+  rework: "to rework",
+  reject: "rejected",
+};
+
+export const dispositionText = (disposition: Disposition | null): string => (disposition ? DONE[disposition] : "");

@@ -1,0 +1,43 @@
+import { assessTest } from "../assess.ts";
+import type { Determination } from "../record/determination.ts";
+import type { IndexRow } from "../record/indexRow.ts";
+import type { TestEntry } from "../record/logEntry.ts";
+
+/** Lists and trends need no more; the log keeps the weighings themselves. */
+const rounded = (figure: number): number => Number(figure.toPrecision(8));
+
+const determinedOnly = (found: Readonly<Record<string, Determination>>, name: (key: string) => string) =>
+  Object.entries(found).flatMap(([key, d]) => (d.determinable ? [[name(key), rounded(d.value)] as const] : []));
+
+/**
+ * The row that stands for a recorded test in lists and trends: who and what, the verdicts as signed, and every figure
+ * that could be determined. A test that can't be assessed has no figures.
+ */
+export function indexRowOf({ number, at, day, by, test }: TestEntry): IndexRow {
+  const assessed = assessTest(test);
+  const figures = assessed.ok
+    ? [
+        ...determinedOnly(assessed.value.values, (id) => id),
+        ...determinedOnly(assessed.value.percentilesUm, (q) => `percentileUm@${q}`),
+      ]
+    : [];
+  const fractions = assessed.ok ? assessed.value.fractions.filter((f) => f.apertureUm > 0) : [];
+  return {
+    number,
+    testId: test.testId,
+    at,
+    day,
+    product: test.product.code,
+    revision: test.product.revision,
+    lot: test.lot,
+    line: test.line,
+    samplingPoint: test.samplingPoint,
+    by,
+    test: test.signed.test,
+    verdict: test.signed.product,
+    disposition: test.disposition,
+    lossPct: test.signed.lossPct,
+    values: Object.fromEntries(figures),
+    passingPct: Object.fromEntries(fractions.map((f) => [`${f.apertureUm}`, rounded(f.passingPct)])),
+  };
+}
