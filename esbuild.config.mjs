@@ -15,8 +15,8 @@ await build({
   keepNames: true,
   legalComments: "none",
   define: { "process.env.NODE_ENV": '"production"', SIEVEWRIGHT_VERSION: JSON.stringify(version) },
-  // Ink asks for the React developer tools only when DEV=true.
-  external: ["react-devtools-core"],
+  // Ink loads this only when DEV=true; bundled, its static import of react-devtools-core would be asked for at every start.
+  external: ["*/devtools.js"],
   // Some of the libraries are CommonJS and ask for node's own modules by require().
   banner: {
     js: "#!/usr/bin/env node\nimport{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);",

@@ -20,20 +20,20 @@ export interface MountedScreens {
   /** Draws everything anew, after something else wrote on the screen. */
   repaint(): void;
   unmount(): void;
-  /** Resolves once unmounted, also when the keyboard is gone; rejects with what a component threw. */
+  /** Resolves once unmounted; rejects with what a component threw. */
   readonly finished: Promise<void>;
 }
 
-/** Starts listening to the keyboard; returns what stops it. A terminal that is gone can't be asked for anything. */
-function listen(stdin: NodeJS.ReadStream, onKey: (key: Key) => void, onGone: () => void): () => void {
+/** Starts listening to the keyboard; returns what stops it. */
+function listen(stdin: NodeJS.ReadStream, onKey: (key: Key) => void): () => void {
   const decoder = createKeyDecoder({ onKey });
   const setRaw = (raw: boolean) => {
     if (stdin.isTTY && !stdin.destroyed) stdin.setRawMode(raw);
   };
   setRaw(true);
-  stdin.on("data", decoder.write).once("end", onGone).resume();
+  stdin.on("data", decoder.write).resume();
   return () => {
-    stdin.off("data", decoder.write).off("end", onGone).pause();
+    stdin.off("data", decoder.write).pause();
     decoder.end();
     setRaw(false);
   };
@@ -56,7 +56,7 @@ export function mountScreens(element: ReactElement, edge: Edge): MountedScreens 
     patchConsole: false,
   });
   const owner = (key: Key) => (key.name === "ctrl+l" ? painter.repaint() : onKey(key));
-  const stopListening = listen(stdin, owner, ink.unmount);
+  const stopListening = listen(stdin, owner);
   const stopped = () => {
     stopListening();
     stdout.off("resize", painter.resized);

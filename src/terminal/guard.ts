@@ -1,0 +1,66 @@
+import { constants } from "node:os";
+import type { TerminalSession } from "./session.ts";
+
+/** The part of node's `process` that starting and stopping needs. */
+export type Host = Pick<
+  NodeJS.Process,
+  "env" | "stdin" | "stdout" | "stderr" | "on" | "off" | "once" | "exit" | "kill" | "pid" | "removeAllListeners"
+>;
+
+/** Exit code of a fault in the program itself (sysexits EX_SOFTWARE). */
+export const FAULT = 70;
+
+const STOPPING = ["SIGINT", "SIGTERM", "SIGBREAK"] as const;
+type Stopping = (typeof STOPPING)[number] | "SIGHUP";
+
+export function tellFault(stderr: Host["stderr"], fault: unknown): void {
+  const story = fault instanceof Error ? (fault.stack ?? fault.message) : String(fault);
+  stderr.write(
+    `Sievewright stopped because of a fault of its own. What was accepted is kept; start it again.\n${story}\n`,
+  );
+}
+
+/** What to do at each way in which the program may be ended from outside or by a fault. */
+function endings(host: Host, session: TerminalSession) {
+  const onSignal = (signal: Stopping) => {
+    session.leave();
+    host.exit(128 + constants.signals[signal]);
+  };
+  /**
+   * The terminal is gone. Node resets the terminal's settings as the last thing of every exit, and where that fails it
+   * aborts with a core dump; so all is ended in order, and then the signal does what it would have done unheard.
+   */
+  const onHangUp = () => {
+    host.once("exit", () => {
+      host.removeAllListeners("SIGHUP");
+      host.kill(host.pid, "SIGHUP");
+    });
+    onSignal("SIGHUP");
+  };
+  const onFault = (fault: unknown) => {
+    session.leave();
+    tellFault(host.stderr, fault);
+    host.exit(FAULT);
+  };
+  return { onSignal, onHangUp, onFault };
+}
+
+/** Whatever ends the program, the terminal is given back first. Returns what takes the guards away again. */
+export function guardTerminal(host: Host, session: TerminalSession): () => void {
+  const { onSignal, onHangUp, onFault } = endings(host, session);
+  const signals = STOPPING.filter((signal) => signal in constants.signals);
+  for (const signal of signals) host.on(signal, onSignal);
+  host.on("SIGHUP", onHangUp);
+  host.on("uncaughtException", onFault);
+  host.on("exit", session.leave);
+  host.stdin.on("end", onHangUp).on("error", onHangUp);
+  host.stdout.on("error", onHangUp);
+  return () => {
+    for (const signal of signals) host.off(signal, onSignal);
+    host.off("SIGHUP", onHangUp);
+    host.off("uncaughtException", onFault);
+    host.off("exit", session.leave);
+    host.stdin.off("end", onHangUp).off("error", onHangUp);
+    host.stdout.off("error", onHangUp);
+  };
+}
