@@ -1,0 +1,43 @@
+import type { IndexMonth } from "../record/indexRow.ts";
+import { dayKind, indexKind } from "../record/kinds.ts";
+import type { DayFile } from "../record/logEntry.ts";
+import { readRecord } from "../record/migrate.ts";
+import type { Codec } from "./durableFile.ts";
+import { plainJson } from "./plainJson.ts";
+
+/**
+ * Days and months grow by an entry at a time and no entry ever changes, so the text of each is made once and kept as long
+ * as the entry is: writing the hundredth test of a day costs little more than writing the first.
+ */
+const textOf = new WeakMap<object, string>();
+
+function listText(items: readonly object[], indent: number): string {
+  const texts = items.map((item) => {
+    const known = textOf.get(item) ?? plainJson(item, indent);
+    textOf.set(item, known);
+    return known;
+  });
+  return texts.length === 0 ? "[]" : `[\n${texts.join(",\n")}\n]`;
+}
+
+export const dayCodec: Codec<DayFile> = {
+  encode: ({ schema, day, entries }) => `{
+  "schema": ${plainJson(schema)},
+  "day": ${plainJson(day)},
+  "entries": ${listText(entries, 2)}
+}
+`,
+  decode: (text) => readRecord(text, dayKind),
+};
+
+/** One row a line. */
+export const indexCodec: Codec<IndexMonth> = {
+  encode: ({ schema, month, days, rows }) => `{
+  "schema": ${plainJson(schema)},
+  "month": ${plainJson(month)},
+  "days": ${plainJson(days)},
+  "rows": ${listText(rows, 0)}
+}
+`,
+  decode: (text) => readRecord(text, indexKind),
+};

@@ -1,0 +1,47 @@
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import { productKind, programKind, sieveKind, stackKind } from "../record/kinds.ts";
+import type { LogEntry, NewEntry } from "../record/logEntry.ts";
+import type { Product } from "../record/product.ts";
+import type { Program } from "../record/program.ts";
+import type { Sieve, Stack } from "../record/sieve.ts";
+import type { Cabinet } from "./cabinet.ts";
+import { revisionName } from "./layout.ts";
+import { LibraryShelf } from "./libraryShelf.ts";
+import { arrival, productShelf } from "./productShelf.ts";
+import type { Loading, ProductShelf } from "./store.ts";
+
+type Record = (entry: NewEntry) => Promise<Outcome<LogEntry>>;
+
+/** What a station has loaded: product revisions, programs, sieves and stacks. */
+export class Library {
+  readonly programs: LibraryShelf<Program>;
+  readonly sieves: LibraryShelf<Sieve>;
+  readonly stacks: LibraryShelf<Stack>;
+  readonly #products: LibraryShelf<Product>;
+
+  constructor(cabinet: Cabinet) {
+    this.#products = new LibraryShelf(cabinet, "products", productKind, revisionName);
+    this.programs = new LibraryShelf(cabinet, "programs", programKind, ({ code }) => code);
+    this.sieves = new LibraryShelf(cabinet, "sieves", sieveKind, ({ serial }) => serial);
+    this.stacks = new LibraryShelf(cabinet, "stacks", stackKind, ({ code }) => code);
+  }
+
+  async products(): Promise<ProductShelf> {
+    return productShelf(await this.#products.list());
+  }
+
+  /** Logs first, then puts the revision on the shelf: none can be used that the log doesn't know of. */
+  async addProduct(product: Product, loading: Loading, record: Record): Promise<Outcome<"added" | "already there">> {
+    const unfit = await this.#products.refusal(product);
+    if (unfit !== null) return refused(unfit);
+    const coming = arrival(product, await this.products());
+    if (coming.is === "refused") return refused(coming.why);
+    if (coming.is === "already there") return accepted("already there");
+    const { code, revision } = product;
+    const { fromPath: from, bytesSha256: sha256, by, at } = loading;
+    const logged = await record({ kind: "product loaded", at, by, code, revision, from, sha256 });
+    if (!logged.ok) return logged;
+    const put = await this.#products.put(product);
+    return put.ok ? accepted("added") : refused(`${put.reason}. Load it again afterwards`);
+  }
+}

@@ -1,0 +1,136 @@
+import { Low } from "lowdb";
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import { type IndexMonth, type IndexRow, IndexRowSchema } from "../record/indexRow.ts";
+import type { LogEntry, TestEntry } from "../record/logEntry.ts";
+import { faultInWords } from "../record/migrate.ts";
+import { type Cabinet, readFrom, report } from "./cabinet.ts";
+import { indexCodec } from "./dayCodec.ts";
+import { diskTrouble } from "./diskWords.ts";
+import { durableFile } from "./durableFile.ts";
+import { emptyMonth, withDay, withOnly } from "./indexing.ts";
+import { dayPath, indexPath, monthOf } from "./layout.ts";
+import type { Log } from "./log.ts";
+import { queue } from "./queue.ts";
+
+export type IndexRowOf = (entry: TestEntry) => IndexRow;
+
+/** How many months stay in memory: the one being written and those looked at lately. */
+const MONTHS_AT_HAND = 4;
+
+/**
+ * Small rows of the recorded tests, a file a month. Only ever drawn from the log: what is missing, unreadable or behind is
+ * drawn again, a day at a time.
+ */
+export class MonthIndex {
+  readonly #cabinet: Cabinet;
+  readonly #log: Log;
+  readonly #rowOf: IndexRowOf;
+  readonly #atHand = new Map<string, IndexMonth>();
+  readonly #inTurn = queue();
+
+  constructor(cabinet: Cabinet, log: Log, rowOf: IndexRowOf) {
+    this.#cabinet = cabinet;
+    this.#log = log;
+    this.#rowOf = rowOf;
+  }
+
+  /** Rows of a month, oldest first. */
+  rows(month: string): Promise<readonly IndexRow[]> {
+    return this.#inTurn(async () => (await this.#upToDate(month)).rows);
+  }
+
+  /** Takes in what a day has gained. */
+  follow(day: string): Promise<void> {
+    return this.#inTurn(async () => void (await this.#upToDate(monthOf(day))));
+  }
+
+  /** Draws a month from its days alone; answers with how many entries they hold. */
+  redraw(month: string): Promise<number> {
+    return this.#inTurn(async () => {
+      const days = await this.#log.daysOf(month);
+      const drawn = await this.#drawn(emptyMonth(month), days);
+      await this.#keep(drawn);
+      return Object.values(drawn.days).reduce((sum, day) => sum + day.entries, 0);
+    });
+  }
+
+  async #upToDate(month: string): Promise<IndexMonth> {
+    const atHand = this.#cabinet.readOnly() === null ? this.#atHand.get(month) : undefined;
+    if (atHand !== undefined) return this.#followed(atHand);
+    const found = await readFrom(this.#cabinet, indexPath(this.#cabinet.folder, month), indexCodec);
+    const fits = found.is === "read" && found.content.month === month;
+    const read = fits ? found.content : emptyMonth(month);
+    const days = await this.#log.daysOf(month);
+    const current = await this.#drawn(withOnly(read, days), await this.#behind(read, days));
+    if (current === read) this.#remember(read);
+    else await this.#keep(current);
+    return current;
+  }
+
+  /** Only the day being written can have gained anything since a month was read. */
+  async #followed(index: IndexMonth): Promise<IndexMonth> {
+    const written = this.#log.written();
+    if (written === null || monthOf(written.day) !== index.month) return index;
+    const current = withDay(index, written, (entry) => this.#row(entry));
+    if (current !== index) await this.#keep(current);
+    return current;
+  }
+
+  async #drawn(index: IndexMonth, days: readonly string[]): Promise<IndexMonth> {
+    let drawn = index;
+    for (const day of days) {
+      const found = await this.#log.day(day);
+      if (found.is === "read") drawn = withDay(drawn, found.content, (entry) => this.#row(entry));
+    }
+    return drawn;
+  }
+
+  /** Days whose file is unknown to the index, was written after it, or is the one being written. */
+  async #behind(index: IndexMonth, days: readonly string[]): Promise<readonly string[]> {
+    const { folder, disk } = this.#cabinet;
+    const indexAtMs = (await disk.modifiedAtMs(indexPath(folder, index.month))) ?? 0;
+    const behind = days.map(async (day) => {
+      if (index.days[day] === undefined || this.#log.inHand(day) !== null) return true;
+      return ((await disk.modifiedAtMs(dayPath(folder, day))) ?? 0) > indexAtMs;
+    });
+    const flags = await Promise.all(behind);
+    return days.filter((_, i) => flags[i]);
+  }
+
+  #row(entry: LogEntry): IndexRow | null {
+    if (entry.kind !== "test") return null;
+    const row = rowOrFault(() => this.#rowOf(entry));
+    if (row.ok) return row.value;
+    report(this.#cabinet, `entry ${entry.number} is in the log but can't be listed: ${row.reason}`);
+    return null;
+  }
+
+  /** The index is no record: that it could not be written is told, and it is drawn again when next needed. */
+  async #keep(index: IndexMonth): Promise<void> {
+    if ((await this.#cabinet.refusal()) !== null) return;
+    this.#remember(index);
+    const { folder, disk } = this.#cabinet;
+    try {
+      await new Low(durableFile(indexPath(folder, index.month), indexCodec, disk), index).write();
+    } catch (fault) {
+      report(this.#cabinet, diskTrouble(fault, `index/${index.month}.json is behind and is drawn again later`));
+    }
+  }
+
+  #remember(index: IndexMonth): void {
+    this.#atHand.delete(index.month);
+    this.#atHand.set(index.month, index);
+    const oldest = this.#atHand.keys().next().value;
+    if (this.#atHand.size > MONTHS_AT_HAND && oldest !== undefined) this.#atHand.delete(oldest);
+  }
+}
+
+/** A row that can't be drawn, even by a fault of the program, must not hold up the record that it is drawn from. */
+function rowOrFault(draw: () => IndexRow): Outcome<IndexRow> {
+  try {
+    const row = IndexRowSchema.safeParse(draw());
+    return row.success ? accepted(row.data) : refused(faultInWords(row.error));
+  } catch (fault) {
+    return refused(String(fault));
+  }
+}

@@ -1,0 +1,132 @@
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import type { Station } from "../record/station.ts";
+import { type Cabinet, report } from "./cabinet.ts";
+import type { Disk } from "./disk.ts";
+import { diskTrouble } from "./diskWords.ts";
+import { type Drafts, openDrafts } from "./drafts.ts";
+import { guardedDisk } from "./guardedDisk.ts";
+import { draftsFolder, indexFolder, logFolder } from "./layout.ts";
+import { type Lock, takeLock } from "./lock.ts";
+import { Log } from "./log.ts";
+import { type IndexRowOf, MonthIndex } from "./monthIndex.ts";
+import { realDisk } from "./realDisk.ts";
+import { createStation, readStation } from "./stationFile.ts";
+import { StationStore } from "./stationStore.ts";
+import type { Store } from "./store.ts";
+import { clearTemporary } from "./tidy.ts";
+
+export interface OpenOptions {
+  /** The present moment, local time with offset. */
+  readonly now: () => string;
+  /** Draws the index row of a recorded test. */
+  readonly indexRowOf: IndexRowOf;
+  /** Makes this station where the folder has none and no records either. */
+  readonly create?: Station;
+  readonly pid?: number;
+  readonly disk?: Disk;
+}
+
+/**
+ * Opens a station's folder: reads the station, the drafts, the head and the newest day, and leaves the rest for when it is
+ * asked for. Whoever comes second gets the same store for reading, with who has it in `readOnly`. Refused in words when the
+ * folder holds no station that can be read.
+ */
+export async function openStore(folder: string, options: OpenOptions): Promise<Outcome<Store>> {
+  const disk = options.disk ?? realDisk;
+  try {
+    const there = await readStation(folder, disk);
+    if (!there.ok) return there;
+    if (there.value === null && options.create === undefined)
+      return refused(`there is no station in ${folder}: station.json is missing. Check the folder (--data)`);
+    if (there.value === null) await disk.makeFolder(folder);
+    return await openFolder(await disk.trueName(folder), disk, options);
+  } catch (fault) {
+    return refused(diskTrouble(fault, `${folder} can't be opened`));
+  }
+}
+
+async function openFolder(folder: string, disk: Disk, options: OpenOptions): Promise<Outcome<Store>> {
+  const lock = await takeLock(folder, disk, options.pid ?? process.pid, options.now());
+  try {
+    const station = lock.ok ? await prepared(folder, disk, options.create) : await stationIn(folder, disk);
+    if (station.ok) return accepted(await drawersOf(folder, disk, station.value, lock, options.indexRowOf));
+    if (lock.ok) await lock.value.release();
+    return station;
+  } catch (fault) {
+    if (lock.ok) await lock.value.release();
+    throw fault;
+  }
+}
+
+async function drawersOf(
+  folder: string,
+  disk: Disk,
+  station: Station,
+  lock: Outcome<Lock>,
+  indexRowOf: IndexRowOf,
+): Promise<Store> {
+  const cabinet = lockedCabinet(folder, disk, lock);
+  const log = await Log.open(cabinet);
+  const drafts = await openDrafts(cabinet);
+  const index = new MonthIndex(cabinet, log, indexRowOf);
+  await retireRecorded(log, drafts, cabinet);
+  return new StationStore({ cabinet, station, drafts, log, index }, lock);
+}
+
+/** The station, made if there is none, the folders that every save needs, and nothing half written left of a crash. */
+async function prepared(folder: string, disk: Disk, create: Station | undefined): Promise<Outcome<Station>> {
+  const there = await readStation(folder, disk);
+  if (!there.ok) return there;
+  const station = there.value ?? create;
+  if (station === undefined) return refused(`there is no station in ${folder}`);
+  if (there.value === null) {
+    const made = await createStation(folder, station, disk);
+    if (!made.ok) return made;
+  }
+  for (const needed of [draftsFolder(folder), logFolder(folder), indexFolder(folder)]) {
+    const why = await makingTrouble(needed, disk);
+    if (why !== null) return refused(why);
+  }
+  await clearTemporary(folder, disk);
+  return accepted(station);
+}
+
+async function makingTrouble(folder: string, disk: Disk): Promise<string | null> {
+  try {
+    await disk.makeFolder(folder);
+    return null;
+  } catch (fault) {
+    return diskTrouble(fault, `${folder} can't be used`);
+  }
+}
+
+async function stationIn(folder: string, disk: Disk): Promise<Outcome<Station>> {
+  const there = await readStation(folder, disk);
+  if (!there.ok) return there;
+  return there.value === null ? refused(`there is no station in ${folder} yet`) : accepted(there.value);
+}
+
+/** A crash between recording a test and removing its draft leaves a draft whose test is in the newest day. */
+async function retireRecorded(log: Log, drafts: Drafts, cabinet: Cabinet): Promise<void> {
+  for (const entry of log.written()?.entries ?? []) {
+    if (entry.kind !== "test" || cabinet.readOnly() !== null) continue;
+    const gone = await drafts.retire(entry.test.testId);
+    if (!gone.ok) report(cabinet, gone.reason);
+  }
+}
+
+function lockedCabinet(folder: string, disk: Disk, lock: Outcome<Lock>): Cabinet {
+  let readOnly: string | null = lock.ok ? null : lock.reason;
+  const becomeReadOnly = (why: string): void => {
+    readOnly ??= why;
+    if (lock.ok) void lock.value.release();
+  };
+  const refusal = async (): Promise<string | null> => {
+    if (readOnly !== null || !lock.ok) return readOnly;
+    const lost = await lock.value.confirm();
+    if (lost !== null) becomeReadOnly(lost);
+    return lost;
+  };
+  const guarded = guardedDisk(disk, refusal);
+  return { folder, disk: guarded, problems: [], readOnly: () => readOnly, becomeReadOnly, refusal };
+}

@@ -1,0 +1,158 @@
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import type { Draft } from "../record/draft.ts";
+import { day as dayField } from "../record/fields.ts";
+import type { IndexRow } from "../record/indexRow.ts";
+import type { LogEntry, NewEntry, TestEntry } from "../record/logEntry.ts";
+import type { Product } from "../record/product.ts";
+import type { Program } from "../record/program.ts";
+import type { Sieve, Stack } from "../record/sieve.ts";
+import type { Station } from "../record/station.ts";
+import { diskTrouble } from "./diskWords.ts";
+import { Library } from "./library.ts";
+import type { Lock } from "./lock.ts";
+import { queue } from "./queue.ts";
+import { type Drawers, Recording } from "./recording.ts";
+import type { Loading, ProductShelf, Store } from "./store.ts";
+
+/** The store of an opened folder. Changes of log and library are made one after another; drafts each in their own queue. */
+export class StationStore implements Store {
+  readonly station: Station;
+  readonly folder: string;
+  readonly problems: readonly string[];
+  readonly #drawers: Drawers;
+  readonly #recording: Recording;
+  readonly #library: Library;
+  readonly #lock: Outcome<Lock>;
+  readonly #inTurn = queue();
+
+  constructor(drawers: Drawers, lock: Outcome<Lock>) {
+    this.station = drawers.station;
+    this.folder = drawers.cabinet.folder;
+    this.problems = drawers.cabinet.problems;
+    this.#drawers = drawers;
+    this.#recording = new Recording(drawers);
+    this.#library = new Library(drawers.cabinet);
+    this.#lock = lock;
+  }
+
+  get readOnly(): string | null {
+    return this.#drawers.cabinet.readOnly();
+  }
+
+  drafts(): readonly Draft[] {
+    return this.#drawers.drafts.all();
+  }
+
+  saveDraft(draft: Draft): Promise<Outcome<void>> {
+    return this.#drawers.drafts.save(draft);
+  }
+
+  dropDraft(testId: string): Promise<Outcome<void>> {
+    return this.#drawers.drafts.drop(testId);
+  }
+
+  record(entry: NewEntry): Promise<Outcome<LogEntry>> {
+    return this.#change("the entry is not recorded", () => this.#recording.one(entry));
+  }
+
+  recordAll(entries: Iterable<NewEntry>): Promise<Outcome<number>> {
+    return this.#change("the entries are not all recorded", () => this.#recording.all(entries));
+  }
+
+  indexMonths(): readonly string[] {
+    return this.#drawers.log.months();
+  }
+
+  indexRows(month: string): Promise<readonly IndexRow[]> {
+    return this.#drawers.index.rows(month);
+  }
+
+  async recentRows(atLeast: number): Promise<readonly IndexRow[]> {
+    const recent: IndexRow[] = [];
+    for (const month of this.indexMonths()) {
+      if (recent.length >= atLeast) break;
+      recent.push(...[...(await this.indexRows(month))].reverse());
+    }
+    return recent;
+  }
+
+  async entriesOfDay(day: string): Promise<readonly LogEntry[]> {
+    if (!dayField.safeParse(day).success) return [];
+    const found = await this.#drawers.log.day(day);
+    return found.is === "read" ? found.content.entries : [];
+  }
+
+  async entry(day: string, number: number): Promise<Outcome<LogEntry>> {
+    const entry = (await this.entriesOfDay(day)).find((one) => one.number === number);
+    return entry === undefined ? refused(`the log holds no entry ${number} of ${day}`) : accepted(entry);
+  }
+
+  async testEntry(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestEntry>> {
+    const entry = await this.entry(row.day, row.number);
+    if (!entry.ok) return entry;
+    return entry.value.kind === "test"
+      ? accepted(entry.value)
+      : refused(`entry ${row.number} of ${row.day} is no test`);
+  }
+
+  reindex(): Promise<Outcome<{ months: number; entries: number }>> {
+    return this.#change("the index is not drawn again", async () => {
+      let entries = 0;
+      const months = this.indexMonths();
+      for (const month of months) entries += await this.#drawers.index.redraw(month);
+      return accepted({ months: months.length, entries });
+    });
+  }
+
+  async products(): Promise<ProductShelf> {
+    return this.#library.products();
+  }
+
+  addProduct(product: Product, loading: Loading): Promise<Outcome<"added" | "already there">> {
+    return this.#change("the product is not loaded", () =>
+      this.#library.addProduct(product, loading, (entry) => this.#recording.one(entry)),
+    );
+  }
+
+  programs(): Promise<readonly Program[]> {
+    return this.#library.programs.list();
+  }
+
+  sieves(): Promise<readonly Sieve[]> {
+    return this.#library.sieves.list();
+  }
+
+  stacks(): Promise<readonly Stack[]> {
+    return this.#library.stacks.list();
+  }
+
+  addProgram(program: Program): Promise<Outcome<void>> {
+    return this.#change("the program is not kept", () => this.#library.programs.put(program));
+  }
+
+  addSieve(sieve: Sieve): Promise<Outcome<void>> {
+    return this.#change("the sieve is not kept", () => this.#library.sieves.put(sieve));
+  }
+
+  addStack(stack: Stack): Promise<Outcome<void>> {
+    return this.#change("the stack is not kept", () => this.#library.stacks.put(stack));
+  }
+
+  async close(): Promise<void> {
+    await this.#inTurn(async () => undefined);
+    await this.#drawers.drafts.settled();
+    this.#drawers.cabinet.becomeReadOnly("this station is closed");
+    if (this.#lock.ok) await this.#lock.value.release();
+  }
+
+  #change<T>(otherwise: string, step: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
+    return this.#inTurn(async () => {
+      try {
+        const why = await this.#drawers.cabinet.refusal();
+        return why === null ? await step() : refused(why);
+      } catch (fault) {
+        return refused(diskTrouble(fault, otherwise));
+      }
+    });
+  }
+}
