@@ -5,6 +5,8 @@ import { type JudgedLimit, limitsOf } from "./envelope/limit.ts";
 import { basisOf, type ChoiceOverrides, choicesOf } from "./grading/choices.ts";
 import { grade } from "./grading/grade.ts";
 import type { Fraction, GradedFraction, Grading, GradingChoices } from "./grading/grading.ts";
+import type { ModelFits } from "./grading/models/fit.ts";
+import { fitModels } from "./grading/models/fitModels.ts";
 import { netMassG } from "./grading/netMass.ts";
 import { passingAt } from "./grading/passingAt.ts";
 import { percentiles } from "./grading/percentile.ts";
@@ -50,6 +52,8 @@ export interface Assessment {
   /** By passing %: "5", "10", ... "95". */
   readonly percentilesUm: Readonly<Record<string, Determination>>;
   readonly values: Readonly<Record<ValueId, Determination>>;
+  /** Fitted when first asked for: lists and trends never ask. */
+  readonly models: ModelFits;
   readonly verdict: {
     readonly test: TestVerdict;
     readonly product: ProductVerdict;
@@ -108,6 +112,15 @@ function judged(grading: Grading, product: Product | null, circumstances: Circum
   return { limits, choices, values };
 }
 
+/** A value worked out when it is first asked for, and then kept. */
+function onDemand<T>(work: () => T): () => T {
+  let kept: { readonly found: T } | null = null;
+  return () => {
+    kept ??= { found: work() };
+    return kept.found;
+  };
+}
+
 /**
  * THE function: what was weighed, judged against a product (or nothing), in given circumstances.
  *
@@ -126,6 +139,7 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
   const grading = graded.value;
   const { limits, choices, values } = judged(grading, product, circumstances);
   const closure = judgeClosure(weighed.panAssumed ? null : grading.lossPct, product?.method?.maxLossPct ?? null);
+  const models = onDemand(() => fitModels(grading, choices));
   return accepted({
     basis,
     interpolation: choices.interpolation,
@@ -136,6 +150,9 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
     fractions: grading.rows,
     percentilesUm: percentiles(grading, choices.interpolation),
     values,
+    get models() {
+      return models();
+    },
     verdict: { test: closure.verdict, product: productVerdict(limits, closure.verdict), limits },
     notices: [...level.value.notices, ...closure.notices],
   });
@@ -154,12 +171,19 @@ export function weighedIn(test: Pick<TestRecord, "weighings" | "chargeG">): Outc
   return accepted({ fractions, chargeG: test.chargeG, washedG: null });
 }
 
+type Tested = Pick<TestRecord, "weighings" | "chargeG" | "product" | "balance">;
+
+/** Records and drafts are never changed in place, so what one was assessed as holds as long as it exists. */
+const ASSESSED = new WeakMap<Tested, Outcome<Assessment>>();
+
 /** A test, in progress or recorded, against its own copy of the product revision. */
-export function assessTest(
-  test: Pick<TestRecord, "weighings" | "chargeG" | "product" | "balance">,
-): Outcome<Assessment> {
+export function assessTest(test: Tested): Outcome<Assessment> {
+  const known = ASSESSED.get(test);
+  if (known) return known;
   const weighed = weighedIn(test);
-  return weighed.ok ? assess(weighed.value, test.product, { readabilityG: test.balance.readabilityG }) : weighed;
+  const found = weighed.ok ? assess(weighed.value, test.product, { readabilityG: test.balance.readabilityG }) : weighed;
+  ASSESSED.set(test, found);
+  return found;
 }
 
 /** The passing curve of an assessment at any size: % passing, or null outside the sieves. */

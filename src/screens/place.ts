@@ -50,6 +50,13 @@ export interface RecordPlace {
   readonly view: number;
 }
 
+/** A test whose values are looked into, in progress or recorded. */
+export interface ValuesPlace {
+  readonly name: "values";
+  readonly test: Pick<Draft, "weighings" | "chargeG" | "product" | "balance" | "lot">;
+  readonly at: number;
+}
+
 export interface ProductsPlace {
   readonly name: "products";
   readonly filter: string;
@@ -73,6 +80,7 @@ export type Place =
   | SignPlace
   | LogPlace
   | RecordPlace
+  | ValuesPlace
   | ProductsPlace
   | ProductPlace
   | HelpPlace;

@@ -8,6 +8,7 @@ import { recordRoom } from "./record/recordRoom.ts";
 import type { Room } from "./room.ts";
 import { runRoom } from "./run/runRoom.ts";
 import { signRoom } from "./sign/signRoom.ts";
+import { valuesRoom } from "./values/valuesRoom.ts";
 
 const ROOMS: Readonly<Record<PlaceName, Room>> = {
   bench: benchRoom,
@@ -15,6 +16,7 @@ const ROOMS: Readonly<Record<PlaceName, Room>> = {
   sign: signRoom,
   log: logRoom,
   record: recordRoom,
+  values: valuesRoom,
   products: productsRoom,
   product: productRoom,
   help: helpRoomWith((place) => roomOf(place)),

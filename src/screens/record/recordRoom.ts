@@ -4,6 +4,7 @@ import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
 import { VIEWS } from "../result/views.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { valuesOf } from "../run/keys.ts";
 import { draftTitle } from "../run/runRoom.ts";
 import { dispositionText, verdictSpans } from "../words.ts";
 import { trailLines } from "./trailView.ts";
@@ -24,7 +25,8 @@ function signedLine(app: App): Line {
 
 /** A later version of the program must show the verdicts that were signed, and say so if it computes others. */
 function changedVerdict(app: App): Line[] {
-  const { signed, ...test } = here(app, "record").entry.test;
+  const { test } = here(app, "record").entry;
+  const { signed } = test;
   const assessed = assessTest(test);
   if (!assessed.ok) return [line(`  ! can't be assessed any more: ${assessed.reason}`, "warning")];
   const { verdict } = assessed.value;
@@ -67,6 +69,12 @@ export const RECORD_KEYS: readonly Binding[] = [
     word: "view",
     help: "Turn through the drawings, the values and the trail of entries.",
     does: turn,
+  },
+  {
+    keys: ["w"],
+    word: "values",
+    help: "Every characteristic value, with formula, convention and source.",
+    does: (app) => valuesOf(app, here(app, "record").entry.test),
   },
   { keys: ["escape"], word: "back", help: "Back to where you came from.", does: (app) => step(leave(app)) },
 ];

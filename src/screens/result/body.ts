@@ -1,8 +1,8 @@
 import { type Assessment, assessTest } from "../../assess.ts";
 import type { Draft } from "../../record/draft.ts";
 import { decimalsOf, massText, pctText, valueText } from "../../report/figures.ts";
-import { allValues, type ShownValue, shownValues } from "../../report/shown.ts";
-import { clipped, type Line, line, type Span, span, widthOf } from "../line.ts";
+import { type ShownValue, shownValues } from "../../report/shown.ts";
+import { type Line, line, type Span, span, widthOf } from "../line.ts";
 import type { Size } from "../place.ts";
 import { limitText, signOf } from "../words.ts";
 import { fractionTable } from "./table.ts";
@@ -49,14 +49,6 @@ function missingReasons(values: readonly ShownValue[], limits: Assessment["verdi
   return wanted.map(({ label, found }) => line(`  ? ${label}: ${found.determinable ? "" : found.reason}`, "warning"));
 }
 
-function allValueLines(assessment: Assessment, columns: number): Line[] {
-  return allValues(assessment).map(({ label, found, limit }) => {
-    const head = `  ${label.padEnd(34)}`;
-    const shown = found.determinable ? span(valueText(found), "strong") : span(found.reason, "dim");
-    return clipped([span(head, "dim"), shown, ...(limit ? [signOf(limit.result)] : [])], columns);
-  });
-}
-
 /** Least height in which a drawing still says something. */
 const LEAST_DRAWING_ROWS = 6;
 
@@ -82,6 +74,5 @@ export function resultBody(test: Tested, viewAt: number, size: Size): Line[] {
   if (!assessed.ok) return [[], line(`  ! ${assessed.reason}`, "warning")];
   const view = VIEWS[viewAt % VIEWS.length] ?? "summary";
   if (view === "summary") return firstPage(assessed.value, test, size).slice(0, size.rows);
-  if (view === "values") return allValueLines(assessed.value, size.columns).slice(0, size.rows);
   return drawView(view, assessed.value, test.product, size).slice(0, size.rows);
 }

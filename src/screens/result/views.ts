@@ -7,9 +7,9 @@ import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
 /** The pages of a result, in the order in which `v` turns through them. */
-export const VIEWS = ["summary", "passing", "retained", "density", "values"] as const;
+export const VIEWS = ["summary", "passing", "retained", "density"] as const;
 export type View = (typeof VIEWS)[number];
-export type Drawing = Exclude<View, "summary" | "values">;
+export type Drawing = Exclude<View, "summary">;
 
 function passingDrawing(assessment: Assessment, product: Product, size: Size): string[] {
   const points = assessment.fractions.filter((f) => f.apertureUm > 0);

@@ -1,6 +1,6 @@
 import { assessTest } from "../../assess.ts";
 import type { Stage } from "../../record/draft.ts";
-import { type App, enter, leave, type RunPlace, type Step, stay, step } from "../place.ts";
+import { type App, enter, leave, type RunPlace, type Step, stay, step, type ValuesPlace } from "../place.ts";
 import { VIEWS } from "../result/views.ts";
 import { type Binding, here } from "../room.ts";
 import { signing } from "../sign/signing.ts";
@@ -139,6 +139,10 @@ function toSigning(app: App): Step {
   return assessment.ok ? step(enter(app, signing(run, assessment.value))) : stay(app, assessment.reason);
 }
 
+/** Into the values of a test: each with its formula, convention and source. */
+export const valuesOf = (app: App, test: ValuesPlace["test"]): Step =>
+  step(enter(app, { name: "values", test, at: 0 }));
+
 const resultKeys: readonly Binding[] = [
   {
     keys: ["enter"],
@@ -148,6 +152,12 @@ const resultKeys: readonly Binding[] = [
     refusal: (app) => app.readOnly,
   },
   { keys: ["v"], word: "view", help: "Turn through the drawings of the result.", does: turnView },
+  {
+    keys: ["w"],
+    word: "values",
+    help: "Every characteristic value, with formula, convention and source.",
+    does: (app) => valuesOf(app, runOf(app).draft),
+  },
   { keys: ["r"], word: "remark", help: "Write a remark that goes on record.", does: (app) => writing(app, "remark") },
   {
     keys: ["f"],

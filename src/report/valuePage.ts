@@ -1,0 +1,36 @@
+import type { CharacteristicValue } from "../grading/values/characteristicValue.ts";
+import type { Determination } from "../record/determination.ts";
+import { valueText } from "./figures.ts";
+
+/** Words broken into lines of at most so many columns; a word longer than a line stands alone. */
+export function wrapped(text: string, columns: number): string[] {
+  const rows: string[] = [];
+  for (const word of text.split(" ")) {
+    const last = rows.at(-1);
+    if (last !== undefined && last.length + 1 + word.length <= columns) rows[rows.length - 1] = `${last} ${word}`;
+    else rows.push(word);
+  }
+  return rows;
+}
+
+const LABEL_COLUMNS = 12;
+
+const paragraph = (label: string, text: string, columns: number): string[] =>
+  wrapped(text, columns - LABEL_COLUMNS).map((row, i) => (i === 0 ? label : "").padEnd(LABEL_COLUMNS) + row);
+
+/**
+ * All that is told about one characteristic value, the same on screen, in `help VALUE` and in the docs: what was found
+ * (of a test, if there is one), the formula in words, the convention, what it needs, where it comes from.
+ */
+export function valuePage(row: CharacteristicValue, found: Determination | null, columns: number): string[] {
+  const value = found === null ? [] : paragraph("here", found.determinable ? valueText(found) : found.reason, columns);
+  const assumptions = found?.determinable ? (found.assumptions ?? []) : [];
+  return [
+    ...value,
+    ...assumptions.flatMap((text) => paragraph("rests on", text, columns)),
+    ...paragraph("formula", row.formula, columns),
+    ...paragraph("convention", row.convention, columns),
+    ...paragraph("needs", row.needs, columns),
+    ...paragraph("source", row.source, columns),
+  ];
+}

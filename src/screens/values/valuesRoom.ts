@@ -1,0 +1,61 @@
+import { assessTest } from "../../assess.ts";
+import { CHARACTERISTIC_VALUES } from "../../grading/values/table.ts";
+import { valueText } from "../../report/figures.ts";
+import { allValues, type ShownValue } from "../../report/shown.ts";
+import { valuePage } from "../../report/valuePage.ts";
+import { type Line, line, span, windowAround } from "../line.ts";
+import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
+import { type Binding, here, type Room } from "../room.ts";
+import { signOf } from "../words.ts";
+
+/** Rows for what is told about the value in hand. */
+const PAGE_ROWS = 11;
+const LABEL_COLUMNS = 40;
+
+function valueLine({ label, found, limit }: ShownValue, chosen: boolean): Line {
+  const head = span(`${chosen ? " ▸ " : "   "}${label.padEnd(LABEL_COLUMNS)}`, chosen ? "strong" : "plain");
+  const shown = found.determinable ? span(valueText(found), "strong") : span(`– ${found.reason}`, "dim");
+  return [head, shown, ...(limit ? [signOf(limit.result)] : [])];
+}
+
+function body(app: App, size: Size): readonly Line[] {
+  const { test, at } = here(app, "values");
+  const assessed = assessTest(test);
+  if (!assessed.ok) return [line(`  ! ${assessed.reason}`, "warning")];
+  const values = allValues(assessed.value);
+  const row = CHARACTERISTIC_VALUES[at];
+  const { from, shown } = windowAround(values, at, Math.max(3, size.rows - PAGE_ROWS - 1));
+  const told = row ? valuePage(row, values[at]?.found ?? null, size.columns - 4) : [];
+  const list = shown.map((value, i) => valueLine(value, from + i === at));
+  return [...list, line("─".repeat(size.columns), "dim"), ...told.map((text) => line(`  ${text}`))].slice(0, size.rows);
+}
+
+function move(app: App, by: number): Step {
+  const place = here(app, "values");
+  const last = CHARACTERISTIC_VALUES.length - 1;
+  return step({ ...app, message: null, place: { ...place, at: Math.max(0, Math.min(last, place.at + by)) } });
+}
+
+export const VALUES_KEYS: readonly Binding[] = [
+  { keys: ["up", "-"], word: "value", help: "The value above.", does: (app) => move(app, -1) },
+  { keys: ["down", "+"], word: "value", help: "The value below.", does: (app) => move(app, 1), quiet: true },
+  { keys: ["escape", "enter"], word: "back", help: "Back to the result.", does: (app) => step(leave(app)) },
+];
+
+/** Every characteristic value of a test, and for the one in hand: formula, convention, inputs, source. */
+export const valuesRoom: Room = {
+  title: (app) => {
+    const { product, lot } = here(app, "values").test;
+    return { left: `values · ${product.code} · lot ${lot}`, right: [] };
+  },
+  body,
+  keys: () => VALUES_KEYS,
+  field: () => "none",
+  typed: (app) => stay(app),
+  erased: (app) => stay(app),
+  scanned: (app) => stay(app),
+  about: [
+    "Every characteristic value of this test. A value that the test can't give says what it would need. Below the list",
+    "stands what is told about the one in hand: its formula, the convention used, what it rests on, its source.",
+  ],
+};

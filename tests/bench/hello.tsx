@@ -1,0 +1,3 @@
+import { render, Text } from "ink";
+
+render(<Text>hello</Text>);

@@ -1,0 +1,105 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { frameOf } from "../../src/screens/frame.ts";
+import { textOf } from "../../src/screens/line.ts";
+import type { Key, NamedKey } from "../../src/terminal/keys.ts";
+import { columnsOf } from "../../src/terminal/sanitise.ts";
+import { anApp, recordedRow, Stage } from "./stage.ts";
+
+const SIZES = [
+  [80, 24],
+  [60, 16],
+  [100, 30],
+  [120, 40],
+  [160, 50],
+  [61, 90],
+] as const;
+
+const named: NamedKey[] = ["enter", "up", "down", "escape", "backspace", "page down", "f1", "tab", "delete"];
+const anyKey: fc.Arbitrary<Key> = fc.oneof(
+  { weight: 3, arbitrary: fc.constantFrom(...named).map((name) => ({ name })) },
+  {
+    weight: 4,
+    arbitrary: fc.constantFrom(..."nlpuevrofsd?1234567890.,-+kgz").map((text) => ({ name: "char" as const, text })),
+  },
+  {
+    weight: 1,
+    arbitrary: fc
+      .constantFrom("TH-BAR", "+ 412.31 g", "‮evil\u001b[2J", "x".repeat(300))
+      .map((text) => ({ name: "entry" as const, text, ended: true })),
+  },
+);
+
+test("whatever is pressed: no crash, no frame as high as the terminal or wider than it", () => {
+  const rows = Array.from({ length: 30 }, (_, i) => recordedRow(i + 1, `lot-${i}`));
+  fc.assert(
+    fc.property(
+      fc.array(anyKey, { minLength: 1, maxLength: 80 }),
+      fc.constantFrom(...SIZES),
+      (keys, [columns, height]) => {
+        const stage = new Stage(anApp({ recent: rows }));
+        for (const key of keys) {
+          stage.key(key);
+          const lines = frameOf(stage.app, { columns, rows: height }).map(textOf);
+          expect(lines.length).toBeLessThan(height);
+          for (const line of lines) expect(columnsOf(line)).toBeLessThanOrEqual(columns);
+        }
+      },
+    ),
+    { numRuns: 60 },
+  );
+});
+
+test("whatever is pressed: a draft in which something was accepted never leaves the bench unless recorded", () => {
+  fc.assert(
+    fc.property(fc.array(anyKey, { maxLength: 60 }), (keys) => {
+      const stage = new Stage();
+      stage
+        .types("n")
+        .presses("enter", "enter", "enter", "enter")
+        .types("300")
+        .presses("enter")
+        .types("412.31")
+        .presses("enter");
+      const id = stage.app.drafts[0]?.testId;
+      for (const key of keys) stage.key(key);
+      expect(stage.app.drafts.some((draft) => draft.testId === id)).toBe(true);
+    }),
+    { numRuns: 60 },
+  );
+});
+
+describe("the frame", () => {
+  test("fills the terminal less its last row", () => {
+    expect(new Stage().lines({ columns: 80, rows: 24 })).toHaveLength(23);
+  });
+
+  test("says what it needs in a window too small, and keeps what was typed", () => {
+    const stage = new Stage().types("n").types("th");
+    expect(stage.screen({ columns: 50, rows: 12 })).toContain("needs 60x16");
+    expect(stage.screen()).toContain("th▌");
+  });
+
+  test("tells escape sequences in a scanned text by visible marks, never raw", () => {
+    const stage = new Stage().scans("\u001b[2Jx");
+    expect(stage.screen()).toContain("not a product of this library");
+  });
+});
+
+describe("help", () => {
+  test("shows the keys of the place it was asked from, from the same table as the footer", () => {
+    const stage = new Stage().types("?");
+    expect(stage.screen({ columns: 120, rows: 60 })).toContain("Set out a new test.");
+    expect(stage.presses("escape").app.place.name).toBe("bench");
+  });
+
+  test("F1 serves where letters type", () => {
+    const stage = new Stage().types("l").presses("f1");
+    expect(stage.app.place).toMatchObject({ name: "help", of: { name: "log" } });
+  });
+
+  test("no key of any place lacks its sentence", () => {
+    const stage = new Stage().types("n");
+    expect(stage.presses("f1").screen({ columns: 120, rows: 60 })).toContain("To the field above.");
+  });
+});
