@@ -1,0 +1,79 @@
+import { z } from "zod";
+import { BASES, FITS, INTERPOLATIONS } from "./product.ts";
+import { PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
+import { VALUE_IDS } from "./valueIds.ts";
+
+export const PERCENTILES = ["5", "10", "16", "25", "30", "50", "60", "75", "80", "84", "90", "95"] as const;
+export const LIMIT_RESULTS = ["within", "below", "above", "borderline", "not determinable"] as const;
+export const SEVERITIES = ["note", "warning", "invalidates"] as const;
+
+const notDeterminable = z.strictObject({ determinable: z.literal(false), reason: z.string() });
+const found = z.strictObject({
+  determinable: z.literal(true),
+  value: z.number(),
+  unit: z.string(),
+  /** What the number rests on besides the weighings. */
+  assumptions: z.array(z.string()).optional(),
+});
+const determination = z.discriminatedUnion("determinable", [found, notDeterminable]);
+
+const weighings = { emptyG: z.number().nullable(), fullG: z.number().nullable(), netG: z.number() };
+const percentages = { retainedPct: z.number(), coarserPct: z.number(), passingPct: z.number() };
+const fraction = z.union([
+  z.strictObject({ apertureUm: z.number().positive(), ...weighings, ...percentages }),
+  z.strictObject({ pan: z.literal(true), apertureUm: z.literal(0), ...weighings, ...percentages }),
+]);
+
+/** A fitted model; sizes in um, standard errors in the units of their parameters. */
+const fitted = <P extends z.ZodRawShape>(parameters: P) =>
+  z.discriminatedUnion("determinable", [
+    z.strictObject({
+      determinable: z.literal(true),
+      ...parameters,
+      standardErrors: z.strictObject(parameters),
+      rule: z.enum(FITS),
+      r2: z.number(),
+      rmsPct: z.number(),
+      pointsUsed: z.int().positive(),
+      used: z.strictObject({ fromUm: z.number().positive(), toUm: z.number().positive() }),
+    }),
+    notDeterminable,
+  ]);
+
+const judged = z.strictObject({
+  /** `passingPct@500`, `retainedPct@500`, `coarserPct@500`, `percentileUm@50` or a value id. */
+  on: z.string(),
+  value: z.number().nullable(),
+  min: z.number().nullable(),
+  max: z.number().nullable(),
+  result: z.enum(LIMIT_RESULTS),
+  reason: z.string().optional(),
+});
+
+/** The result of `evaluate --json`. Numbers are unrounded; absent is a reason, never a number. */
+export const EvaluationSchema = z.strictObject({
+  schema: z.literal("sievewright.evaluation/1"),
+  basis: z.enum(BASES),
+  interpolation: z.enum(INTERPOLATIONS),
+  chargeG: z.number().nullable(),
+  recoveredG: z.number(),
+  lossG: z.number().nullable(),
+  lossPct: z.number().nullable(),
+  /** Coarsest sieve first, the pan last. */
+  fractions: z.array(fraction),
+  percentilesUm: z.record(z.enum(PERCENTILES), determination),
+  values: z.record(z.enum(VALUE_IDS), determination),
+  models: z.strictObject({
+    rosinRammler: fitted({ sizeUm: z.number(), spread: z.number() }),
+    gatesGaudinSchuhmann: fitted({ sizeUm: z.number(), exponent: z.number() }),
+    logNormal: fitted({ medianUm: z.number(), geometricStandardDeviation: z.number() }),
+  }),
+  verdict: z.strictObject({
+    test: z.enum(TEST_VERDICTS),
+    product: z.enum(PRODUCT_VERDICTS),
+    limits: z.array(judged),
+  }),
+  notices: z.array(z.strictObject({ id: z.string(), severity: z.enum(SEVERITIES), text: z.string() })),
+});
+
+export type Evaluation = z.infer<typeof EvaluationSchema>;
