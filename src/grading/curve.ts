@@ -1,4 +1,5 @@
 import type { GradedFraction } from "./grading.ts";
+import { remembered } from "./remembered.ts";
 
 /** What reading a curve needs of a grading. */
 export interface Rows {
@@ -12,18 +13,14 @@ export interface Curve {
   readonly passingPct: readonly number[];
 }
 
-const drawn = new WeakMap<Rows["rows"], Curve>();
-
-/** The passing curve of a grading; drawn once for each. */
-export function curveOf({ rows }: Rows): Curve {
-  const known = drawn.get(rows);
-  if (known) return known;
+const drawn = remembered((rows: Rows["rows"]): Curve => {
   const sieves = rows.filter((row) => row.apertureUm > 0).toReversed();
   const apertureUm = sieves.map((row) => row.apertureUm);
-  const curve = { apertureUm, lnAperture: apertureUm.map(Math.log), passingPct: sieves.map((row) => row.passingPct) };
-  drawn.set(rows, curve);
-  return curve;
-}
+  return { apertureUm, lnAperture: apertureUm.map(Math.log), passingPct: sieves.map((row) => row.passingPct) };
+});
+
+/** The passing curve of a grading. */
+export const curveOf = ({ rows }: Rows): Curve => drawn(rows);
 
 /** One step of the curve between two neighbouring sieves: `from` the finer one, `to` the coarser one. */
 export interface Step {

@@ -25,13 +25,11 @@ function gradedRows(sorted: readonly Fraction[], { basis, totalG, washLossG }: T
   const netsG = sorted.map((f) => f.netG);
   const coarserG = netsG.map((_, i) => sumG(netsG.slice(0, i + 1)));
   const passing = basis === "charge" ? passingOfCharge(coarserG, totalG) : passingOfRecovered(netsG, washLossG, totalG);
-  return sorted.map((fraction, i) => {
-    if (fraction.apertureUm === 0) {
-      const finesG = sumG([fraction.netG, washLossG]);
-      return { ...fraction, retainedPct: pctOf(finesG, totalG), coarserPct: 100, passingPct: 0 };
-    }
-    const coarserPct = Math.min(100, pctOf(coarserG[i] ?? 0, totalG));
-    return { ...fraction, retainedPct: pctOf(fraction.netG, totalG), coarserPct, passingPct: passing[i] ?? 0 };
+  return sorted.map(({ apertureUm, emptyG, fullG, netG }, i) => {
+    const isPan = apertureUm === 0;
+    const retainedPct = pctOf(isPan ? sumG([netG, washLossG]) : netG, totalG);
+    const coarserPct = isPan ? 100 : Math.min(100, pctOf(coarserG[i] ?? 0, totalG));
+    return { apertureUm, emptyG, fullG, netG, retainedPct, coarserPct, passingPct: isPan ? 0 : (passing[i] ?? 0) };
   });
 }
 

@@ -1,18 +1,11 @@
 import { type Curve, stepAt } from "../curve.ts";
+import { remembered } from "../remembered.ts";
 import { shareOfLogWay, sizeOnLogWay } from "./logLinear.ts";
 import { pchipSlopes } from "./pchip.ts";
 import type { Reading } from "./reading.ts";
 import { risingRoot } from "./risingRoot.ts";
 
-const found = new WeakMap<Curve, readonly number[]>();
-
-function slopesOf(curve: Curve): readonly number[] {
-  const known = found.get(curve);
-  if (known) return known;
-  const slopes = pchipSlopes(curve.lnAperture, curve.passingPct);
-  found.set(curve, slopes);
-  return slopes;
-}
+const slopesOf = remembered((curve: Curve) => pchipSlopes(curve.lnAperture, curve.passingPct));
 
 /** Coefficients of the cubic over one step, P(t) = a + t (b + t (c + t d)) for t from 0 to 1 in ln aperture. */
 interface Cubic {
