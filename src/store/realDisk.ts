@@ -12,14 +12,14 @@ const LARGEST_BYTES = 256 * 1024 * 1024;
 const CANNOT_FLUSH_FOLDERS = ["EINVAL", "ENOTSUP", "ENOSYS", "EISDIR"];
 
 /**
- * The disk of this computer. The quick calls are made directly and only the flush is waited for aside: each trip to the
- * thread pool costs a tenth of the whole save, while a flush can take long and must not hold up the keys.
+ * The disk of this computer. The quick calls of a save are made directly and only the flush is waited for aside: each trip to
+ * the thread pool costs a tenth of the whole save, while a flush can take long and must not hold up the keys.
  * Links inside the station's folder are refused, so that a save never lands outside it; the folder itself may be one.
  */
 export const realDisk: Disk = {
   async read(path) {
-    const found = await orNull(fs.promises.lstat(path));
-    if (found === null) return null;
+    const found = fs.lstatSync(path, { throwIfNoEntry: false });
+    if (found === undefined) return null;
     if (!found.isFile()) throw new UnfitFile(found.isSymbolicLink() ? "it is a link" : "it is no plain file");
     if (found.size > LARGEST_BYTES) throw new UnfitFile(`it is larger than ${LARGEST_BYTES / 2 ** 20} MiB`);
     return orNull(fs.promises.readFile(path));
@@ -56,8 +56,8 @@ export const realDisk: Disk = {
   },
 
   async list(folder) {
-    const found = await orNull(fs.promises.lstat(folder));
-    if (found === null) return [];
+    const found = fs.lstatSync(folder, { throwIfNoEntry: false });
+    if (found === undefined) return [];
     mustBeFolder(found);
     return ((await orNull(fs.promises.readdir(folder))) ?? []).sort();
   },
@@ -69,7 +69,7 @@ export const realDisk: Disk = {
   },
 
   async modifiedAtMs(path) {
-    return (await orNull(fs.promises.lstat(path)))?.mtimeMs ?? null;
+    return fs.lstatSync(path, { throwIfNoEntry: false })?.mtimeMs ?? null;
   },
 
   async touch(path, start) {

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { must, opened } from "./opened.ts";
-import { draft, temporaryFolder, testEntry } from "./world.ts";
+import { draft, testEntry } from "./records.ts";
+import { temporaryFolder } from "./temporaryFolder.ts";
 
 describe("a station's folder", () => {
   test("smoke", async () => {

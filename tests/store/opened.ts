@@ -1,7 +1,7 @@
 import { expect, onTestFinished } from "vitest";
 import { type OpenOptions, openStore } from "../../src/store/openStore.ts";
 import type { Store } from "../../src/store/store.ts";
-import { indexRowOf, now, station } from "./world.ts";
+import { indexRowOf, now, station } from "./records.ts";
 
 /** Opens a station's folder, made if it is not there, and closes it when the test is over. */
 export async function opened(folder: string, options: Partial<OpenOptions> = {}): Promise<Store> {

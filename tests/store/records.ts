@@ -1,8 +1,4 @@
 // The invented plant of the demo world, as records to store.
-import { mkdtemp, rm } from "node:fs/promises";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { onTestFinished } from "vitest";
 import type { Draft } from "../../src/record/draft.ts";
 import type { IndexRow } from "../../src/record/indexRow.ts";
 import type { NewEntry, TestEntry } from "../../src/record/logEntry.ts";
@@ -105,9 +101,14 @@ export const indexRowOf = ({ number, at, day, by, test }: TestEntry): IndexRow =
 
 export const now = () => "2026-11-24T08:00:00+01:00";
 
-/** A folder of its own for the running test, gone afterwards. */
-export async function temporaryFolder(): Promise<string> {
-  const folder = await mkdtemp(join(tmpdir(), "sievewright-"));
-  onTestFinished(() => rm(folder, { recursive: true, force: true }));
-  return folder;
-}
+/** A draft as it is towards the end of a test: a trail behind it. */
+export const busyDraft = (testId: string, trail: number): Draft => ({
+  ...draft(testId, 5),
+  trail: Array.from({ length: trail }, (_, i) => ({
+    at: "2026-11-24T08:20:00+01:00",
+    field: "fullG" as const,
+    apertureUm: 500,
+    from: null,
+    to: 455.2 + i / 100,
+  })),
+});
