@@ -19,7 +19,10 @@ export interface Season {
 }
 
 const HOUR_MS = 3_600_000;
-const BETWEEN_TESTS_MS = 1.1 * HOUR_MS;
+/** A season is three months; more tests than that holds come closer together, down to a full station's rate. */
+const SEASON_MS = 88 * 24 * HOUR_MS;
+const WIDEST_MS = 3.5 * HOUR_MS;
+const CLOSEST_MS = 0.85 * HOUR_MS;
 const LOT_EVERY_TESTS = 3;
 const LETTERS = "ABCDEF";
 
@@ -42,18 +45,24 @@ const lotName = (recipe: Recipe, count: number): string => {
   return `${recipe.lotPrefix}${String(10 + Math.floor(number / LETTERS.length))}-${LETTERS[number % LETTERS.length]}`;
 };
 
+const betweenTestsMs = (tests: number) => Math.min(WIDEST_MS, Math.max(CLOSEST_MS, SEASON_MS / Math.max(1, tests)));
+
+/** A moment before the first test of a season. */
+export const seasonBegins = (tests: number, untilMs: number): number => untilMs - (tests + 1) * betweenTestsMs(tests);
+
 /** Invented tests, oldest first, the same for the same season: entries ready to be recorded. */
 export function* inventSeason(season: Season): Generator<NewEntry> {
   const { station, tests, untilMs } = season;
   const [balance] = station.balances;
   if (!balance) return;
   const chance = chanceFrom(season.seed);
+  const apartMs = betweenTestsMs(tests);
   const moment = momentsIn(station.timeZone);
   const drift = new Map<string, number>();
   const counts = new Map<string, number>();
   let made = 0;
   for (let slot = tests - 1; slot >= 0; slot--) {
-    const endMs = untilMs - Math.round((slot + 0.3 * chance.even()) * BETWEEN_TESTS_MS);
+    const endMs = untilMs - Math.round((slot + 0.3 * chance.even()) * apartMs);
     const recipe = chance.pick([RECIPES[0], ...DRAWER.slice(1)]);
     const product = season.products.find((p) => p.code === recipe.code);
     if (!product) continue;

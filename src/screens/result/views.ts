@@ -1,5 +1,6 @@
 import { type Assessment, curveOf } from "../../assess.ts";
-import { densityChart, retainedHistogram } from "../../chart/histogram.ts";
+import { densityChart } from "../../chart/densityChart.ts";
+import { retainedHistogram } from "../../chart/histogram.ts";
 import { chartLegend, passingChart } from "../../chart/passingChart.ts";
 import type { Product } from "../../record/product.ts";
 import { envelopeOf } from "../../run/soFar.ts";

@@ -80,6 +80,7 @@ function chart(run: Run, soFar: SoFar, columns: number, rows: number): Line[] {
     points: soFar.points,
     envelope: envelopeOf(run.draft.product),
     passingAt: soFar.passingAt,
+    aperturesUm: run.draft.product.stackUm,
     width: columns,
     height: rows,
   });

@@ -1,0 +1,49 @@
+import { createHash } from "node:crypto";
+import { accepted, type Outcome } from "../entry/outcome.ts";
+import { momentsIn } from "../record/moment.ts";
+import type { Store } from "../store/store.ts";
+import { demoPrograms, demoProducts } from "./library.ts";
+import { inWork } from "./inWork.ts";
+import { inventSeason, seasonBegins } from "./season.ts";
+import { DEMO_STATION } from "./station.ts";
+
+export interface Filling {
+  readonly tests: number;
+  readonly seed: number;
+  /** When the last test was signed, in ms since 1970 UTC. */
+  readonly untilMs: number;
+  readonly programVersion: string;
+}
+
+const HOUR_MS = 3_600_000;
+const ROWS_DONE = 3;
+
+async function fillLibrary(store: Store, at: string): Promise<Outcome<void>> {
+  for (const program of demoPrograms()) {
+    const added = await store.addProgram(program);
+    if (!added.ok) return added;
+  }
+  for (const product of demoProducts()) {
+    const bytesSha256 = createHash("sha256").update(JSON.stringify(product)).digest("hex");
+    const fromPath = `shared/products/${product.code}.json`;
+    const added = await store.addProduct(product, { fromPath, bytesSha256, by: "SB", at });
+    if (!added.ok) return added;
+  }
+  return accepted(undefined);
+}
+
+/**
+ * Fills an empty station with the invented plant: its products, its programs, a season of tests, and one test in work,
+ * three of whose rows are weighed full. The same filling gives the same files.
+ */
+export async function fillStation(store: Store, filling: Filling): Promise<Outcome<number>> {
+  const moment = momentsIn(store.station.timeZone);
+  const library = await fillLibrary(store, moment(seasonBegins(filling.tests, filling.untilMs) - HOUR_MS));
+  if (!library.ok) return library;
+  const season = { station: DEMO_STATION, products: demoProducts(), programs: demoPrograms(), ...filling };
+  const recorded = await store.recordAll(inventSeason(season));
+  if (!recorded.ok) return recorded;
+  const [entry] = inventSeason({ ...season, tests: 1, seed: filling.seed + 1 });
+  if (entry?.kind === "test") await store.saveDraft(inWork(entry.test, ROWS_DONE));
+  return recorded;
+}
