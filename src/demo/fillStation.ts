@@ -2,8 +2,8 @@ import { createHash } from "node:crypto";
 import { accepted, type Outcome } from "../entry/outcome.ts";
 import { momentsIn } from "../record/moment.ts";
 import type { Store } from "../store/store.ts";
-import { demoPrograms, demoProducts } from "./library.ts";
 import { inWork } from "./inWork.ts";
+import { demoProducts, demoPrograms } from "./library.ts";
 import { inventSeason, seasonBegins } from "./season.ts";
 import { DEMO_STATION } from "./station.ts";
 

@@ -1,17 +1,7 @@
 import type { CharacteristicValue } from "../grading/values/characteristicValue.ts";
 import type { Determination } from "../record/determination.ts";
+import { wrapped } from "./columns.ts";
 import { valueText } from "./figures.ts";
-
-/** Words broken into lines of at most so many columns; a word longer than a line stands alone. */
-export function wrapped(text: string, columns: number): string[] {
-  const rows: string[] = [];
-  for (const word of text.split(" ")) {
-    const last = rows.at(-1);
-    if (last !== undefined && last.length + 1 + word.length <= columns) rows[rows.length - 1] = `${last} ${word}`;
-    else rows.push(word);
-  }
-  return rows;
-}
 
 const LABEL_COLUMNS = 12;
 

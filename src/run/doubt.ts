@@ -1,5 +1,6 @@
 import { netMassG, sumG } from "../grading/netMass.ts";
 import type { Weighing } from "../record/test.ts";
+import { apertureText } from "../series/apertureText.ts";
 import type { Run } from "./run.ts";
 import { columnOf } from "./run.ts";
 import { standing } from "./trail.ts";
@@ -16,7 +17,7 @@ interface Weighed {
 
 type Question = (weighed: Weighed) => string | null;
 
-const rowName = (apertureUm: number) => (apertureUm === 0 ? "the pan" : `the ${apertureUm} um sieve`);
+const rowName = (apertureUm: number) => (apertureUm === 0 ? "the pan" : `the ${apertureText(apertureUm)} sieve`);
 const shown = (grams: number) => `${Number(grams.toFixed(3))} g`;
 
 const belowEmpty: Question = ({ run, row, grams }) => {

@@ -10,10 +10,10 @@ import * as answers from "./answers.ts";
 import { pressed } from "./dispatch.ts";
 import { monthRead } from "./log/logPlace.ts";
 import type { App, Effect, Step } from "./place.ts";
+import { startingApp, withLibraryAndLog } from "./reading.ts";
 
 /** How many of a product's latest tests tell what is usual for it. */
 const USUAL_TESTS = 12;
-const RECENT_TESTS = 60;
 
 export interface Outside {
   readonly store: Store;
@@ -32,35 +32,13 @@ export interface Shell {
   readonly left: Promise<void>;
 }
 
-export function startingApp({ store, now, programVersion }: Outside): App {
-  return {
-    place: { name: "bench", at: 0 },
-    behind: [],
-    station: store.station,
-    programVersion,
-    now: now(),
-    readOnly: store.readOnly,
-    problems: store.problems,
-    drafts: store.drafts(),
-    recent: null,
-    months: store.indexMonths(),
-    revisions: [],
-    products: [],
-    programs: [],
-    operator: "",
-    saved: new Map(store.drafts().map((d) => [d.testId, d.trail.length])),
-    rung: new Set(),
-    message: null,
-  };
-}
-
 /**
  * Runs the screens' pure steps one after the other and carries out what they ask for. Keys are never kept waiting by
  * the disk: an accepted entry shows its next prompt only once it is saved, but the next digits already type.
  */
 export function createShell(outside: Outside): Shell {
   const { store, now, bell } = outside;
-  let app = startingApp(outside);
+  let app = startingApp(store, now(), outside.programVersion);
   const listeners = new Set<() => void>();
   const waiting: Key[] = [];
   let ready = false;
@@ -132,32 +110,13 @@ export function createShell(outside: Outside): Shell {
     }
   }
 
-  async function readStore(): Promise<void> {
-    const [shelf, programs, recent] = await Promise.all([
-      store.products(),
-      store.programs(),
-      store.recentRows(RECENT_TESTS),
-    ]);
-    const day = app.now.slice(0, 10);
-    const products = shelf.codes.flatMap((code) => shelf.inForce(code, day) ?? []);
-    const revisions = shelf.codes.flatMap((code) => shelf.revisions(code));
-    show({
-      ...app,
-      products,
-      revisions,
-      programs,
-      recent,
-      operator: recent[0]?.by ?? "",
-      problems: [...store.problems],
-    });
-  }
-
   const press = (key: Key) => {
     if (!ready) waiting.push(key);
     else take(pressed({ ...app, now: now() }, key, now()));
   };
 
-  void readStore().then(() => {
+  void withLibraryAndLog(app, store).then((read) => {
+    show(read);
     ready = true;
     for (const key of waiting.splice(0)) press(key);
   });

@@ -51,7 +51,7 @@ export function limitText({ min, max }: Pick<JudgedLimit, "min" | "max">): strin
 
 const DONE: Record<Disposition, string> = {
   release: "released",
-  adjust: "line adjusted",
+  adjust: "adjusted",
   hold: "on hold",
   resample: "resampled",
   rework: "to rework",

@@ -49,15 +49,15 @@ function testLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
   const verdict = shortVerdict(row.test, row.verdict);
   return cells([
     marker(chosen),
-    { text: row.at.slice(5, 16).replace("T", " "), columns: 13 },
+    { text: row.at.slice(5, 16).replace("T", " "), columns: 12 },
     { text: row.product, columns: 9 },
     { text: row.lot, columns: wide ? 14 : 9 },
     ...(wide ? [{ text: row.line, columns: 15 }] : []),
-    { text: verdict.text, columns: 14, role: verdict.role },
+    { text: verdict.text, columns: 13, role: verdict.role },
     { text: d50, columns: 8, align: "right" as const },
     { text: modulus, columns: 6, align: "right" as const },
     { text: loss, columns: 8, align: "right" as const },
-    { text: `  ${dispositionText(row.disposition)}`, columns: 15 },
+    { text: `  ${dispositionText(row.disposition)}`, columns: 13 },
   ]);
 }
 
@@ -70,11 +70,11 @@ function itemLine(app: App, item: BenchItem, chosen: boolean, wide: boolean): Li
 const heading = (wide: boolean): Line =>
   cells([
     { text: "", columns: 2 },
-    { text: "recorded", columns: 13, role: "dim" },
+    { text: "recorded", columns: 12, role: "dim" },
     { text: "product", columns: 9, role: "dim" },
     { text: "lot", columns: wide ? 14 : 9, role: "dim" },
     ...(wide ? [{ text: "line", columns: 15, role: "dim" as const }] : []),
-    { text: "verdict", columns: 14, role: "dim" },
+    { text: "verdict", columns: 13, role: "dim" },
     { text: "d50", columns: 8, align: "right" as const, role: "dim" as const },
     { text: "FM", columns: 6, align: "right" as const, role: "dim" as const },
     { text: "loss", columns: 8, align: "right" as const, role: "dim" as const },

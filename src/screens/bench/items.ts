@@ -8,7 +8,7 @@ export type BenchItem =
   | { readonly kind: "new" }
   | { readonly kind: "test"; readonly row: IndexRow };
 
-const RECENT_SHOWN = 8;
+const RECENT_SHOWN = 6;
 
 export const benchItems = (app: App): readonly BenchItem[] => [
   ...app.drafts.map((draft) => ({ kind: "draft", draft }) as const),

@@ -5,7 +5,8 @@ import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 
 /** A key's name as it stands on the keyboard. */
-export const keyText = (key: string): string => (key.length === 1 ? key : key.charAt(0).toUpperCase() + key.slice(1));
+export const keyText = (key: string): string =>
+  key === "escape" ? "Esc" : key.length === 1 ? key : key.charAt(0).toUpperCase() + key.slice(1);
 
 const keyLine = ({ keys, help }: Binding): Line => [
   span(`  ${keys.map(keyText).join(", ")}`.padEnd(22), "key"),

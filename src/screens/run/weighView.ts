@@ -1,4 +1,5 @@
 import { passingChart } from "../../chart/passingChart.ts";
+import { wrapped } from "../../report/columns.ts";
 import { apertureText, decimalsOf, massText, pctText } from "../../report/figures.ts";
 import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
@@ -10,7 +11,7 @@ import { isSaved } from "./following.ts";
 const TABLE_COLUMNS = 62;
 /** Below this the curve says nothing, and the table has the place to itself. */
 const NARROWEST_CHART = 16;
-const NOTES_ROWS = 4;
+const NOTES_ROWS = 5;
 
 interface Drawing {
   readonly app: App;
@@ -62,15 +63,15 @@ function soFarLine(run: Run, soFar: SoFar, decimals: number): Line {
   return line(`  so far ${massText(soFar.recoveredG, decimals)} g${charge}`, "dim");
 }
 
-function notes(run: Run, soFar: SoFar, decimals: number): Line[] {
+const warned = (text: string, columns: number): Line[] =>
+  wrapped(`! ${text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+
+function notes(run: Run, soFar: SoFar, decimals: number, columns: number): Line[] {
   const { doubt, message } = run;
   const told = doubt
-    ? [
-        line(`  ! ${doubt.text}`, "warning"),
-        line("    Enter again accepts it; type another mass to replace it", "warning"),
-      ]
+    ? [...warned(doubt.text, columns), line("    Enter again accepts it; type another mass to replace it", "warning")]
     : message
-      ? [line(`  ! ${message}`, "warning")]
+      ? warned(message, columns)
       : [];
   return [soFarLine(run, soFar, decimals), ...told];
 }
@@ -101,5 +102,5 @@ export function weighBody(app: App, run: Run, size: Size): Line[] {
   const upper = [HEADING, ...table];
   const chartRows = Math.min(size.rows - NOTES_ROWS - 1, Math.max(upper.length, 9, Math.floor(chartColumns / 2.5)));
   const top = withChart ? beside(upper, TABLE_COLUMNS, chart(run, soFar, chartColumns, chartRows)) : upper;
-  return [...top, [], ...notes(run, soFar, decimals)].slice(0, size.rows);
+  return [...top, [], ...notes(run, soFar, decimals, size.columns)].slice(0, size.rows);
 }

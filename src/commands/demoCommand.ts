@@ -1,0 +1,24 @@
+import { type Command, InvalidArgumentError } from "commander";
+import type { Act } from "./act.ts";
+
+const LARGEST_SEED = 2 ** 31 - 1;
+
+const whole = (least: number, most: number) => (text: string) => {
+  const number = Number(text);
+  if (/^\d+$/.test(text) && number >= least && number <= most) return number;
+  throw new InvalidArgumentError(`it is a whole number from ${least} to ${most}`);
+};
+
+/** `sievewright demo`. */
+export function demoCommand(program: Command, act: Act): void {
+  program
+    .command("demo")
+    .description(
+      "open the screens on a fresh station of an invented plant, in a temporary folder that goes afterwards;\n" +
+        "without a terminal: print its bench and its last result",
+    )
+    .option("--data <folder>", "write the demo station into this folder instead (must be empty or absent)")
+    .option("--fill <n>", "how many invented tests it holds", whole(1, 1_000_000))
+    .option("--seed <n>", "another invented season; the same seed gives the same one", whole(0, LARGEST_SEED), 1)
+    .action((options) => act(async (io) => (await import("./demo.ts")).demo(options, io)));
+}

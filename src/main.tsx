@@ -1,0 +1,70 @@
+import type { Filling } from "./demo/fillStation.ts";
+import { launch } from "./terminal/launcher.ts";
+
+declare const SIEVEWRIGHT_VERSION: string;
+
+/** `sievewright` and `sievewright --data FOLDER` open the screens; everything else is a command. */
+function screensFolder([first, second, ...rest]: readonly string[]): { readonly asked: string | undefined } | null {
+  if (first === undefined) return { asked: undefined };
+  if (first === "--data" && second !== undefined && rest.length === 0) return { asked: second };
+  return first.startsWith("--data=") && second === undefined ? { asked: first.slice("--data=".length) } : null;
+}
+
+async function clockIn(timeZone: string): Promise<() => string> {
+  const { momentsIn } = await import("./record/moment.ts");
+  const moment = momentsIn(timeZone);
+  return () => moment(Date.now());
+}
+
+/** Opens a station's folder, making a station where there is none yet, and shows the screens on it. */
+async function showStation(asked: string | undefined): Promise<number> {
+  const [{ dataFolder }, { openStore }, { indexRowOf }, { newStation }, { openScreens }] = await Promise.all([
+    import("./store/dataFolder.ts"),
+    import("./store/openStore.ts"),
+    import("./store/indexRowOf.ts"),
+    import("./commands/newStation.ts"),
+    import("./screens/openScreens.tsx"),
+  ]);
+  const create = newStation();
+  const opening = await clockIn(create.timeZone);
+  const store = await openStore(dataFolder(asked, process.env), { now: opening, indexRowOf, create });
+  if (!store.ok) return refuse(store.reason, 74);
+  return openScreens(store.value, await clockIn(store.value.station.timeZone), SIEVEWRIGHT_VERSION);
+}
+
+/** One line on standard error, once the terminal is given back. */
+function refuse(reason: string, code: number): number {
+  process.once("exit", () => process.stderr.write(`sievewright: ${reason}\n`));
+  return code;
+}
+
+async function showDemo(filling: Filling) {
+  const { withDemoStation } = await import("./demo/temporaryStation.ts");
+  const { done, faulty } = await import("./commands/ending.ts");
+  const now = await clockIn("Europe/Berlin");
+  const shown = await withDemoStation(filling, now, async (store) => {
+    const screens = await launch(async () =>
+      (await import("./screens/openScreens.tsx")).openScreens(store, now, filling.programVersion),
+    );
+    if (screens.ok) return done("", screens.value);
+    const { printedBench } = await import("./screens/printBench.ts");
+    return done(await printedBench(store, now(), filling.programVersion));
+  });
+  return shown.ok ? shown.value : faulty(74, shown.reason);
+}
+
+async function runCommands(argv: readonly string[]): Promise<number> {
+  const { runCommand } = await import("./commands/program.ts");
+  const { stdout, stderr, stdin, env } = process;
+  const now = await clockIn(Intl.DateTimeFormat().resolvedOptions().timeZone);
+  return runCommand(argv, { stdout, stderr, stdin, env, now, version: SIEVEWRIGHT_VERSION, showDemo });
+}
+
+async function main(argv: readonly string[]): Promise<number> {
+  const screens = screensFolder(argv);
+  if (!screens) return runCommands(argv);
+  const launched = await launch(() => showStation(screens.asked));
+  return launched.ok ? launched.value : refuse(`${launched.reason}; see sievewright --help`, 64);
+}
+
+process.exitCode = await main(process.argv.slice(2));
