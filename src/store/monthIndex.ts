@@ -19,7 +19,7 @@ const MONTHS_AT_HAND = 4;
 
 /**
  * Small rows of the recorded tests, a file a month. Only ever drawn from the log: what is missing, unreadable or behind is
- * drawn again, a day at a time.
+ * drawn again, a day at a time. A month's file grows with the month, so it is written behind the scenes: nobody waits for it.
  */
 export class MonthIndex {
   readonly #cabinet: Cabinet;
@@ -27,6 +27,9 @@ export class MonthIndex {
   readonly #rowOf: IndexRowOf;
   readonly #atHand = new Map<string, IndexMonth>();
   readonly #inTurn = queue();
+  /** What the files are still to be told. */
+  readonly #toWrite = new Map<string, IndexMonth>();
+  #writing: Promise<void> | null = null;
 
   constructor(cabinet: Cabinet, log: Log, rowOf: IndexRowOf) {
     this.#cabinet = cabinet;
@@ -52,6 +55,12 @@ export class MonthIndex {
       await this.#keep(drawn);
       return Object.values(drawn.days).reduce((sum, day) => sum + day.entries, 0);
     });
+  }
+
+  /** Resolves when the files hold what memory holds. */
+  async settled(): Promise<void> {
+    await this.#inTurn(async () => undefined);
+    await this.#writing;
   }
 
   async #upToDate(month: string): Promise<IndexMonth> {
@@ -105,10 +114,23 @@ export class MonthIndex {
     return null;
   }
 
-  /** The index is no record: that it could not be written is told, and it is drawn again when next needed. */
   async #keep(index: IndexMonth): Promise<void> {
     if ((await this.#cabinet.refusal()) !== null) return;
     this.#remember(index);
+    this.#toWrite.set(index.month, index);
+    this.#writing ??= this.#writeAll();
+  }
+
+  async #writeAll(): Promise<void> {
+    for (const [month, index] of this.#toWrite) {
+      this.#toWrite.delete(month);
+      await this.#write(index);
+    }
+    this.#writing = null;
+  }
+
+  /** The index is no record: that it could not be written is told, and it is drawn again when next needed. */
+  async #write(index: IndexMonth): Promise<void> {
     const { folder, disk } = this.#cabinet;
     try {
       await new Low(durableFile(indexPath(folder, index.month), indexCodec, disk), index).write();

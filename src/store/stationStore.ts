@@ -100,6 +100,7 @@ export class StationStore implements Store {
       let entries = 0;
       const months = this.indexMonths();
       for (const month of months) entries += await this.#drawers.index.redraw(month);
+      await this.#drawers.index.settled();
       return accepted({ months: months.length, entries });
     });
   }
@@ -141,6 +142,7 @@ export class StationStore implements Store {
   async close(): Promise<void> {
     await this.#inTurn(async () => undefined);
     await this.#drawers.drafts.settled();
+    await this.#drawers.index.settled();
     this.#drawers.cabinet.becomeReadOnly("this station is closed");
     if (this.#lock.ok) await this.#lock.value.release();
   }
