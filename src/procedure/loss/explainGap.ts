@@ -57,12 +57,15 @@ function explanationsBy(
 ): GapExplanation[] {
   if (isUsual(mass, mass.typedG)) return [];
   const { field, apertureUm, typedG } = mass;
-  return meantBy(typedG, decimals).flatMap(({ meantG, slip }) => {
-    const lossLeftG = sumG([gapG, gapSign(mass) * meantG, -gapSign(mass) * typedG]);
-    if (isAbove(Math.abs(lossLeftG), allowedG) || !canBe(mass, meantG, masses)) return [];
-    const place = apertureUm === undefined ? {} : { apertureUm };
-    return [{ field, ...place, typedG, meantG, slip, lossLeftG, usual: isUsual(mass, meantG) }];
-  });
+  const place = apertureUm === undefined ? {} : { apertureUm };
+  const leftG = (meantG: number) => sumG([gapG, gapSign(mass) * meantG, -gapSign(mass) * typedG]);
+  const closes = (meantG: number) => !isAbove(Math.abs(gapG + gapSign(mass) * (meantG - typedG)), allowedG);
+  return meantBy(typedG, decimals, closes)
+    .filter(({ meantG }) => canBe(mass, meantG, masses))
+    .map(({ meantG, slip }) => {
+      const lossLeftG = leftG(meantG);
+      return { field, ...place, typedG, meantG, slip, lossLeftG, usual: isUsual(mass, meantG) };
+    });
 }
 
 /** A heavier charge or empty sieve widens the gap, a heavier full sieve closes it. */

@@ -25,40 +25,31 @@ const ZEROS_LOST = 3;
  *
  * @param typedG the mass as accepted, 0 or more, in g
  * @param decimals the decimals that the balance shows; a meant mass has no more of them
+ * @param fits which masses are of interest at all
  * @returns masses in g, none below 0, none twice, the typed one not among them
  * @source common practice, no source
  * @example meantBy(521.4, 1).some((m) => m.meantG === 512.4 && m.slip === "two digits swapped") // => true
  */
-export function meantBy(typedG: number, decimals: number): Meant[] {
-  const shortest = decimalsIn(typedG);
-  const most = Math.max(decimals, shortest);
-  const texts = Array.from({ length: most - shortest + 1 }, (_, i) => typedG.toFixed(shortest + i));
-  const padded = texts.flatMap((text) => Array.from({ length: ZEROS_LOST + 1 }, (_, i) => "0".repeat(i) + text));
+export function meantBy(typedG: number, decimals: number, fits: (massG: number) => boolean = () => true): Meant[] {
+  const most = Math.max(decimals, decimalsIn(typedG));
+  const text = typedG.toFixed(most);
+  const padded = "0".repeat(ZEROS_LOST) + text;
+  const round = [100, 10, 1].flatMap((by) => [typedG + by, typedG - by]);
+  const candidates: Readonly<Record<Slip, readonly string[]>> = {
+    "two digits swapped": swapped(padded, true),
+    "one digit wrong": replaced(text),
+    "a digit left out": [...inserted(text), ...led(text)],
+    "a digit typed twice": undoubled(text),
+    "a wrong hundred, ten or one": round.map((massG) => massG.toFixed(most)),
+    "the decimal point misplaced": [-2, -1, 1, 2].map((power) => `${typedG}e${power}`),
+    "two digits apart swapped": swapped(padded, false),
+  };
   const meant = new Map<number, Slip>();
   // The commoner slip comes first and keeps its claim on a mass.
-  const note = (slip: Slip, candidates: readonly string[]) => {
-    for (const massG of candidates.map(Number))
-      if (massG !== typedG && massG >= 0 && decimalsIn(massG) <= most && !meant.has(massG)) meant.set(massG, slip);
-  };
-  note(
-    "two digits swapped",
-    padded.flatMap((text) => swapped(text, true)),
-  );
-  note("one digit wrong", texts.flatMap(replaced));
-  note("a digit left out", [...texts.flatMap(inserted), ...padded.flatMap(led)]);
-  note("a digit typed twice", texts.flatMap(undoubled));
-  note(
-    "a wrong hundred, ten or one",
-    [100, 10, 1].flatMap((by) => [typedG + by, typedG - by].map((m) => m.toFixed(most))),
-  );
-  note(
-    "the decimal point misplaced",
-    [-2, -1, 1, 2].map((power) => `${typedG}e${power}`),
-  );
-  note(
-    "two digits apart swapped",
-    padded.flatMap((text) => swapped(text, false)),
-  );
+  for (const slip of SLIPS)
+    for (const massG of candidates[slip].map(Number))
+      if (massG >= 0 && massG !== typedG && fits(massG) && !meant.has(massG) && decimalsIn(massG) <= most)
+        meant.set(massG, slip);
   return [...meant].map(([meantG, slip]) => ({ meantG, slip }));
 }
 
@@ -89,7 +80,11 @@ function inserted(text: string): string[] {
   return gaps.flatMap((at) => DIGITS.map((digit) => text.slice(0, at) + digit + text.slice(at)));
 }
 
-const led = (text: string): string[] => DIGITS.slice(1).map((digit) => digit + text);
+/** The first digit was left out, and zeros after it went with it: 2.31 for 402.31. */
+function led(text: string): string[] {
+  const lost = Array.from({ length: ZEROS_LOST }, (_, i) => "0".repeat(i + 1) + text);
+  return lost.flatMap((zeros) => DIGITS.slice(1).map((digit) => digit + zeros));
+}
 
 function undoubled(text: string): string[] {
   const places = placesOf(text);
