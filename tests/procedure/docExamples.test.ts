@@ -1,0 +1,3 @@
+import { testExamplesOf } from "./docExamples.ts";
+
+testExamplesOf("procedure", 18);
