@@ -1,20 +1,21 @@
 import { roundHalfAway, significant } from "../grading/rounding.ts";
 import type { Determination } from "../record/determination.ts";
+import { SIGNS } from "../terminal/signs.ts";
 
 export { apertureText } from "../series/apertureText.ts";
 
 /** What stands where there is no number; the reason is told elsewhere. */
-export const NO_FIGURE = "-";
+export const NO_FIGURE = SIGNS.none;
 
 /**
- * A size read from the curve: um below 1 mm, mm from 1 mm, three significant digits.
+ * A size read from the curve: um below 1 mm, mm from 1 mm, three significant digits (and `more`, if asked for).
  *
  * @example sizeText(742.4) // => "742 um"
  * @example sizeText(1190) // => "1.19 mm"
  */
-export function sizeText(sizeUm: number): string {
-  const um = significant(sizeUm, 3);
-  return Number(um) < 1000 ? `${um} um` : `${significant(sizeUm / 1000, 3)} mm`;
+export function sizeText(sizeUm: number, more = 0): string {
+  const um = significant(sizeUm, 3 + more);
+  return Number(um) < 1000 ? `${um} um` : `${significant(sizeUm / 1000, 3 + more)} mm`;
 }
 
 /** Decimals that a balance shows: 0.01 g gives 2, 1 g and coarser give 0; at most 6. */
@@ -31,15 +32,15 @@ export const pctText = (pct: number | null, decimals = 1): string =>
 
 /**
  * A characteristic value with its unit: a size as `sizeText`, phi with two decimals, a percentage with one,
- * everything else with three significant digits; "1" is no unit. Without a value: a dash.
+ * everything else with three significant digits (and `more`, if asked for); "1" is no unit. Without a value: a dash.
  *
  * @example valueText({ determinable: true, value: 2.8149, unit: "1" }) // => "2.81"
  */
-export function valueText(found: Determination | undefined): string {
+export function valueText(found: Determination | undefined, more = 0): string {
   if (!found?.determinable) return NO_FIGURE;
   const { value, unit } = found;
-  if (unit === "um") return sizeText(value);
-  if (unit === "phi") return `${roundHalfAway(value, 2)} phi`;
-  if (unit === "%") return `${roundHalfAway(value, 1)} %`;
-  return unit === "1" ? significant(value, 3) : `${significant(value, 3)} ${unit}`;
+  if (unit === "um") return sizeText(value, more);
+  if (unit === "phi") return `${roundHalfAway(value, 2 + more)} phi`;
+  if (unit === "%") return `${roundHalfAway(value, 1 + more)} %`;
+  return unit === "1" ? significant(value, 3 + more) : `${significant(value, 3 + more)} ${unit}`;
 }

@@ -59,10 +59,10 @@ test("the balance's readability decides the decimals of a mass", () => {
 });
 
 test("what is missing reads as a dash, never as zero", () => {
-  expect(massText(null)).toBe("-");
-  expect(pctText(null)).toBe("-");
-  expect(valueText(undefined)).toBe("-");
-  expect(valueText(undetermined("the pan holds 14 %"))).toBe("-");
+  expect(massText(null)).toBe("–");
+  expect(pctText(null)).toBe("–");
+  expect(valueText(undefined)).toBe("–");
+  expect(valueText(undetermined("the pan holds 14 %"))).toBe("–");
 });
 
 test("percentages are rounded half away from zero on their decimal text", () => {

@@ -1,0 +1,43 @@
+import type { Assessment } from "../assess.ts";
+import type { JudgedLimit } from "../envelope/limit.ts";
+import type { GradedFraction } from "../grading/grading.ts";
+import { besideLimit } from "./besideLimit.ts";
+import { inColumns } from "./columns.ts";
+import { apertureText, massText, pctText } from "./figures.ts";
+import { boundsText, RESULT_WORDS } from "./verdictWords.ts";
+
+const PCT_DECIMALS = 2;
+const pct = (shown: number, more = 0) => pctText(shown, PCT_DECIMALS + more);
+
+/** The first limit on what passes this sieve. */
+const limitAt = ({ verdict }: Assessment, apertureUm: number): JudgedLimit | null =>
+  verdict.limits.find((limit) => limit.on === `passingPct@${apertureUm}`) ?? null;
+
+export const limitWords = (limit: JudgedLimit, show: (bound: number) => string): string =>
+  `${boundsText(limit, show)}  ${RESULT_WORDS[limit.result]}`;
+
+/**
+ * The fractions, coarsest sieve first, the pan last: masses in g with the balance's decimals, percentages with two, and
+ * beside each sieve the limit on what passes it. Columns in which nothing stands are left out.
+ */
+export function pageTable(assessment: Assessment, decimals: number): string[] {
+  const { fractions } = assessment;
+  const weighed = fractions.some((fraction) => fraction.emptyG !== null);
+  const mass = (massG: number | null) => massText(massG, decimals);
+  const row = (fraction: GradedFraction) => {
+    const limit = limitAt(assessment, fraction.apertureUm);
+    return [
+      apertureText(fraction.apertureUm),
+      ...(weighed ? [mass(fraction.emptyG), mass(fraction.fullG)] : []),
+      mass(fraction.netG),
+      pct(fraction.retainedPct),
+      pct(fraction.coarserPct),
+      besideLimit(fraction.passingPct, limit, pct),
+      limit ? limitWords(limit, String) : "",
+    ];
+  };
+  const masses = weighed ? ["empty", "full", "net"] : ["net"];
+  const envelope = fractions.some((fraction) => limitAt(assessment, fraction.apertureUm)) ? "envelope" : "";
+  const heading = ["aperture", ...masses, "retained", "coarser", "passing", envelope];
+  return ["masses in g, shares in % by mass", ...inColumns([heading, ...fractions.map(row)])];
+}

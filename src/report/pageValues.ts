@@ -1,0 +1,64 @@
+import type { Assessment } from "../assess.ts";
+import type { JudgedLimit } from "../envelope/limit.ts";
+import type { Product } from "../record/product.ts";
+import { besideLimit } from "./besideLimit.ts";
+import { inColumns, wrapped } from "./columns.ts";
+import { apertureText, pctText, valueText } from "./figures.ts";
+import { limitWords } from "./pageTable.ts";
+import { type ShownValue, shownIds, shownValues } from "./shown.ts";
+
+const SHARES: Readonly<Record<string, string>> = {
+  passingPct: "passing",
+  retainedPct: "retained on",
+  coarserPct: "coarser than",
+};
+const INDENT = "    ";
+
+/** A row and what is to be said below it. */
+interface Row {
+  readonly cells: readonly string[];
+  readonly told: string;
+}
+
+/**
+ * The values that the product's people want, in their order, then every limit that has no place beside the table. Below
+ * a row stands what its number rests on, or why there is none.
+ */
+export function pageValues(assessment: Assessment, product: Product | null, width: number): string[] {
+  const inTable = (on: string) => assessment.fractions.some((f) => on === `passingPct@${f.apertureUm}`);
+  const limits = assessment.verdict.limits.filter((limit) => !inTable(limit.on));
+  const onShare = limits.filter((limit) => shareOf(limit) !== undefined);
+  const rows = [...onShare.map(shareRow), ...valuesShown(assessment, product, limits).map(valueRow)];
+  return inColumns(rows.map((row) => row.cells)).flatMap((line, i) => {
+    const told = rows[i]?.told ?? "";
+    return told === "" ? [line] : [line, ...wrapped(INDENT + told, width, INDENT)];
+  });
+}
+
+const shareOf = (limit: JudgedLimit) => SHARES[limit.on.split("@")[0] ?? ""];
+
+function valuesShown(
+  assessment: Assessment,
+  product: Product | null,
+  limits: readonly JudgedLimit[],
+): readonly ShownValue[] {
+  const limited = limits.filter((limit) => shareOf(limit) === undefined).map((limit) => limit.on);
+  const ids = [...new Set([...shownIds(product), ...limited])];
+  return shownValues(assessment, product && { ...product, show: ids });
+}
+
+function shareRow(limit: JudgedLimit): Row {
+  const figure =
+    limit.value === null ? "" : `${besideLimit(limit.value, limit, (pct, more) => pctText(pct, 2 + more))} %`;
+  const label = `${shareOf(limit)} ${apertureText(Number(limit.on.split("@")[1]))}`;
+  return { cells: [label, figure, limitWords(limit, (bound) => `${bound} %`)], told: limit.reason ?? "" };
+}
+
+function valueRow({ id, label, found, limit }: ShownValue): Row {
+  const bound = /Um(@|$)/.test(id) ? apertureText : String;
+  const figure = found.determinable
+    ? besideLimit(found.value, limit, (value, more) => valueText({ ...found, value }, more))
+    : valueText(found);
+  const told = found.determinable ? (found.assumptions ?? []).join("; ") : found.reason;
+  return { cells: [label, figure, limit ? limitWords(limit, bound) : ""], told };
+}

@@ -1,0 +1,56 @@
+import { type Limit, limitName, limitsOf } from "../envelope/limit.ts";
+import { CHARACTERISTIC_VALUES } from "../grading/values/table.ts";
+import type { Product } from "../record/product.ts";
+import { drawable } from "../terminal/sanitise.ts";
+import { inColumns } from "./columns.ts";
+import { apertureText } from "./figures.ts";
+import { boundsText } from "./verdictWords.ts";
+
+const SHARES = { passingPct: "passing", retainedPct: "retained on", coarserPct: "coarser than" } as const;
+
+/** One revision of a product as a page of text: stack, method, limits. */
+export function productPage(product: Product): string {
+  const { code, name, revision, effective, approvedBy, stackUm, method = {} } = product;
+  const since = effective === undefined ? "" : `, in force from ${effective}`;
+  const approved = approvedBy === undefined ? "" : `, approved by ${approvedBy}`;
+  const limits = limitsOf(product).map(limitCells);
+  const lines = [
+    `${code}  ${name}`,
+    `revision ${revision}${since}${approved}`,
+    "",
+    `stack      ${stackUm
+      .toSorted((a, b) => b - a)
+      .map(apertureText)
+      .join(", ")} and pan`,
+    ...methodLines(method),
+    "",
+    ...(limits.length > 0 ? inColumns(limits) : ["no limits: tests are assessed, not judged"]),
+  ];
+  return `${lines.map(drawable).join("\n")}\n`;
+}
+
+function methodLines({ chargeG, maxLossPct, program, basis, interpolation }: NonNullable<Product["method"]>): string[] {
+  return [
+    ...(chargeG ? [`charge     ${chargeWords(chargeG)} g`] : []),
+    ...(maxLossPct === undefined ? [] : [`loss       max ${maxLossPct} %`]),
+    ...(program === undefined ? [] : [`program    ${program}`]),
+    ...(basis === undefined ? [] : [`basis      ${basis}`]),
+    ...(interpolation === undefined ? [] : [`curve      ${interpolation}`]),
+  ];
+}
+
+function chargeWords({ min, target, max }: NonNullable<NonNullable<Product["method"]>["chargeG"]>): string {
+  const bounds = boundsText({ min: min ?? null, max: max ?? null }, String);
+  if (target === undefined) return bounds;
+  return bounds === "" ? `${target}` : `${target} (${bounds})`;
+}
+
+function limitCells({ on, min, max }: Limit): string[] {
+  if (on.kind === "value") {
+    const found = CHARACTERISTIC_VALUES.find(({ id }) => id === on.id);
+    const show = found?.unit === "um" ? apertureText : String;
+    return [found?.label ?? limitName(on), boundsText({ min, max }, show)];
+  }
+  if (on.kind === "percentileUm") return [`d${on.passingPct}`, boundsText({ min, max }, apertureText)];
+  return [`${SHARES[on.kind]} ${apertureText(on.apertureUm)}`, boundsText({ min, max }, (pct) => `${pct} %`)];
+}

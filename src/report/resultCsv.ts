@@ -1,0 +1,39 @@
+import { stringify } from "csv-stringify/sync";
+import type { Assessment } from "../assess.ts";
+
+/** Whose result it is; repeated on every row, so that many results can be stacked in one table. */
+export interface ResultOf {
+  readonly product: string;
+  readonly lot: string;
+  readonly line: string;
+}
+
+const COLUMNS = [
+  "aperture_um",
+  "empty_g",
+  "full_g",
+  "net_g",
+  "retained_pct",
+  "coarser_pct",
+  "passing_pct",
+  "product",
+  "lot",
+  "line",
+] as const;
+
+/**
+ * The fractions as CSV (RFC 4180, CRLF): one row a sieve, coarsest first, the pan last by its word. Masses in g, numbers
+ * unrounded with a point, what was not weighed is an empty cell. A text that a spreadsheet would take for a formula gets
+ * an apostrophe before it.
+ */
+export function resultCsv({ fractions }: Assessment, { product, lot, line }: ResultOf): string {
+  const texts = [product, lot, line].map(defused);
+  const rows = fractions.map((f) => {
+    const masses = [f.emptyG, f.fullG, f.netG];
+    return [f.apertureUm === 0 ? "pan" : f.apertureUm, ...masses, f.retainedPct, f.coarserPct, f.passingPct, ...texts];
+  });
+  return stringify([[...COLUMNS], ...rows], { record_delimiter: "windows" });
+}
+
+/** Spreadsheets run a cell that begins with one of these, also after white space. */
+const defused = (text: string): string => (/^\s*[=+\-@|%]/.test(text) ? `'${text}` : text);

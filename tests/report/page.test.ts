@@ -1,0 +1,169 @@
+import { describe, expect, test } from "vitest";
+import { type PageHead, resultPage } from "../../src/report/page.ts";
+import { pageCurve } from "../../src/report/pageCurve.ts";
+import { asciiTwin } from "../../src/terminal/asciiTwin.ts";
+import { columnsOf } from "../../src/terminal/sanitise.ts";
+import { assessed, product } from "./assessed.ts";
+
+const th0510 = product("TH-0510");
+const head: PageHead = { product: th0510, lot: "4471-B", line: "Dryer 1", printed: "evaluated at night", decimals: 2 };
+const page = (assessment = assessed("TH-0510.csv", th0510), change: Partial<PageHead> = {}, width = 80) =>
+  resultPage(assessment, { ...head, ...change }, { width, curve: [] });
+
+test("one page tells whose result, both verdicts, fractions, values with limits, and what the numbers rest on", () =>
+  expect(page()).toMatchInlineSnapshot(`
+    "TH-0510  Filter sand 0.5-1.0 mm (invented)  revision 3
+    lot 4471-B   line Dryer 1
+    TEST VALID ✓   PRODUCT PASS ✓
+    ────────────────────────────────────────────────────────────────────────────────
+    masses in g, shares in % by mass
+    aperture   empty    full     net  retained  coarser  passing  envelope
+    1.40 mm   412.31  418.02    5.71      1.90     1.90    98.10  95 – 100  within ✓
+    1.00 mm   398.74  455.20   56.46     18.83    20.73    79.27  75 – 95  within ✓
+    710 um    381.20  484.80  103.60     34.54    55.28    44.72  30 – 60  within ✓
+    500 um    366.95  465.35   98.40     32.81    88.09    11.91  3 – 20  within ✓
+    355 um    359.40  391.20   31.80     10.60    98.69     1.31  max 5  within ✓
+    pan       354.10  358.03    3.93      1.31   100.00     0.00
+
+    charge 300.20 g   recovered 299.90 g   loss 0.30 g (0.10 %)
+
+    d10                  470 um
+    d50                  748 um  690 um – 790 um  within ✓
+    d90                 1.21 mm
+    Uniformity Cu          1.76  max 2  within ✓
+    Effective size d10   470 um  400 um – 560 um  within ✓
+
+    ────────────────────────────────────────────────────────────────────────────────
+    Percentages are of the recovered total, by mass.
+    Between sieves passing % is read in a straight line over the logarithm of the
+      aperture (log-linear); nothing is read beyond them.
+    Limits are inclusive; values are compared as computed, unrounded; simple
+      acceptance.
+    A pass here is no certificate of any law or licence.
+    evaluated at night
+    "
+  `));
+
+describe("the table", () => {
+  test("leaves out empty and full where only net masses were given", () => {
+    const text = page(assessed("aperture_um,net_g\n125,60\n63,30\npan,10\n"), { product: null });
+    expect(text).toMatch(/^aperture {4}net {2}retained {2}coarser {2}passing$/m);
+    expect(text).not.toContain("empty");
+  });
+
+  test("shows masses with the balance's decimals", () => expect(page(undefined, { decimals: 3 })).toContain("412.310"));
+
+  test("shows a passing % beside the limit that it misses with digits enough to see it", () => {
+    const sheet = "aperture_um,net_g\n1400,4.9996\n355,95.0003\npan,0.0001\n";
+    const limited = product("TH-0510", { envelope: [{ apertureUm: 1400, passingPct: { max: 95 } }], values: [] });
+    expect(page(assessed(sheet, limited), { product: limited })).toMatch(/95\.0004 {2}max 95 {2}above ✗/);
+  });
+});
+
+describe("the two verdicts are never mixed", () => {
+  test("an invalid test is told as such, and says nothing of the product", () => {
+    const text = page(assessed("# charge_g: 310\naperture_um,net_g\n1000,100\n355,199\npan,1\n", th0510));
+    expect(text).toContain("TEST INVALID !   PRODUCT NOT JUDGED –\n  an invalid test proves nothing about the product");
+    expect(text).toMatch(/^! test invalid: lost 3\.23 %/m);
+  });
+
+  test("a product without limits is not judged, and says why", () =>
+    expect(page(assessed("TH-0510.csv"), { product: null })).toContain(
+      "No product\nlot 4471-B   line Dryer 1\nTEST NOT CHECKED ?   PRODUCT NOT JUDGED –\n  there is nothing to judge against\n",
+    ));
+
+  test("limits that could not be determined are counted, and each says why", () => {
+    const text = page(assessed("# charge_g: 300\naperture_um,net_g\n1400,6\n1000,60\n500,200\npan,34\n", th0510));
+    expect(text).toContain("PRODUCT NOT JUDGED –");
+    expect(text).toMatch(/^ {2}\d of 8 limits could not be determined$/m);
+    expect(text).toMatch(/^passing 710 um +30 % – 60 % {2}not determinable \?\n {4}the stack has no 710 um sieve/m);
+  });
+
+  test("a failing product names the limits that it misses", () => {
+    const text = page(
+      assessed("# charge_g: 300\naperture_um,net_g\n1400,30\n1000,100\n710,90\n500,60\n355,15\npan,5\n", th0510),
+    );
+    expect(text).toContain("PRODUCT FAIL ✗");
+    expect(text).toMatch(/^1\.40 mm.* 90\.00 {2}95 – 100 {2}below ✗$/m);
+    expect(text).toMatch(/^d50 .*690 um – 790 um {2}above ✗$/m);
+  });
+});
+
+describe("the values", () => {
+  test("stand in the product's own order", () => {
+    const shown = product("TH-0510", {
+      show: ["uniformityCoefficient", "percentileUm@90", "finenessModulus"],
+      values: [],
+    });
+    const text = page(assessed("TH-0510.csv", shown), { product: shown });
+    const at = ["Uniformity Cu", "d90", "Fineness modulus"].map((label) => text.indexOf(`\n${label}`));
+    expect(at.every((place) => place > 0)).toBe(true);
+    expect(at).toEqual(at.toSorted((a, b) => a - b));
+    expect(text).not.toMatch(/^d50/m);
+  });
+
+  test("a limited value is shown even if nobody asked for it", () => {
+    const limited = product("TH-0510", { show: ["percentileUm@10"] });
+    expect(page(assessed("TH-0510.csv", limited), { product: limited })).toMatch(/^d50 .*within ✓$/m);
+  });
+
+  test("a limit on a percentile of one's own is read from the curve", () => {
+    const own = product("TH-0510", { show: [], values: [{ id: "percentileUm", passingPct: 63.2, max: 900 }] });
+    expect(page(assessed("TH-0510.csv", own), { product: own })).toMatch(
+      /^d63\.2 +8\d\d um {2}max 900 um {2}within ✓$/m,
+    );
+  });
+
+  test("what can't be determined has a dash and its reason below", () => {
+    const asked = product("TH-0510", { show: ["grainFinenessNumber"], values: [] });
+    expect(page(assessed("TH-0510.csv", asked), { product: asked })).toMatch(/–\n {4}\S/);
+  });
+
+  test("limits are shown in full, never rounded", () => {
+    const odd = product("TH-0510", { values: [{ id: "percentileUm", passingPct: 50, max: 1234.5 }] });
+    expect(page(assessed("TH-0510.csv", odd), { product: odd })).toContain("max 1.2345 mm");
+  });
+});
+
+describe("the conventions", () => {
+  test("name the basis and the interpolation that were used", () => {
+    const text = page(assessed("TH-0510.csv", th0510, { basis: "charge", interpolation: "monotone" }));
+    expect(text).toContain("of the charge as weighed");
+    expect(text).toContain("(monotone)");
+  });
+
+  test("name the rounding before a comparison", () => {
+    const rounded = product("TH-0510", { decision: { rule: "simple", compare: { roundedTo: 0.1 } } });
+    expect(page(assessed("TH-0510.csv", rounded), { product: rounded })).toContain("rounded to 0.1, half to even");
+  });
+
+  test("say that a pass is no certificate", () => expect(page()).toContain("no certificate of any law or licence"));
+});
+
+test("notices are told by word and sign, broken between words", () => {
+  const text = page({
+    ...assessed("TH-0510.csv"),
+    notices: [{ id: "x", severity: "warning", text: "word ".repeat(30).trim() }],
+  });
+  expect(text).toMatch(/^! warning: word( word)+\n( {4}word( word)*\n)+/m);
+});
+
+test("a product's name can't draw on the page", () => {
+  const text = page(undefined, { product: { ...th0510, name: "a\u001b[2Jb\u202ec" }, lot: "x\u0007y" });
+  expect(text).not.toMatch(/[\u0000-\u0009\u000b-\u001f\u202e]/);
+});
+
+test.each([60, 80, 100])("at %d columns no text is wider, and the usual table fits 80", (width) => {
+  const lines = page(undefined, {}, width).split("\n");
+  const tooWide = lines.filter((line) => columnsOf(line) > Math.max(width, 80));
+  expect(tooWide).toEqual([]);
+});
+
+test("the curve is as wide as asked for, and can be drawn in ASCII", () => {
+  const assessment = assessed("TH-0510.csv", th0510);
+  const drawn = pageCurve(assessment, th0510, 72, false);
+  expect(Math.max(...drawn.slice(1).map(columnsOf))).toBeLessThanOrEqual(72);
+  expect(drawn.length).toBeGreaterThan(10);
+  const ascii = pageCurve(assessment, th0510, 72, true);
+  expect(ascii.map(asciiTwin)).toEqual(ascii);
+});
