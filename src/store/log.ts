@@ -50,13 +50,19 @@ export class Log {
     }
     const head = await findEnd(cabinet, written, days);
     const log = new Log(cabinet, months, newest, head, days.find(({ day }) => day === head.day) ?? null);
-    if (head.number > 0 && head !== written && cabinet.readOnly() === null) await log.#keepHead();
+    if (head !== written && cabinet.readOnly() === null) await log.#keepHead();
     return log;
   }
 
   /** Months that have a log, newest first. */
   months(): readonly string[] {
     return this.#months;
+  }
+
+  /** Those that the last entry can have gone to, whatever the clock said. */
+  lastWritten(): readonly string[] {
+    const newest = this.#months.slice(0, 1);
+    return [...new Set(this.#head.day === null ? newest : [...newest, monthOf(this.#head.day)])];
   }
 
   /** Oldest first. */

@@ -67,13 +67,14 @@ async function drawersOf(
 ): Promise<Store> {
   const cabinet = lockedCabinet(folder, disk, lock);
   const log = await Log.open(cabinet);
+  if (lock.ok) await clearTemporary(folder, log.lastWritten(), disk);
   const drafts = await openDrafts(cabinet);
   const index = new MonthIndex(cabinet, log, indexRowOf);
   await retireRecorded(log, drafts, cabinet);
   return new StationStore({ cabinet, station, drafts, log, index }, lock);
 }
 
-/** The station, made if there is none, the folders that every save needs, and nothing half written left of a crash. */
+/** The station, made if there is none, and the folders that every save needs. */
 async function prepared(folder: string, disk: Disk, create: Station | undefined): Promise<Outcome<Station>> {
   const there = await readStation(folder, disk);
   if (!there.ok) return there;
@@ -87,7 +88,6 @@ async function prepared(folder: string, disk: Disk, create: Station | undefined)
     const why = await makingTrouble(needed, disk);
     if (why !== null) return refused(why);
   }
-  await clearTemporary(folder, disk);
   return accepted(station);
 }
 
@@ -123,9 +123,13 @@ function lockedCabinet(folder: string, disk: Disk, lock: Outcome<Lock>): Cabinet
   };
   const refusal = async (): Promise<string | null> => {
     if (readOnly !== null || !lock.ok) return readOnly;
-    const lost = await lock.value.confirm();
-    if (lost !== null) becomeReadOnly(lost);
-    return lost;
+    try {
+      const lost = await lock.value.confirm();
+      if (lost !== null) becomeReadOnly(lost);
+      return lost;
+    } catch (fault) {
+      return diskTrouble(fault, "nothing is saved while the lock of this station can't be read");
+    }
   };
   const guarded = guardedDisk(disk, refusal);
   return { folder, disk: guarded, problems: [], readOnly: () => readOnly, becomeReadOnly, refusal };

@@ -74,11 +74,17 @@ function headBreaks(head: Head | null, runs: readonly Run[]): Break[] {
   return [{ file: sealed.file, entry: head.number, how: "was changed: log/head.json holds another seal of it" }];
 }
 
-/** A crash at the very first entries leaves no head; later a log without one may have been cut off anywhere. */
+/** Without a head nobody can tell whether entries were cut off the end. */
 const headMissing = (runs: readonly Run[]): Break[] =>
-  new Set(runs.map((run) => run.file)).size < 2
+  runs.length === 0
     ? []
-    : [{ file: "log/head.json", entry: (lastRun(runs)?.last ?? 0) + 1, how: "can't be told missing or not: no head" }];
+    : [
+        {
+          file: "log/head.json",
+          entry: (lastRun(runs)?.last ?? 0) + 1,
+          how: "may be missing: there is no head to tell",
+        },
+      ];
 
 async function headOf(folder: string, disk: Disk): Promise<{ head: Head | null; trouble: string | null }> {
   try {
