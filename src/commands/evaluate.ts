@@ -1,0 +1,63 @@
+import { type Assessment, assess, type Notice } from "../assess.ts";
+import { type SheetMasses, sheetMasses } from "../grading/sheetMasses.ts";
+import { readSheet } from "../record/readSheet.ts";
+import type { Sheet } from "../record/sheet.ts";
+import { massText } from "../report/figures.ts";
+import { against } from "./against.ts";
+import { done, type Ending, EXIT, ended, faulty, reached, type Step } from "./ending.ts";
+import type { EvaluateOptions } from "./evaluateOptions.ts";
+import { inputFile, inputName } from "./inputFile.ts";
+import type { Io } from "./io.ts";
+import { resultText } from "./resultText.ts";
+
+/** A sheet does not say what balance it was weighed on: one that reads 0.01 g is taken. */
+const READABILITY_G = 0.01;
+
+interface Weighed {
+  readonly sheet: Sheet;
+  readonly masses: SheetMasses;
+}
+
+/** `sievewright evaluate SHEET`: one weighing sheet assessed and printed; the exit code is the verdict. */
+export async function evaluate(sheetName: string, options: EvaluateOptions, io: Io): Promise<Ending> {
+  const weighed = await weighedOn(sheetName, io);
+  if (!weighed.ok) return weighed.ending;
+  const { sheet, masses } = weighed.value;
+  const judging = await against(sheet.product, options, io);
+  if (!judging.ok) return judging.ending;
+  const { product, notices } = judging.value;
+  const assessed = assess(masses, product, { readabilityG: READABILITY_G, ...overrides(options) });
+  if (!assessed.ok) return faulty(EXIT.badData, `${inputName(sheetName)}: ${assessed.reason}`);
+  const told = [...notices, ...panNotice(masses), ...assessed.value.notices];
+  const assessment: Assessment = { ...assessed.value, notices: told };
+  return done(resultText(assessment, { sheet, product }, options, io), exitCode(assessment.verdict));
+}
+
+async function weighedOn(name: string, io: Io): Promise<Step<Weighed>> {
+  const file = await inputFile(name, io);
+  if (!file.ok) return file;
+  const read = readSheet(file.value);
+  if (!read.ok) return ended(EXIT.badData, `${inputName(name)}: ${read.reason}`);
+  const masses = sheetMasses(read.value, READABILITY_G);
+  if (!masses.ok) return ended(EXIT.badData, `${inputName(name)}: ${masses.reason}`);
+  return reached({ sheet: read.value.sheet, masses: masses.value });
+}
+
+const overrides = ({ basis, interpolate }: EvaluateOptions) => ({
+  ...(basis === undefined ? {} : { basis }),
+  ...(interpolate === undefined ? {} : { interpolation: interpolate }),
+});
+
+function panNotice({ panAssumed, fractions }: SheetMasses): readonly Notice[] {
+  const pan = fractions.find((fraction) => fraction.apertureUm === 0);
+  if (!panAssumed || !pan) return [];
+  const text = `the pan was not weighed: the ${massText(pan.netG)} g missing from the charge count as pan, so no loss is known`;
+  return [{ id: "pan-assumed", severity: "warning", text }];
+}
+
+/** An invalid test is told first; a product whose limits could not all be determined has not passed. */
+function exitCode({ test, product, limits }: Assessment["verdict"]): number {
+  if (test === "invalid") return EXIT.testInvalid;
+  if (product === "fail") return EXIT.fail;
+  return product === "pass" || limits.length === 0 ? EXIT.ok : EXIT.borderline;
+}

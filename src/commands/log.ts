@@ -1,0 +1,58 @@
+import type { LogEntry } from "../record/logEntry.ts";
+import { dayMayHold, holds, type Period, periodOf } from "../record/period.ts";
+import { entryLine } from "../report/entryLine.ts";
+import { type Cabinet, readFrom } from "../store/cabinet.ts";
+import { dayCodec } from "../store/dayCodec.ts";
+import { dayPath } from "../store/layout.ts";
+import { allDays } from "../store/logFolder.ts";
+import { type Ending, EXIT, faulty } from "./ending.ts";
+import type { Io } from "./io.ts";
+import { readOnlyCabinet } from "./readOnlyCabinet.ts";
+import { stationFolder } from "./stationFolder.ts";
+
+export interface LogOptions {
+  readonly json?: boolean;
+  readonly product?: string;
+  readonly lot?: string;
+  readonly since?: string;
+  readonly until?: string;
+  readonly data?: string;
+}
+
+type Wanted = (entry: LogEntry) => boolean;
+
+/** `sievewright log`: entries from the log, a day in memory at a time. */
+export async function log(options: LogOptions, io: Io): Promise<Ending> {
+  const period = periodOf(options.since, options.until);
+  if (!period.ok) return faulty(EXIT.usage, `--${period.reason}`);
+  const folder = await stationFolder(options.data, io);
+  if (!folder.ok) return folder.ending;
+  const cabinet = readOnlyCabinet(folder.value);
+  const lineOf = options.json ? JSON.stringify : entryLine;
+  const wanted: Wanted = (entry) => holds(period.value, entry) && ofProduct(entry, options) && ofLot(entry, options);
+  const out = lines(cabinet, period.value, wanted, lineOf);
+  return { code: EXIT.ok, out, remark: () => (cabinet.problems.length > 0 ? cabinet.problems.join("; ") : null) };
+}
+
+async function* lines(
+  cabinet: Cabinet,
+  period: Period,
+  wanted: Wanted,
+  lineOf: (entry: LogEntry) => string,
+): AsyncGenerator<string> {
+  for await (const day of allDays(cabinet.folder, cabinet.disk)) {
+    if (!dayMayHold(period, day)) continue;
+    const found = await readFrom(cabinet, dayPath(cabinet.folder, day), dayCodec);
+    const entries = found.is === "read" ? found.content.entries.filter(wanted) : [];
+    if (entries.length > 0) yield entries.map((entry) => `${lineOf(entry)}\n`).join("");
+  }
+}
+
+function ofProduct(entry: LogEntry, { product }: LogOptions): boolean {
+  if (product === undefined) return true;
+  if (entry.kind === "test") return entry.test.product.code === product;
+  return entry.kind === "product loaded" && entry.code === product;
+}
+
+const ofLot = (entry: LogEntry, { lot }: LogOptions): boolean =>
+  lot === undefined || (entry.kind === "test" && entry.test.lot === lot);

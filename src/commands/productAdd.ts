@@ -1,0 +1,57 @@
+import { createHash } from "node:crypto";
+import { initials } from "../record/fields.ts";
+import type { Product } from "../record/product.ts";
+import { readProduct } from "../record/readProduct.ts";
+import { dataFolder } from "../store/dataFolder.ts";
+import type { Loading } from "../store/store.ts";
+import { drawable } from "../terminal/sanitise.ts";
+import { done, type Ending, EXIT, faulty } from "./ending.ts";
+import { inputFile, inputName } from "./inputFile.ts";
+import type { Io } from "./io.ts";
+import { newStation } from "./newStation.ts";
+import { openForWriting } from "./openForWriting.ts";
+
+export interface ProductAddOptions {
+  readonly by?: string;
+  readonly data?: string;
+}
+
+const LONGEST_FROM = 400;
+const LONGEST_INITIALS = 8;
+
+/** `sievewright product add FILE`: a product revision into the library, told to the log. */
+export async function productAdd(name: string, options: ProductAddOptions, io: Io): Promise<Ending> {
+  const by = initials.safeParse(options.by ?? loginName(io));
+  if (!by.success)
+    return faulty(EXIT.usage, `--by ${options.by ?? ""}: give your initials, at most ${LONGEST_INITIALS} characters`);
+  const file = await inputFile(name, io);
+  if (!file.ok) return file.ending;
+  const product = readProduct(file.value);
+  if (!product.ok) return faulty(EXIT.badData, `${inputName(name)}: ${product.reason}`);
+  const bytesSha256 = createHash("sha256").update(file.value).digest("hex");
+  const fromPath = drawable(inputName(name)).slice(-LONGEST_FROM);
+  return load(
+    product.value,
+    { fromPath, bytesSha256, by: by.data, at: io.now() },
+    dataFolder(options.data, io.env),
+    io,
+  );
+}
+
+const loginName = ({ env }: Io): string =>
+  drawable(env.USER ?? env.USERNAME ?? "").slice(0, LONGEST_INITIALS) || "unnamed";
+
+async function load(product: Product, loading: Loading, folder: string, io: Io): Promise<Ending> {
+  const store = await openForWriting(folder, io, newStation());
+  if (!store.ok) return store.ending;
+  const added = await store.value.addProduct(product, loading);
+  const { readOnly } = store.value;
+  await store.value.close();
+  const name = `${product.code} revision ${product.revision}`;
+  if (!added.ok) return faulty(readOnly === null ? EXIT.badData : EXIT.ioError, added.reason);
+  return done(
+    added.value === "added"
+      ? `${name} added to the library of ${folder}\n`
+      : `${name} is in the library of ${folder} already, unchanged\n`,
+  );
+}
