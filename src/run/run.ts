@@ -5,8 +5,17 @@ import type { Balance } from "../record/station.ts";
 import type { Entered } from "../record/test.ts";
 import type { Usual } from "./usual.ts";
 
+/** What the next test starts from: the words of the last one, so that Enter accepts them. */
+export interface LastTest {
+  readonly lot: string;
+  readonly line: string;
+  readonly samplingPoint: string;
+}
+
 /** What the run can choose from and compare with; read once when the run is taken up. */
 export interface Setting {
+  /** Lot, line and sampling point of the latest test of each product, by its code. */
+  readonly last: ReadonlyMap<string, LastTest>;
   readonly products: readonly Product[];
   readonly programs: readonly Program[];
   readonly lines: readonly string[];

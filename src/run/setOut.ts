@@ -61,7 +61,7 @@ function productAccepted(run: Run, at: string): Outcome<Draft> {
   const same = chosen.value.code === draft.product.code;
   const weighed = draft.weighings.some((w) => w.emptyG !== null || w.fullG !== null);
   if (!same && weighed) return refused("weighings are there already: start a new test for another product");
-  const next = same ? draft : withProduct(draft, chosen.value, run.setting.programs);
+  const next = same ? draft : withProduct(draft, chosen.value, run.setting);
   const named = `${chosen.value.code} rev ${chosen.value.revision}`;
   return accepted(noted(next, "product", before(draft, "product"), named, at));
 }

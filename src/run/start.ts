@@ -2,14 +2,7 @@ import type { Draft } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { Weighing } from "../record/test.ts";
-import type { Run, Setting } from "./run.ts";
-
-/** What the next test starts from: the words of the last one, so that Enter accepts them. */
-export interface LastTest {
-  readonly lot: string;
-  readonly line: string;
-  readonly samplingPoint: string;
-}
+import type { LastTest, Run, Setting } from "./run.ts";
 
 const unweighed = (apertureUm: number): Weighing => ({ apertureUm, emptyG: null, fullG: null });
 
@@ -28,10 +21,14 @@ const unshaken = (program: Program | null) => ({
   skipped: null,
 });
 
-/** The draft with everything that hangs on the product copied from it, so that later edits of the library change nothing. */
-export function withProduct(draft: Draft, product: Product, programs: readonly Program[]): Draft {
+/**
+ * The draft with everything that hangs on the product copied from it, so that later edits of the library change nothing;
+ * lot, line and sampling point as in the latest test of that product.
+ */
+export function withProduct(draft: Draft, product: Product, { programs, last }: Setting): Draft {
   const program = programOf(product, programs);
-  return { ...draft, product, program, weighings: rowsToWeigh(product), shaking: unshaken(program) };
+  const words = last.get(product.code) ?? {};
+  return { ...draft, ...words, product, program, weighings: rowsToWeigh(product), shaking: unshaken(program) };
 }
 
 /** A new test: nothing accepted yet, the last test's words standing in each field. */

@@ -43,6 +43,10 @@ const SIGN: Record<LimitResult, { sign: string; role: Role }> = {
 export const signOf = (result: LimitResult | undefined): Span =>
   result ? span(` ${SIGN[result].sign}`, SIGN[result].role) : span("");
 
+/** The sign alone, for a narrow column. */
+export const shortSignOf = (result: LimitResult | undefined): Span =>
+  result ? span(` ${SIGN[result].sign.slice(0, 1)}`, SIGN[result].role) : span("");
+
 /** A limit's bounds: "75 – 95", "at least 90", "at most 3.1". */
 export function limitText({ min, max }: Pick<JudgedLimit, "min" | "max">): string {
   if (min !== null && max !== null) return `${min} – ${max}`;

@@ -40,6 +40,7 @@ export const SETTING: Setting = {
   programs: [TEN_MINUTES],
   lines: ["Dryer 1", "Screen deck B"],
   samplingPoints: ["discharge", "belt 4"],
+  last: new Map([["TH-BAR", { lot: "M2-7", line: "Screen deck B", samplingPoint: "belt 4" }]]),
   usual: NOTHING_USUAL,
   balance: { id: "B1", capacityG: 3100, readabilityG: 0.01 },
 };

@@ -56,6 +56,14 @@ describe("setting out", () => {
     expect(draft.weighings.map((w) => w.apertureUm)).toEqual([2000, 1000, 500, 0]);
   });
 
+  test("another product brings the lot, line and sampling point of its own last test", () => {
+    expect(new Hands().enters("TH-BAR").run.draft).toMatchObject({
+      lot: "M2-7",
+      line: "Screen deck B",
+      samplingPoint: "belt 4",
+    });
+  });
+
   test("a product or a line by its number in the list", () => {
     expect(new Hands().enters("2").run.draft.product.code).toBe("TH-BAR");
     expect(new Hands().enter(2).enters("2").run.draft.line).toBe("Screen deck B");

@@ -12,14 +12,14 @@ function rowLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
   const d50 = row.values["percentileUm@50"];
   return cells([
     { text: chosen ? "▸" : "", columns: 2, role: "strong" },
-    { text: row.at.slice(0, 16).replace("T", " "), columns: 18 },
+    { text: row.at.slice(0, 16).replace("T", " "), columns: 17 },
     { text: row.product, columns: 9, role: chosen ? "strong" : "plain" },
     { text: row.lot, columns: wide ? 16 : 10 },
     { text: row.line, columns: wide ? 16 : 9 },
-    { text: verdict.text, columns: 15, role: verdict.role },
+    { text: verdict.text, columns: 13, role: verdict.role },
     { text: d50 === undefined ? "–" : sizeText(d50), columns: 8, align: "right" },
     ...(wide ? [{ text: `  ${row.by}`, columns: 8 }] : []),
-    { text: `  ${dispositionText(row.disposition)}`, columns: wide ? 16 : 9 },
+    { text: `  ${dispositionText(row.disposition)}`, columns: wide ? 16 : 12 },
   ]);
 }
 

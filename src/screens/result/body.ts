@@ -28,15 +28,15 @@ function flowed(items: readonly (readonly Span[])[], columns: number): Line[] {
   return rows;
 }
 
-function closure(assessment: Assessment, { product, balance }: Tested): Line {
+function closure(assessment: Assessment, { product, balance }: Tested): Span[][] {
   const { lossG, lossPct, basis, interpolation } = assessment;
   const limit = product.method?.maxLossPct;
   const loss =
     lossG === null || lossPct === null
       ? "loss not known: the charge was not weighed"
       : `loss ${massText(lossG, decimalsOf(balance.readabilityG))} g = ${pctText(lossPct, 2)} %${limit === undefined ? ", no limit set" : ` (limit ${limit} %)`}`;
-  const of = basis === "recovered" ? "the recovered total" : "the charge";
-  return line(`  ${loss}   percent of ${of}   curve ${interpolation}`, "dim");
+  const of = `percent of ${basis === "recovered" ? "the recovered total" : "the charge"}`;
+  return [loss, of, `curve ${interpolation}`].map((text) => [span(text, "dim")]);
 }
 
 const NOTICE_ROLE = { invalidates: "invalid", warning: "warning", note: "dim" } as const;
@@ -57,7 +57,7 @@ function firstPage(assessment: Assessment, test: Tested, size: Size): Line[] {
   const upper = [
     ...fractionTable(assessment, decimalsOf(test.balance.readabilityG)),
     ...flowed(values.map(valueSpans), size.columns),
-    closure(assessment, test),
+    ...flowed(closure(assessment, test), size.columns),
     ...(test.remark === "" ? [] : [line(`  remark: ${test.remark}`, "dim")]),
     ...missingReasons(values, assessment.verdict.limits),
     ...noticeLines(assessment),

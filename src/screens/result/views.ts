@@ -28,7 +28,7 @@ function passingDrawing(assessment: Assessment, product: Product, size: Size): s
 const CAPTION: Record<Drawing, string> = {
   passing: "passing % over aperture",
   retained: "retained % by sieve",
-  density: "% per log step of size",
+  density: "retained % per doubling of size",
 };
 
 /** One drawing of the result in the room given, its caption and legend included. */

@@ -146,7 +146,7 @@ export const valuesOf = (app: App, test: ValuesPlace["test"]): Step =>
 const resultKeys: readonly Binding[] = [
   {
     keys: ["enter"],
-    word: "sign and record",
+    word: "sign",
     help: "Choose what becomes of the product, sign, and put the test on record.",
     does: toSigning,
     refusal: (app) => app.readOnly,
@@ -161,7 +161,7 @@ const resultKeys: readonly Binding[] = [
   { keys: ["r"], word: "remark", help: "Write a remark that goes on record.", does: (app) => writing(app, "remark") },
   {
     keys: ["f"],
-    word: "correct a weighing",
+    word: "correct",
     help: "Back to the full masses, to correct one.",
     does: toStage("weigh full"),
   },

@@ -1,10 +1,12 @@
 import type { Draft } from "../../record/draft.ts";
 import type { Product } from "../../record/product.ts";
-import type { Setting } from "../../run/run.ts";
+import type { LastTest, Setting } from "../../run/run.ts";
 import { resumeRun, startRun } from "../../run/start.ts";
 import { NOTHING_USUAL } from "../../run/usual.ts";
 import { type App, enter, type Step, stay } from "../place.ts";
 import { testIdOf } from "./identity.ts";
+
+const wordsOf = ({ lot, line, samplingPoint }: LastTest): LastTest => ({ lot, line, samplingPoint });
 
 function settingOf(app: App): Setting | null {
   const [balance] = app.station.balances;
@@ -14,20 +16,21 @@ function settingOf(app: App): Setting | null {
     programs: app.programs,
     lines: app.station.lines,
     samplingPoints: app.station.samplingPoints,
+    last: new Map((app.recent ?? []).toReversed().map((row) => [row.product, wordsOf(row)])),
     usual: NOTHING_USUAL,
     balance,
   };
 }
 
-/** What the last test, in progress or recorded, says about lot, line and sampling point; the next one starts from it. */
-function lastWords(app: App) {
-  const draft = app.drafts.at(-1);
-  const row = app.recent?.[0];
-  const last = draft && (!row || draft.startedAt > row.at) ? draft : row;
+/** What the last test of this product says about lot, line and sampling point; without one, the first of each list. */
+function lastWords(app: App, product: Product): LastTest {
+  const ofProduct =
+    app.drafts.findLast((d) => d.product.code === product.code) ??
+    app.recent?.find((row) => row.product === product.code);
   return {
-    lot: last?.lot ?? "",
-    line: last?.line ?? app.station.lines[0] ?? "",
-    samplingPoint: last?.samplingPoint ?? app.station.samplingPoints[0] ?? "",
+    lot: ofProduct?.lot ?? "",
+    line: ofProduct?.line ?? app.station.lines[0] ?? "",
+    samplingPoint: ofProduct?.samplingPoint ?? app.station.samplingPoints[0] ?? "",
   };
 }
 
@@ -44,7 +47,11 @@ const runPlace = (run: ReturnType<typeof startRun>) => ({ name: "run", run, view
 export function newTest(app: App, at: string, product: Product | undefined = lastProduct(app)): Step {
   const setting = settingOf(app);
   if (!product || !setting) return stay(app, "no product in the library: sievewright product add FILE");
-  const run = startRun(product, lastWords(app), setting, { testId: testIdOf(at), station: app.station.station, at });
+  const run = startRun(product, lastWords(app, product), setting, {
+    testId: testIdOf(at),
+    station: app.station.station,
+    at,
+  });
   return { app: enter(app, runPlace(run)), effects: [{ do: "learnUsual", product }] };
 }
 

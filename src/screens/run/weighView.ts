@@ -5,10 +5,10 @@ import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
 import { beside, cells, type Line, line, span, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
-import { limitText, signOf } from "../words.ts";
+import { limitText, shortSignOf } from "../words.ts";
 import { isSaved } from "./following.ts";
 
-const TABLE_COLUMNS = 62;
+const TABLE_COLUMNS = 61;
 /** Below this the curve says nothing, and the table has the place to itself. */
 const NARROWEST_CHART = 16;
 const NOTES_ROWS = 5;
@@ -23,9 +23,9 @@ interface Drawing {
 function massCell(drawing: Drawing, row: RowSoFar, column: "emptyG" | "fullG", current: boolean) {
   const { run, decimals } = drawing;
   const inHand = current && columnOf(run.draft.stage) === column;
-  if (inHand && run.typed !== "") return { text: `${run.typed}▌`, columns: 11, align: "right", role: "field" } as const;
+  if (inHand && run.typed !== "") return { text: `${run.typed}▌`, columns: 10, align: "right", role: "field" } as const;
   const text = row[column] === null ? (inHand ? "▌" : "") : massText(row[column], decimals);
-  return { text, columns: 11, align: "right", role: inHand ? "field" : "plain" } as const;
+  return { text, columns: 10, align: "right", role: inHand ? "field" : "plain" } as const;
 }
 
 function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
@@ -39,28 +39,29 @@ function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
       { text: apertureText(row.apertureUm), columns: 8, role: current ? "strong" : "plain" },
       massCell(drawing, row, "emptyG", current),
       massCell(drawing, row, "fullG", current),
-      { text: row.netG === null ? "" : massText(row.netG, decimals), columns: 10, align: "right" },
+      { text: row.netG === null ? "" : massText(row.netG, decimals), columns: 9, align: "right" },
       { text: row.passingPct === null ? "" : `${pctText(row.passingPct)} %`, columns: 9, align: "right" },
     ]),
-    ...(drawing.narrow ? [] : [span(`  ${envelope.padEnd(9)}`, "dim"), signOf(limit?.result)]),
+    ...(drawing.narrow ? [] : [span(`  ${envelope.padEnd(8)}`, "dim"), shortSignOf(limit?.result)]),
   ];
 }
 
 const HEADING: Line = cells([
   { text: "", columns: 2 },
   { text: "aperture", columns: 8, role: "dim" },
-  { text: "empty g", columns: 11, align: "right", role: "dim" },
-  { text: "full g", columns: 11, align: "right", role: "dim" },
-  { text: "net g", columns: 10, align: "right", role: "dim" },
+  { text: "empty g", columns: 10, align: "right", role: "dim" },
+  { text: "full g", columns: 10, align: "right", role: "dim" },
+  { text: "net g", columns: 9, align: "right", role: "dim" },
   { text: "passing", columns: 9, align: "right", role: "dim" },
-  { text: "  envelope", columns: 11, role: "dim" },
+  { text: "  envelope", columns: 12, role: "dim" },
 ]);
 
 function soFarLine(run: Run, soFar: SoFar, decimals: number): Line {
   const charge = run.draft.chargeG === null ? "" : ` of ${massText(run.draft.chargeG, decimals)} g charge`;
   if (run.draft.stage === "weigh empty")
     return line(run.draft.chargeG === null ? "" : `  charge ${massText(run.draft.chargeG, decimals)} g`, "dim");
-  return line(`  so far ${massText(soFar.recoveredG, decimals)} g${charge}`, "dim");
+  const basis = run.draft.chargeG === null ? "" : "; passing is of the charge until all is weighed";
+  return line(`  so far ${massText(soFar.recoveredG, decimals)} g${charge}${basis}`, "dim");
 }
 
 const warned = (text: string, columns: number): Line[] =>

@@ -9,7 +9,7 @@ import { type Binding, here, type Room } from "../room.ts";
 import { signOf } from "../words.ts";
 
 /** Rows for what is told about the value in hand. */
-const PAGE_ROWS = 11;
+const PAGE_ROWS = 10;
 const LABEL_COLUMNS = 40;
 
 function valueLine({ label, found, limit }: ShownValue, chosen: boolean): Line {
