@@ -7,7 +7,7 @@ const room = join(import.meta.dirname, "../../src/grading");
 const files = readdirSync(room, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts"));
 
 const examplesIn = (source: string) =>
-  [...source.matchAll(/^ \* (?<call>\w+\(.*\)) \/\/ => (?<result>.+)$/gm)].map(
+  [...source.matchAll(/^ \* (?:@example )?(?<call>\w+\(.*\)) \/\/ => (?<result>.+)$/gm)].map(
     (m) => m.groups as Record<string, string>,
   );
 

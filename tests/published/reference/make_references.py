@@ -107,8 +107,46 @@ def moments():
     write("moments", "weighted population moments on class middles in phi", {"cases": cases})
 
 
+def between(rule, aperture_um, passing_pct):
+    """Passing % at sizes and sizes at passing %, by straight lines on the rule's own scales (no plateaus here)."""
+    a, p = np.array(aperture_um, float), np.array(passing_pct, float)
+    at_um = np.exp(np.linspace(np.log(a[0]), np.log(a[-1]), 31)[1:-1])
+    at_pct = np.linspace(p[0], p[-1], 31)[1:-1]
+    if rule == "linear":
+        passing, sizes = np.interp(at_um, a, p), np.interp(at_pct, p, a)
+    elif rule == "log-linear":
+        passing, sizes = np.interp(np.log(at_um), np.log(a), p), np.exp(np.interp(at_pct, p, np.log(a)))
+    else:
+        z = ndtri(p / 100)
+        passing = 100 * ndtr(np.interp(np.log(at_um), np.log(a), z))
+        sizes = np.exp(np.interp(ndtri(at_pct / 100), z, np.log(a)))
+    return {
+        "interpolation": rule,
+        "apertureUm": a.tolist(),
+        "passingPct": p.tolist(),
+        "atUm": at_um.tolist(),
+        "passingAtPct": passing.tolist(),
+        "percentilePct": at_pct.tolist(),
+        "percentileUm": sizes.tolist(),
+    }
+
+
+def readings():
+    rng = np.random.default_rng(11)
+    stacks = [
+        ([63, 125, 250, 500, 1000, 2000], [0.4, 3.5, 21, 66, 93, 99.2]),
+        ([53, 75, 106, 150, 212, 300, 425, 600, 850], [0.01, 0.2, 2, 11, 34, 69, 92, 98.9, 99.99]),
+        (np.cumsum(rng.uniform(5, 700, 14)), np.sort(rng.uniform(0.5, 99.5, 14))),
+        ([20, 2000], [5, 95]),
+    ]
+    rules = ["linear", "log-linear", "log-probability"]
+    cases = [between(rule, *stack) for rule in rules for stack in stacks]
+    write("readings", "numpy.interp on the scales of each rule; scipy.special.ndtr and ndtri", {"cases": cases})
+
+
 if __name__ == "__main__":
     FIXTURES.mkdir(exist_ok=True)
     normal()
     pchip()
     moments()
+    readings()
