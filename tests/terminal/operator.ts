@@ -35,6 +35,8 @@ export class Operator {
   #screen: InstanceType<typeof xterm.Terminal>;
   #pty: IPty;
   #raw = "";
+  /** How much of it the screen shows by now. */
+  #shown = 0;
   #ended: Promise<number>;
   #endedWith: number | null = null;
   #lastKey = "";
@@ -44,7 +46,9 @@ export class Operator {
     this.#screen = screen;
     pty.onData((bytes) => {
       this.#raw += bytes;
-      screen.write(bytes);
+      screen.write(bytes, () => {
+        this.#shown += bytes.length;
+      });
     });
     screen.onData((answer) => pty.write(answer));
     this.#ended = new Promise((resolve) =>
@@ -108,10 +112,16 @@ export class Operator {
 
   async #until(holds: (screen: string) => boolean, complaint: string, timeoutMs: number): Promise<void> {
     const giveUpAt = performance.now() + timeoutMs;
-    while (!holds(this.screen().join("\n"))) {
+    while (this.#isInFrame() || !holds(this.screen().join("\n"))) {
       if (performance.now() > giveUpAt) throw new Error(`${complaint} in ${timeoutMs} ms\n${this.#picture()}`);
       await pause(10);
     }
+  }
+
+  /** A terminal may show half a frame when the pipe is full; the program marks where each begins and ends. */
+  #isInFrame(): boolean {
+    const shown = this.#raw.slice(0, this.#shown);
+    return shown.lastIndexOf("\x1b[?2026h") > shown.lastIndexOf("\x1b[?2026l");
   }
 
   #picture(): string {

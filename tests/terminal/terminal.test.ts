@@ -1,4 +1,6 @@
 import { execFileSync, spawnSync } from "node:child_process";
+import { writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import fc from "fast-check";
 import { afterEach, beforeAll, describe, expect, test, vi } from "vitest";
 import { type Operator, type OperatorOptions, operatorsLeave, startOperator } from "./operator.ts";
@@ -65,7 +67,10 @@ describe("keys in a real terminal", () => {
   });
 
   test("ctrl+l draws anew what something else spoilt", async () => {
-    const op = await tiny({ command: ["sh", "-c", `(sleep 1; printf '\\033[5;5Hspoilt') & exec node '${program}'`] });
+    const flag = join(dirname(program), "spoil");
+    const spoiler = `(while [ ! -e '${flag}' ]; do sleep 0.05; done; printf '\\033[5;5Hspoilt')`;
+    const op = await tiny({ command: ["sh", "-c", `${spoiler} & exec '${process.execPath}' '${program}'`] });
+    writeFileSync(flag, "");
     await op.sees("spoilt");
     await op.presses("ctrl+l");
     await op.seesNoMore("spoilt");
