@@ -1,15 +1,16 @@
-import { endPointOf, type SieveEndPoint } from "../endPoint/endPoint.ts";
+import { type EndPointResult, endPointOf, type SieveEndPoint } from "../endPoint/endPoint.ts";
 import { endPointText } from "../rules/inForce.ts";
 import type { ProcedureRules } from "../rules/resolve.ts";
 import { cited } from "../rules/ruleSet.ts";
-import { listed, massWords, pctWords, sieveWords } from "../wording.ts";
+import { durationWords, listed, massWords, pctWords, sieveWords } from "../wording.ts";
 import { met, notAsked, notDone, notMet, type ProcedureCheck, type ProcedureNotice } from "./check.ts";
 import type { ProcedureFacts } from "./facts.ts";
 
 /** Was sieving complete when it was stopped? */
 export function endPointCheck(facts: ProcedureFacts, rules: ProcedureRules): ProcedureCheck {
   const { criterion, required } = rules.endPoint;
-  if (criterion === null) return notAsked("end point", "no end point is set for this product");
+  if (criterion === null)
+    return required ? noCriterion() : notAsked("end point", "no end point is set for this product");
   const { rows, chargeG } = facts.grading;
   const result = endPointOf(criterion, facts.endPoint, rows, chargeG);
   const rule = endPointText(criterion);
@@ -27,9 +28,19 @@ export function endPointCheck(facts: ProcedureFacts, rules: ProcedureRules): Pro
   const unknown = result.sieves.find((sieve) => sieve.reached === null);
   const missing = `the end point was not checked on ${sieveList(result.missingUm)}`;
   const text = facts.endPoint.length === 0 ? "the end point was not checked" : (unknown?.reason ?? missing);
-  const remedy = "sieve each of these alone for the check minute over a clean pan and weigh what passes";
+  const which = facts.endPoint.length === 0 && criterion.sieves === "every" ? "each loaded sieve" : missingOr(result);
+  const remedy = `sieve ${which} alone for ${durationWords(criterion.periodS)} over a clean pan and weigh what passes`;
   return notDone("end point", required, text, { id: "end-point-unknown", rule, source: cited(criterion), remedy });
 }
+
+function noCriterion(): ProcedureCheck {
+  const remedy = "give a criterion in the product's procedure, or name a rule set that has one";
+  const missing = { id: "end-point-unset", rule: "an end point", source: "the product", remedy };
+  return notDone("end point", true, "the product requires an end point but says not which", missing);
+}
+
+const missingOr = ({ missingUm }: EndPointResult): string =>
+  missingUm.length > 0 ? sieveList(missingUm) : "the checked sieves";
 
 const sieveList = (aperturesUm: readonly number[]): string => listed(aperturesUm.map(sieveWords));
 

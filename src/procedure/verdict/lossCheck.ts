@@ -1,3 +1,4 @@
+import { netMassG } from "../../grading/netMass.ts";
 import { isAbove } from "../compare.ts";
 import { explainGap, type GapExplanation, type TypedMass } from "../loss/explainGap.ts";
 import type { ProcedureRules } from "../rules/resolve.ts";
@@ -6,6 +7,7 @@ import { massWords, pctWords, sieveWords } from "../wording.ts";
 import { met, notAsked, notDone, notMet, type ProcedureCheck, type ProcedureNotice } from "./check.ts";
 import type { ProcedureFacts } from "./facts.ts";
 
+/** Wear and a few stuck grains change an empty sieve by less than this; own choice, no source. */
 const EMPTY_STRAYS_G = 0.5;
 
 /**
@@ -18,7 +20,7 @@ const EMPTY_STRAYS_G = 0.5;
 export function lossCheck(facts: ProcedureFacts, rules: ProcedureRules): ProcedureCheck {
   const { lossG, lossPct } = facts.grading;
   const limit = rules.maxLossPct;
-  if (limit === null) return notAsked("loss", "no limit of loss is set for this product");
+  if (limit === null) return unlimited(rules);
   const rule = `loss or gain at most ${limit.value} %`;
   const missing = { id: "loss-unknown", rule, source: cited(limit) };
   if (facts.panAssumed)
@@ -42,11 +44,22 @@ export function lossCheck(facts: ProcedureFacts, rules: ProcedureRules): Procedu
     limit: `${limit.value} %`,
     rule,
     source: cited(limit),
-    remedy: [likeliest(gapExplanations(facts, limit.value), facts), remedyFor(name)]
+    remedy: [likeliest(gapExplanations(facts, limit.value), facts), strayingEmpty(facts), remedyFor(name)]
       .filter((words) => words !== "")
       .join("; "),
   };
   return notMet("loss", true, notice.text, [notice]);
+}
+
+/** A product that names its rules but no limit of loss can never have a valid test, and is told so. */
+function unlimited({ ruleSet }: ProcedureRules): ProcedureCheck {
+  if (ruleSet === null) return notAsked("loss", "no limit of loss is set for this product");
+  const missing = { id: "loss-unlimited", rule: "a limit of loss", source: ruleSet.title };
+  const remedy = "set maxLossPct in the product's method";
+  return notDone("loss", true, `${ruleSet.title} has no limit of loss here, nor has the product`, {
+    ...missing,
+    remedy,
+  });
 }
 
 const remedyFor = (name: "loss" | "gain"): string =>
@@ -78,11 +91,29 @@ function typed(row: ProcedureFacts["grading"]["rows"][number], facts: ProcedureF
 
 const FIELD_WORDS = { emptyG: "empty", fullG: "full", netG: "net" } as const;
 
-/** "look at the 710 um sieve full: 512.4 g for 521.4 g (two digits swapped) would leave 0.2 g"; empty for none. */
-function likeliest([first]: readonly GapExplanation[], facts: ProcedureFacts): string {
+const MOST_NAMED = 3;
+
+/** "look first for two digits swapped: the 710 um sieve full, 491.73 g instead of 419.73 g"; empty for none. */
+function likeliest(explanations: readonly GapExplanation[], facts: ProcedureFacts): string {
+  const first = explanations[0];
   if (first === undefined) return "";
+  const alike = explanations.filter((e) => e.slip === first.slip && e.usual === first.usual).slice(0, MOST_NAMED);
   const start = facts.washedG === null ? "the charge" : "the dry mass after washing";
-  const { field, apertureUm = 0, meantG, typedG, slip, lossLeftG } = first;
-  const place = field === "chargeG" ? start : `${sieveWords(apertureUm)} ${FIELD_WORDS[field]}`;
-  return `look at ${place} first: ${meantG} g instead of ${typedG} g (${slip}) would leave ${massWords(lossLeftG)}`;
+  const named = alike.map(({ field, apertureUm = 0, meantG, typedG }) => {
+    const place = field === "chargeG" ? start : `${sieveWords(apertureUm)} ${FIELD_WORDS[field]}`;
+    return `${place}, ${meantG} g instead of ${typedG} g`;
+  });
+  return `look first for ${first.slip}: ${named.join(", or ")}`;
+}
+
+/** "brush the 710 um sieve and weigh it empty again: it was 1.20 g heavier than usual"; empty for none. */
+function strayingEmpty({ grading, usualEmptyG }: ProcedureFacts): string {
+  const strays = grading.rows.flatMap(({ apertureUm, emptyG }) => {
+    const usualG = usualEmptyG.get(apertureUm);
+    return emptyG === null || usualG === undefined ? [] : [{ apertureUm, byG: netMassG(emptyG, usualG) }];
+  });
+  const worst = strays.toSorted((a, b) => Math.abs(b.byG) - Math.abs(a.byG))[0];
+  if (worst === undefined || !isAbove(Math.abs(worst.byG), EMPTY_STRAYS_G)) return "";
+  const how = `${massWords(Math.abs(worst.byG))} ${worst.byG > 0 ? "heavier" : "lighter"} than usual`;
+  return `brush ${sieveWords(worst.apertureUm)} and weigh it empty again: it was ${how}`;
 }

@@ -18,6 +18,18 @@ describe("the loss check", () => {
   test("is not asked without a limit", () =>
     expect(lossCheck(factsOf(), rulesOf({}))).toMatchObject({ state: "not asked", notices: [] }));
 
+  test("is not done for a rule set that has no limit, where the product sets none either", () => {
+    const check = lossCheck(factsOf(), rulesOf({}, { ruleSet: "iso-2591-1-1988" }));
+    expect(check).toMatchObject({ state: "not done", required: true });
+    expect(check.notices[0]).toMatchObject({
+      id: "loss-unlimited",
+      severity: "warning",
+      text: "ISO 2591-1 has no limit of loss here, nor has the product",
+      remedy: "set maxLossPct in the product's method",
+    });
+    expect(lossCheck(factsOf(), rulesOf({ maxLossPct: 1 }, { ruleSet: "iso-2591-1-1988" })).state).toBe("met");
+  });
+
   test("is not done without a charge, and says what to do", () => {
     const check = lossCheck(factsOf({ chargeG: null }), THREE_TENTHS);
     expect(check).toMatchObject({ state: "not done", required: true });
@@ -67,22 +79,44 @@ describe("the loss check", () => {
   test("names the weighing that one slip would explain", () => {
     const facts = factsOf({ weighings: withFull(710, 419.73) });
     expect(lossCheck(facts, THREE_TENTHS).notices[0]?.remedy).toMatch(
-      /^look at the 710 um sieve full first: 491.73 g instead of 419.73 g \(two digits swapped\) would leave 0.290 g; /,
+      /^look first for two digits swapped: the 710 um sieve full, 491.73 g instead of 419.73 g; brush/,
+    );
+  });
+
+  test("names three at most that are as likely as the first", () => {
+    const facts = factsOf({ weighings: withFull(500, 547.36) });
+    expect(lossCheck(facts, THREE_TENTHS).notices[0]?.remedy).toMatch(
+      /^look first for one digit wrong: the charge, 400.2 g instead of 300.2 g, or the \S+ \S+ sieve .+, or the \S+ \S+ sieve .+; weigh each/,
     );
   });
 
   test("names the charge, or the dry mass after washing, where that is the slip", () => {
     // 302.00 typed for 300.20: no sieve's weighing becomes right by one swap as well.
     const unwashed = lossCheck(factsOf({ chargeG: 302.0 }), THREE_TENTHS).notices[0]?.remedy;
-    expect(unwashed).toMatch(/^look at the charge first: 300.2 g instead of 302 g/);
+    expect(unwashed).toMatch(/^look first for two digits swapped: the charge, 300.2 g instead of 302 g/);
     const washed = lossCheck(factsOf({ chargeG: 310, washedG: 302.0 }), THREE_TENTHS).notices[0]?.remedy;
-    expect(washed).toMatch(/^look at the dry mass after washing first: 300.2 g instead of 302 g/);
+    expect(washed).toMatch(/^look first for two digits swapped: the dry mass after washing, 300.2 g instead of 302 g/);
   });
 
   test("says no more than the remedy where no single slip explains it", () => {
     const nothing = factsOf({ chargeG: 412.77 });
     const remedy = lossCheck(nothing, rulesOf({ maxLossPct: 0.0001 })).notices[0]?.remedy;
     expect(remedy).toMatch(/^brush out/);
+  });
+
+  test("sends to the sieve whose empty mass strays from what it usually is", () => {
+    const usualEmptyG = new Map(WEIGHINGS.map(([um, emptyG]) => [um, um === 710 ? emptyG - 1.2 : emptyG + 0.3]));
+    const remedy = lossCheck(factsOf({ chargeG: 301.55 }, { usualEmptyG }), THREE_TENTHS).notices[0]?.remedy;
+    expect(remedy).toContain("brush the 710 um sieve and weigh it empty again: it was 1.20 g heavier than usual; ");
+    const lighter = new Map([[500, 368.0]]);
+    const other = lossCheck(factsOf({ chargeG: 301.55 }, { usualEmptyG: lighter }), THREE_TENTHS).notices[0]?.remedy;
+    expect(other).toContain("brush the 500 um sieve and weigh it empty again: it was 1.05 g lighter than usual; ");
+  });
+
+  test("sends to no sieve whose empty mass is as usual to half a gram", () => {
+    const usualEmptyG = new Map(WEIGHINGS.map(([um, emptyG]) => [um, emptyG + 0.5]));
+    const remedy = lossCheck(factsOf({ chargeG: 301.55 }, { usualEmptyG }), THREE_TENTHS).notices[0]?.remedy;
+    expect(remedy).not.toContain("than usual");
   });
 
   test("of a washed test is against the dry mass after washing", () => {

@@ -300,6 +300,20 @@ describe("the end-point check", () => {
     });
   });
 
+  test("that is required without a criterion is not done, and says what to give", () => {
+    const check = endPointCheck(factsOf(), rulesOf({}, { endPoint: { required: true } }));
+    expect(check).toMatchObject({
+      state: "not done",
+      required: true,
+      text: "the product requires an end point but says not which",
+    });
+    expect(check.notices[0]).toMatchObject({
+      id: "end-point-unset",
+      severity: "warning",
+      remedy: "give a criterion in the product's procedure, or name a rule set that has one",
+    });
+  });
+
   test("is not asked without a criterion", () => expect(check(all, rulesOf({})).state).toBe("not asked"));
 
   test("of the two C136 wordings differs on a sieve that holds little", () => {
