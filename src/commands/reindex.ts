@@ -14,6 +14,6 @@ export async function reindex(options: { json?: boolean; data?: string }, io: Io
   if (!drawn.ok) return faulty(EXIT.ioError, drawn.reason);
   const { months, entries } = drawn.value;
   return done(
-    options.json ? `${JSON.stringify(drawn.value)}\n` : `index drawn again: ${entries} entries, ${months} months\n`,
+    options.json ? `${JSON.stringify(drawn.value)}\n` : `index drawn again, entries: ${entries}, months: ${months}\n`,
   );
 }

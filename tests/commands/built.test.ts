@@ -1,0 +1,109 @@
+import { spawn, spawnSync } from "node:child_process";
+import { mkdtempSync, openSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { afterAll, describe, expect, test } from "vitest";
+import { EvaluationSchema } from "../../src/record/evaluation.ts";
+
+const root = fileURLToPath(new URL("../../", import.meta.url));
+const program = join(root, "dist", "sievewright.mjs");
+const home = mkdtempSync(join(tmpdir(), "sievewright-home-"));
+afterAll(() => rmSync(home, { recursive: true, force: true }));
+
+const { version } = JSON.parse(readFileSync(join(root, "package.json"), "utf8"));
+const env = {
+  PATH: process.env.PATH,
+  HOME: home,
+  XDG_DATA_HOME: home,
+  LOCALAPPDATA: home,
+  USERPROFILE: home,
+  LANG: "C.UTF-8",
+};
+const run = (args: readonly string[], input = "") =>
+  spawnSync(process.execPath, [program, ...args], { cwd: join(root, "shared"), env, input, encoding: "utf8" });
+
+const sheet = "sheets/TH-0510.csv";
+const product = "products/TH-0510.json";
+
+describe("the built program", () => {
+  test("evaluates a sheet against a product file and makes nothing anywhere", () => {
+    const { status, stdout, stderr } = run(["evaluate", sheet, "--product", product]);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+    expect(stdout).toContain("TEST VALID ✓   PRODUCT PASS ✓");
+    expect(readdirSync(home)).toEqual([]);
+  });
+
+  test("looks for the sheet's product in a library that isn't there, and makes nothing", () => {
+    const { status, stdout, stderr } = run(["evaluate", sheet, "--json"]);
+    expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
+    expect(EvaluationSchema.parse(JSON.parse(stdout)).notices.map(({ id }) => id)).toEqual(["product-unknown"]);
+    expect(readdirSync(home)).toEqual([]);
+  });
+
+  test.each([
+    [[sheet, "--product", product], "", 0],
+    [["-", "--product", product], "aperture_um,net_g\n1400,50\n710,100\n500,90\n355,20\npan,9\n", 1],
+    [["-", "--product", product], "aperture_um,net_g\n1400,5\n710,150\n500,90\n355,20\npan,9\n", 2],
+    [["-", "--product", product], "# charge_g: 400\naperture_um,net_g\n1400,5\n710,150\n500,90\n355,20\npan,9\n", 3],
+    [[], "", 64],
+    [["-"], "aperture_um,net_g\n1400,x\n", 65],
+    [["sheets/none.csv"], "", 66],
+    [["sheets"], "", 66],
+  ])("evaluate %j ends with its own exit code", (args, input, code) => {
+    const { status, stdout, stderr } = run(["evaluate", ...args], input);
+    expect(status).toBe(code);
+    if (code >= 64) {
+      expect(stdout).toBe("");
+      expect(stderr).toMatch(/^sievewright: [^\n]+\n$/);
+    } else expect(stderr).toBe("");
+  });
+
+  test("reads a sheet from a pipe", () => {
+    const { status, stdout } = run(["evaluate", "-", "--json"], readFileSync(join(root, "shared", sheet), "utf8"));
+    expect(status).toBe(0);
+    expect(EvaluationSchema.parse(JSON.parse(stdout)).recoveredG).toBe(299.9);
+  });
+
+  test("prints its version and its help", () => {
+    expect(run(["--version"])).toMatchObject({ status: 0, stdout: `${version}\n`, stderr: "" });
+    expect(run(["--help"])).toMatchObject({ status: 0, stderr: "" });
+    expect(run(["evaluate", "--help"]).stdout).toContain("The exit code is the verdict.");
+  });
+
+  test("loads, lists and shows products, and proves its log", () => {
+    const data = mkdtempSync(join(tmpdir(), "sievewright-data-"));
+    const at = (...args: string[]) => run([...args, "--data", data]);
+    expect(at("product", "add", product, "--by", "KO")).toMatchObject({ status: 0, stderr: "" });
+    expect(at("product", "list").stdout).toContain("TH-0510  rev 3");
+    expect(at("product", "show", "TH-0510").stdout).toContain("passing 710 um");
+    expect(at("evaluate", sheet).stdout).toContain("PRODUCT PASS ✓");
+    expect(JSON.parse(at("log", "--json").stdout)).toMatchObject({ kind: "product loaded", number: 1 });
+    expect(at("verify")).toMatchObject({ status: 0 });
+    expect(at("reindex")).toMatchObject({ status: 0, stderr: "" });
+    rmSync(data, { recursive: true, force: true });
+  });
+
+  test("ends quietly when the reader of its output has gone", async () => {
+    const child = spawn(process.execPath, [program, "evaluate", sheet, "--json"], { cwd: join(root, "shared"), env });
+    child.stdout.destroy();
+    let complaint = "";
+    child.stderr.on("data", (part) => {
+      complaint += part;
+    });
+    const code = await new Promise((resolve) => child.on("close", resolve));
+    expect({ code, complaint }).toEqual({ code: 0, complaint: "" });
+  });
+
+  test.runIf(process.platform === "linux")("says so, 74, when its output can't be written", () => {
+    const stdio = ["ignore", openSync("/dev/full", "w"), "pipe"] as const;
+    const { status, stderr } = spawnSync(process.execPath, [program, "evaluate", sheet], {
+      cwd: join(root, "shared"),
+      env,
+      stdio: [...stdio],
+      encoding: "utf8",
+    });
+    expect(status).toBe(74);
+    expect(stderr).toMatch(/^sievewright: the result can't be written: [^\n]+\n$/);
+  });
+});
