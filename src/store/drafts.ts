@@ -55,15 +55,25 @@ export async function openDrafts(cabinet: Cabinet): Promise<Drafts> {
     return dropped;
   }
 
+  /** Also those whose removal failed before. */
+  const dropRetired = async (): Promise<readonly Outcome<void>[]> =>
+    Promise.all([...kept.keys()].filter((id) => retired.has(id)).map(drop));
+
   return {
-    all: () => [...kept.values()].map((one) => one.low.data).sort(byBeginning),
+    all: () =>
+      [...kept.values()]
+        .map((one) => one.low.data)
+        .filter((one) => !retired.has(one.testId))
+        .sort(byBeginning),
     save,
     drop,
-    retire(testId) {
+    async retire(testId) {
       retired.add(testId);
-      return drop(testId);
+      const dropped = await dropRetired();
+      return dropped.find((one) => !one.ok) ?? accepted(undefined);
     },
     async settled() {
+      await dropRetired();
       await Promise.all([...kept.values()].map((one) => one.file.settled()));
     },
   };

@@ -23,13 +23,19 @@ export class Log {
   /** A day whose last write failed: what the disk holds of it is only known after reading it again. */
   #unsettled: string | null = null;
 
+  /** Tests in the days that the last entry can be in: a crash may have left their drafts behind. */
+  readonly lastTests: readonly string[];
+
   private constructor(
     cabinet: Cabinet,
     months: readonly string[],
     newest: string | null,
     head: Head,
-    open: DayFile | null,
+    days: readonly DayFile[],
   ) {
+    const open = days.find(({ day }) => day === head.day) ?? null;
+    const entries = days.flatMap((day) => day.entries);
+    this.lastTests = entries.flatMap((entry) => (entry.kind === "test" ? [entry.test.testId] : []));
     this.#cabinet = cabinet;
     this.#months = months;
     this.#newest = newest;
@@ -49,7 +55,7 @@ export class Log {
       if (found?.is === "out of reach") cabinet.becomeReadOnly(found.why);
     }
     const head = await findEnd(cabinet, written, days);
-    const log = new Log(cabinet, months, newest, head, days.find(({ day }) => day === head.day) ?? null);
+    const log = new Log(cabinet, months, newest, head, days);
     if (head !== written && cabinet.readOnly() === null) await log.#keepHead();
     return log;
   }

@@ -106,11 +106,10 @@ async function stationIn(folder: string, disk: Disk): Promise<Outcome<Station>> 
   return there.value === null ? refused(`there is no station in ${folder} yet`) : accepted(there.value);
 }
 
-/** A crash between recording a test and removing its draft leaves a draft whose test is in the newest day. */
+/** A crash between recording a test and removing its draft leaves a draft of a test that is in one of the last days. */
 async function retireRecorded(log: Log, drafts: Drafts, cabinet: Cabinet): Promise<void> {
-  for (const entry of log.written()?.entries ?? []) {
-    if (entry.kind !== "test" || cabinet.readOnly() !== null) continue;
-    const gone = await drafts.retire(entry.test.testId);
+  for (const testId of cabinet.readOnly() === null ? log.lastTests : []) {
+    const gone = await drafts.retire(testId);
     if (!gone.ok) report(cabinet, gone.reason);
   }
 }
