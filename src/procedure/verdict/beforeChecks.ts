@@ -71,7 +71,7 @@ export function moistureCheck(facts: ProcedureFacts, rules: ProcedureRules): Pro
   const rule = `moisture at most ${maxPct} %`;
   const source = "the product";
   if (facts.moisturePct === null) {
-    const remedy = "dry a portion to constant mass and weigh it before and after";
+    const remedy = "dry a portion as the site's rules allow to constant mass, and weigh it before and after";
     return notDone("moisture", required, "the moisture was not measured", {
       id: "moisture-unknown",
       rule,
@@ -82,7 +82,7 @@ export function moistureCheck(facts: ProcedureFacts, rules: ProcedureRules): Pro
   const found = pctWords(facts.moisturePct, maxPct);
   if (!isAbove(facts.moisturePct, maxPct)) return met("moisture", required, `moisture ${found}, limit ${maxPct} %`);
   const text = `moisture ${found} is above ${maxPct} %: damp fines cling and count as coarse`;
-  const remedy = "dry the portion, let it cool and repeat the test";
+  const remedy = "dry the portion as the site's rules allow, let it cool and repeat the test";
   const notice = { id: "moisture-high", severity: above, text, found, limit: `${maxPct} %`, rule, source, remedy };
   return notMet("moisture", required, text, [notice]);
 }

@@ -64,7 +64,7 @@ function unlimited({ ruleSet }: ProcedureRules): ProcedureCheck {
 
 const remedyFor = (name: "loss" | "gain"): string =>
   name === "loss"
-    ? "brush out every sieve and the pan and weigh them full again; look for spilled grains; if nothing is found, repeat the test"
+    ? "brush out every sieve and the pan under dust extraction and weigh them again; look for spilled grains; if nothing is found, repeat the test"
     : "weigh each sieve and the pan clean and empty again: grains of an earlier test may have come loose; else repeat the test";
 
 /** Single typing slips that would explain a loss or gain beyond `limitPct`, likeliest first; see `explainGap`. */

@@ -140,7 +140,7 @@ describe("the moisture check", () => {
       id: "moisture-high",
       severity: "warning",
       text: "moisture 0.80 % is above 0.5 %: damp fines cling and count as coarse",
-      remedy: "dry the portion, let it cool and repeat the test",
+      remedy: "dry the portion as the site's rules allow, let it cool and repeat the test",
     });
     const strict = rulesOf({}, { moisture: { maxPct: 0.5, above: "invalidates" } });
     expect(moistureCheck(factsOf({}, { moisturePct: 0.8 }), strict).notices[0]?.severity).toBe("invalidates");
