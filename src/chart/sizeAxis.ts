@@ -6,9 +6,8 @@ const MARGIN = 0.02;
 
 const shortest = (size: number): string => String(Number(size.toPrecision(3)));
 
-/** A sieve under its aperture: um below 1 mm, mm from 1 mm, without idle zeros. */
-function tickOf(apertureUm: number): Tick {
-  const at = Math.log10(apertureUm);
+/** A sieve under its aperture at its place on an axis: um below 1 mm, mm from 1 mm, without idle zeros. */
+export function sizeTick(apertureUm: number, at: number = Math.log10(apertureUm)): Tick {
   return apertureUm < 1000
     ? { at, label: shortest(apertureUm), unit: "um" }
     : { at, label: shortest(apertureUm / 1000), unit: "mm" };
@@ -32,5 +31,5 @@ export function sizeAxis(aperturesUm: readonly number[], sizesUm: readonly numbe
   const finest = Math.min(...logs);
   const coarsest = Math.max(...logs);
   const margin = finest === coarsest ? LONE_SPAN : MARGIN * (coarsest - finest);
-  return { from: finest - margin, to: coarsest + margin, ticks: apertures.map(tickOf) };
+  return { from: finest - margin, to: coarsest + margin, ticks: apertures.map((um) => sizeTick(um)) };
 }

@@ -1,14 +1,20 @@
 import { type Assessment, curveOf } from "../../assess.ts";
 import { densityChart } from "../../chart/densityChart.ts";
 import { retainedHistogram } from "../../chart/histogram.ts";
+import { modelChart } from "../../chart/modelChart.ts";
 import { chartLegend, passingChart } from "../../chart/passingChart.ts";
+import { bestModel } from "../../grading/models/bestModel.ts";
+import { MODEL_IDS, type ModelId } from "../../grading/models/model.ts";
+import { MODELS } from "../../grading/models/table.ts";
 import type { Product } from "../../record/product.ts";
+import { wrapped } from "../../report/columns.ts";
+import { fitText } from "../../report/fitText.ts";
 import { envelopeOf } from "../../run/soFar.ts";
 import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
 /** The pages of a result, in the order in which `v` turns through them. */
-export const VIEWS = ["summary", "passing", "retained", "density"] as const;
+export const VIEWS = ["summary", "passing", "retained", "density", ...MODEL_IDS] as const;
 export type View = (typeof VIEWS)[number];
 export type Drawing = Exclude<View, "summary">;
 
@@ -25,23 +31,45 @@ function passingDrawing(assessment: Assessment, product: Product, size: Size): s
   });
 }
 
-const CAPTION: Record<Drawing, string> = {
+const isModel = (view: Drawing): view is ModelId => (MODEL_IDS as readonly string[]).includes(view);
+
+/** A model's grid: points, fitted line, and what the fit says. */
+function modelDrawing(id: ModelId, assessment: Assessment, size: Size): Line[] {
+  const fit = assessment.models[id];
+  const told = wrapped(fitText(MODELS[id], fit), size.columns - 4, "  ");
+  const best = bestModel(assessment.models).reason;
+  const rows = size.rows - told.length - 1;
+  const drawn = modelChart({
+    fractions: assessment.fractions,
+    model: MODELS[id],
+    fit,
+    width: size.columns - 2,
+    height: rows,
+  });
+  return [
+    ...told.map((text) => line(`  ${text}`, "dim")),
+    ...drawn.map((text) => line(`  ${text}`)),
+    line(`  ${best}`, "dim"),
+  ];
+}
+
+const CAPTION = {
   passing: "passing % over aperture",
   retained: "retained % by sieve",
   density: "retained % per doubling of size",
-};
+} as const;
 
 /** One drawing of the result in the room given, its caption and legend included. */
 export function drawView(view: Drawing, assessment: Assessment, product: Product, size: Size): Line[] {
-  const room = { columns: size.columns - 2, rows: size.rows - 1 };
+  if (isModel(view)) return modelDrawing(view, assessment, size);
+  const room = { width: size.columns - 2, height: size.rows - 1 };
   const legend = view === "passing" ? chartLegend({ envelope: envelopeOf(product).length > 0 }) : "";
+  const { fractions } = assessment;
   const drawn =
     view === "passing"
-      ? passingDrawing(assessment, product, room)
-      : (view === "retained" ? retainedHistogram : densityChart)({
-          fractions: assessment.fractions,
-          width: room.columns,
-          height: room.rows,
-        });
+      ? passingDrawing(assessment, product, { columns: room.width, rows: room.height })
+      : view === "retained"
+        ? retainedHistogram({ fractions, ...room })
+        : densityChart({ fractions, ...room });
   return [line(`  ${CAPTION[view]}   ${legend}`, "dim"), ...drawn.map((text) => line(`  ${text}`))];
 }
