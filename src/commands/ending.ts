@@ -1,6 +1,3 @@
-import { drawable } from "../terminal/sanitise.ts";
-import { type Io, minded, type Output, written } from "./io.ts";
-
 /** Exit codes: those of `evaluate`, then those of BSD sysexits. */
 export const EXIT = {
   ok: 0,
@@ -33,22 +30,3 @@ export const faulty = (code: FaultCode, fault: string): Ending => ({ code, fault
 
 export const reached = <T>(value: T): Step<T> => ({ ok: true, value });
 export const ended = (code: FaultCode, fault: string): Step<never> => ({ ok: false, ending: faulty(code, fault) });
-
-/** Prints how a command ended: the result on standard output, or one line on standard error and nothing else. */
-export async function conclude(ending: Ending, io: Io): Promise<number> {
-  minded(io);
-  const last = "fault" in ending ? ending : await printed(ending, io.stdout);
-  const line = "fault" in last ? last.fault : last.remark?.();
-  if (typeof line !== "string") return last.code;
-  await written(io.stderr, `sievewright: ${drawable(line.trim().replace(/\s+/g, " "))}\n`);
-  return "fault" in last ? last.code : EXIT.incomplete;
-}
-
-async function printed(ending: Extract<Ending, { out: unknown }>, stdout: Output): Promise<Ending> {
-  for await (const part of typeof ending.out === "string" ? [ending.out] : ending.out) {
-    const fault = await written(stdout, part);
-    if (fault === "hung up") break;
-    if (fault) return faulty(EXIT.ioError, `the result can't be written: ${fault.message}`);
-  }
-  return ending;
-}

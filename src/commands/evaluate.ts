@@ -28,7 +28,7 @@ export async function evaluate(sheetName: string, options: EvaluateOptions, io: 
   const { product, notices } = judging.value;
   const assessed = assess(masses, product, { readabilityG: READABILITY_G, ...overrides(options) });
   if (!assessed.ok) return faulty(EXIT.badData, `${inputName(sheetName)}: ${assessed.reason}`);
-  const told = [...notices, ...panNotice(masses), ...assessed.value.notices];
+  const told = [...notices, ...panNotice(masses), ...moistureNotice(sheet), ...assessed.value.notices];
   const assessment: Assessment = { ...assessed.value, notices: told };
   return done(resultText(assessment, { sheet, product }, options, io), exitCode(assessment.verdict));
 }
@@ -53,6 +53,12 @@ function panNotice({ panAssumed, fractions }: SheetMasses): readonly Notice[] {
   if (!panAssumed || !pan) return [];
   const text = `the pan was not weighed: the ${massText(pan.netG)} g missing from the charge count as pan, so no loss is known`;
   return [{ id: "pan-assumed", severity: "warning", text }];
+}
+
+function moistureNotice({ moisturePct }: Sheet): readonly Notice[] {
+  if (moisturePct === undefined) return [];
+  const text = `the sheet gives a moisture of ${moisturePct} %: it changes nothing, all masses are taken as dry`;
+  return [{ id: "moisture-unused", severity: "note", text }];
 }
 
 /** An invalid test is told first; a product whose limits could not all be determined has not passed. */

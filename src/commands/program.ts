@@ -1,7 +1,8 @@
 import { Command, CommanderError } from "commander";
 import type { Act } from "./act.ts";
+import { conclude } from "./conclude.ts";
 import { demoCommand } from "./demoCommand.ts";
-import { conclude, done, type Ending, EXIT, faulty } from "./ending.ts";
+import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import { evaluateCommand } from "./evaluateCommand.ts";
 import type { Io } from "./io.ts";
 import { logCommand } from "./logCommand.ts";

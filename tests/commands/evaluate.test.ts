@@ -215,6 +215,16 @@ describe("what is told besides", () => {
     expect(evaluated(ran).fractions.at(-1)).toMatchObject({ pan: true, netG: 10 });
   });
 
+  test("a moisture on the sheet, which changes no figure", async () => {
+    const sheetOf = (keys: string) => ({ stdin: `${keys}aperture_um,net_g\n125,60\n63,30\npan,10\n` });
+    const [dry, moist] = [
+      await run(["evaluate", "-", "--json"], sheetOf("")),
+      await run(["evaluate", "-", "--json"], sheetOf("# moisture_pct: 4.5\n")),
+    ];
+    expect(notices(moist)).toEqual(["moisture-unused note"]);
+    expect({ ...evaluated(moist), notices: [] }).toEqual(evaluated(dry));
+  });
+
   test("a sieve that is lighter full than empty by no more than the balance reads", async () => {
     const ran = await run(["evaluate", "-", "--json"], {
       stdin: "aperture_um,empty_g,full_g\n125,400.01,400\n63,1,30\npan,1,2\n",
