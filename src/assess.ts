@@ -11,21 +11,42 @@ import { netMassG } from "./grading/netMass.ts";
 import { passingAt } from "./grading/passingAt.ts";
 import { percentiles } from "./grading/percentile.ts";
 import { characteristicValues } from "./grading/values/table.ts";
+import type { RuleInForce } from "./procedure/rules/inForce.ts";
+import { resolveRules } from "./procedure/rules/resolve.ts";
+import { ruleSetOf } from "./procedure/rules/ruleSets.ts";
+import type { ProcedureCheck } from "./procedure/verdict/check.ts";
+import { massesOnly, type ProcedureFacts } from "./procedure/verdict/facts.ts";
+import { judgeProcedure, type ProcedureVerdict } from "./procedure/verdict/judgeProcedure.ts";
 import type { Determination } from "./record/determination.ts";
+import type { Severity } from "./record/procedure.ts";
 import type { Basis, Decision, Interpolation, Product } from "./record/product.ts";
 import type { ProductVerdict, TestRecord, TestVerdict } from "./record/test.ts";
 import type { ValueId } from "./record/valueIds.ts";
 
 export type { JudgedLimit } from "./envelope/limit.ts";
-
-export type Severity = "note" | "warning" | "invalidates";
+export type { Severity } from "./record/procedure.ts";
 
 /** Something the operator must know about this test, in words for three in the morning. */
 export interface Notice {
   readonly id: string;
   readonly severity: Severity;
   readonly text: string;
+  /** What was found, and what is allowed, with units; null or absent where there is no figure. */
+  readonly found?: string | null;
+  readonly limit?: string | null;
+  readonly rule?: string;
+  readonly source?: string;
+  /** What to do now, as an order. */
+  readonly remedy?: string;
 }
+
+/** What is known of how the test was run, besides its masses; what is absent was not noted or not looked at. */
+export type Conduct = Partial<
+  Pick<
+    ProcedureFacts,
+    "moisturePct" | "balance" | "endPoint" | "program" | "run" | "sieves" | "usualEmptyG" | "mostHeldG"
+  >
+>;
 
 /** What was weighed: every fraction, in any order, and the dry mass put on (and left after washing), where known. */
 export interface Weighed {
@@ -34,6 +55,7 @@ export interface Weighed {
   readonly washedG: number | null;
   /** The pan was not weighed: it is what the charge leaves over, so no loss can be told. */
   readonly panAssumed?: boolean;
+  readonly conduct?: Conduct;
 }
 
 /** What else bears on the numbers: the balance, and choices made for this one run of them. */
@@ -58,6 +80,12 @@ export interface Assessment {
     readonly test: TestVerdict;
     readonly product: ProductVerdict;
     readonly limits: readonly JudgedLimit[];
+  };
+  /** By which rules the test itself was judged, and what each check found, in the order of the work. */
+  readonly procedure: {
+    readonly ruleSet: { readonly id: string; readonly title: string } | null;
+    readonly checks: readonly Omit<ProcedureCheck, "notices">[];
+    readonly rules: readonly RuleInForce[];
   };
   readonly notices: readonly Notice[];
 }
@@ -86,13 +114,27 @@ function levelled(fractions: readonly Fraction[], readabilityG: number): Outcome
   });
 }
 
-/** Is the mass balance closed? Only a product that sets a limit, and a charge that was weighed, can tell. */
-function judgeClosure(lossPct: number | null, maxLossPct: number | null): { verdict: TestVerdict; notices: Notice[] } {
-  if (lossPct === null || maxLossPct === null) return { verdict: "not checked", notices: [] };
-  if (Math.abs(lossPct) <= maxLossPct) return { verdict: "valid", notices: [] };
-  const [id, what] = lossPct > 0 ? ["loss-high", "lost"] : ["gain-high", "gained"];
-  const text = `${what} ${Math.abs(lossPct).toFixed(2)} % of the charge, limit ${maxLossPct} %: look for a spill or a wrong mass`;
-  return { verdict: "invalid", notices: [{ id, severity: "invalidates", text }] };
+/** Is the test itself valid? Judged by the rules that the product names, and by nothing else. */
+function conducted(
+  grading: Grading,
+  weighed: Weighed,
+  product: Product | null,
+  readabilityG: number,
+): ProcedureVerdict {
+  const facts = {
+    ...massesOnly(grading, weighed.washedG),
+    panAssumed: weighed.panAssumed ?? false,
+    readabilityG,
+    ...weighed.conduct,
+  };
+  return judgeProcedure(facts, resolveRules(product?.method, product?.method?.procedure));
+}
+
+function ruleSetWords(product: Product | null) {
+  const id = product?.method?.procedure?.ruleSet;
+  if (id === undefined) return null;
+  const { title, edition } = ruleSetOf(id);
+  return { id, title: edition === "" ? title : `${title}, ${edition}` };
 }
 
 interface Judged {
@@ -138,7 +180,7 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
   if (!graded.ok) return graded;
   const grading = graded.value;
   const { limits, choices, values } = judged(grading, product, circumstances);
-  const closure = judgeClosure(weighed.panAssumed ? null : grading.lossPct, product?.method?.maxLossPct ?? null);
+  const procedure = conducted(grading, weighed, product, circumstances.readabilityG);
   const models = onDemand(() => fitModels(grading, choices));
   return accepted({
     basis,
@@ -153,8 +195,13 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
     get models() {
       return models();
     },
-    verdict: { test: closure.verdict, product: productVerdict(limits, closure.verdict), limits },
-    notices: [...level.value.notices, ...closure.notices],
+    verdict: { test: procedure.verdict, product: productVerdict(limits, procedure.verdict), limits },
+    procedure: {
+      ruleSet: ruleSetWords(product),
+      checks: procedure.checks.map(({ check, state, required, text }) => ({ check, state, required, text })),
+      rules: procedure.rules,
+    },
+    notices: [...level.value.notices, ...procedure.notices],
   });
 }
 

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { apertureUm, code, day, initials, inOrder, limits, massG, someLimit, stackUm, text } from "./fields.ts";
+import { ProcedureChoiceSchema } from "./procedure.ts";
 import { VALUE_IDS } from "./valueIds.ts";
 
 export const BASES = ["recovered", "charge"] as const;
@@ -55,9 +56,12 @@ export const MethodSchema = z.strictObject({
   maxLossPct: z.number().min(0).max(100).optional(),
   washed: z.boolean().optional(),
   program: code.optional(),
+  /** The end point in the product's own words; what is judged stands in `procedure`. */
   endPoint: text(60).optional(),
   /** A limit on an aperture that the stack lacks is read from the curve; without this it is not determinable. */
   interpolateMissing: z.boolean().optional(),
+  /** The named rule set by which the test itself is judged, and what this product decides otherwise. */
+  procedure: ProcedureChoiceSchema.optional(),
   topUm: apertureUm.optional(),
   pan: z
     .union([z.literal("dropped"), z.strictObject({ sizeUm: apertureUm })], 'must be "dropped" or { "sizeUm": ... }')

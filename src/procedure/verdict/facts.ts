@@ -26,6 +26,8 @@ export interface ProcedureFacts {
   readonly program: Program | null;
   readonly run: ProgramRun | null;
   readonly sieves: readonly SieveCondition[];
+  /** The most that each sieve held at once in g, by aperture in um, where the charge was sieved in portions. */
+  readonly mostHeldG: ReadonlyMap<number, number>;
   /** What each empty sieve usually weighs in g, by aperture in um (0: the pan). */
   readonly usualEmptyG: ReadonlyMap<number, number>;
 }
@@ -42,5 +44,6 @@ export const massesOnly = (grading: Grading, washedG: number | null = null): Pro
   program: null,
   run: null,
   sieves: [],
+  mostHeldG: new Map(),
   usualEmptyG: new Map(),
 });

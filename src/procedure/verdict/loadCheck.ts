@@ -10,7 +10,11 @@ import type { ProcedureFacts } from "./facts.ts";
 export function loadCheck(facts: ProcedureFacts, rules: ProcedureRules): ProcedureCheck {
   const { rule, frame } = rules.load;
   if (rule === null) return notAsked("load", "no limit of load is set for this product");
-  const loads = loadsOf(facts.grading.rows, rule, frame);
+  const held = facts.grading.rows.map(({ apertureUm, netG }) => ({
+    apertureUm,
+    netG: facts.mostHeldG.get(apertureUm) ?? netG,
+  }));
+  const loads = loadsOf(held, rule, frame);
   const worst = heaviest(loads);
   if (worst === undefined) {
     const reason = loads.find((load) => !load.limit.determinable)?.limit;
