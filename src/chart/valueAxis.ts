@@ -1,6 +1,8 @@
 import type { Axis, Tick } from "./plotArea.ts";
 
 const TICK_EVERY_ROWS = 4;
+/** Below this nothing of ours differs, and binary fractions would make steps of their own. */
+const LEAST = 1e-9;
 
 /** 1, 2 or 5 times a power of ten, at least `rough`. */
 function roundStep(rough: number): number {
@@ -10,10 +12,10 @@ function roundStep(rough: number): number {
 
 const decimalsOf = (step: number): number => Math.min(6, Math.max(0, -Math.floor(Math.log10(step) + 1e-9)));
 
-/** Round numbers between two values, as many as `rows` have room for, the ends first; nothing if they are equal. */
+/** Round numbers between two values, as many as `rows` have room for, the ends first; none if they are all but equal. */
 export function valueTicks(from: number, to: number, rows: number): Tick[] {
   const wanted = Math.max(1, Math.floor(rows / TICK_EVERY_ROWS));
-  if (!(to > from)) return [];
+  if (!(to - from > LEAST)) return [];
   const step = roundStep((to - from) / wanted);
   const first = Math.ceil(from / step - 1e-9);
   const last = Math.floor(to / step + 1e-9);
@@ -26,7 +28,7 @@ export function valueTicks(from: number, to: number, rows: number): Tick[] {
 
 /** An axis from 0 to a round number at or above `greatest`, in two or four round steps, as the rows allow. */
 export function axisFromZero(greatest: number, rows: number): Axis {
-  if (!(greatest > 0)) return { from: 0, to: 1, ticks: [{ at: 0, label: "0" }] };
+  if (!(greatest > LEAST)) return { from: 0, to: 1, ticks: [{ at: 0, label: "0" }] };
   const step = roundStep(greatest / (rows >= 8 ? 4 : 2));
   const steps = Math.ceil(greatest / step - 1e-9);
   const ticks = Array.from({ length: steps + 1 }, (_, i) => ({

@@ -11,7 +11,7 @@ const BUILT_PROGRAM = fileURLToPath(new URL("../../dist/sievewright.mjs", import
  * shorter than the first of these (a fast hand's) and no longer than the second (a key may change nothing).
  */
 const KEY_GAP_MS = 15;
-const LONGEST_KEY_GAP_MS = 120;
+const LONGEST_KEY_GAP_MS = 400;
 /** Escape is told from the start of a sequence by time alone. */
 const ESCAPE_GAP_MS = 90;
 
