@@ -46,10 +46,10 @@ export async function openDrafts(cabinet: Cabinet): Promise<Drafts> {
   }
 
   async function drop(testId: string): Promise<Outcome<void>> {
-    const file = kept.get(testId)?.file;
-    if (file === undefined) return accepted(undefined);
     const why = await cabinet.refusal();
     if (why !== null) return refused(why);
+    const file = kept.get(testId)?.file;
+    if (file === undefined) return accepted(undefined);
     const dropped = await outcomeOf(file.drop(), `the draft of test ${testId} could not be removed`);
     if (dropped.ok) kept.delete(testId);
     return dropped;

@@ -5,7 +5,7 @@ import { codeOf, type Disk, UnfitFile } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { temporaryName } from "./durableFile.ts";
 import { lockPath } from "./layout.ts";
-import { HEARTBEAT_MS, type Holder, holderInWords, isLeftOver, readHolder } from "./lockHolder.ts";
+import { HEARTBEAT_MS, type Holder, holderInWords, isLeftOver, readHolder, STALE_MS } from "./lockHolder.ts";
 
 /** The right to write to one station. */
 export interface Lock {
@@ -22,13 +22,13 @@ export async function takeLock(folder: string, disk: Disk, pid: number, now: str
   const path = lockPath(folder);
   const me: Holder = { schema: "sievewright.lock/1", pid, host: hostname(), since: now, token: randomUUID(), folder };
   try {
-    for (let attempt = 0; attempt < 5; attempt += 1) {
+    for (let attempt = 0; attempt < 20; attempt += 1) {
       if (await createdNew(path, `${JSON.stringify(me)}\n`, disk)) return accepted(held(path, me, disk));
       const other = await lookAt(path, me, disk);
       if (other.is === "held") return refused(holderInWords(other.holder, me.host, now));
-      if (other.is === "left over") await clearAway(path, other.text, disk);
+      if (other.is === "left over") await clearAway(path, me, disk);
     }
-    return refused("another Sievewright is just opening this station");
+    return refused(holderInWords(null, me.host, now));
   } catch (fault) {
     return refused(diskTrouble(fault, "this station can't be opened for writing"));
   }
@@ -44,28 +44,26 @@ async function createdNew(path: string, text: string, disk: Disk): Promise<boole
   }
 }
 
-type Other =
-  | { readonly is: "gone" }
-  | { readonly is: "held"; readonly holder: Holder | null }
-  | { readonly is: "left over"; readonly text: string | null };
+type Other = { readonly is: "gone" | "left over" } | { readonly is: "held"; readonly holder: Holder | null };
 
 async function lookAt(path: string, me: Holder, disk: Disk): Promise<Other> {
-  const modifiedAtMs = await disk.modifiedAtMs(path);
-  if (modifiedAtMs === null) return { is: "gone" };
+  const ageMs = await ageOf(path, disk);
+  if (ageMs === null) return { is: "gone" };
   const text = await textOf(path, disk);
   const holder = text === null ? null : readHolder(text);
   const alive = holder !== null && isAlive(holder);
-  const ageMs = (await diskNowMs(path, disk)) - modifiedAtMs;
   const leftOver = isLeftOver(holder, { host: me.host, folder: me.folder, ageMs, alive });
-  return leftOver ? { is: "left over", text } : { is: "held", holder };
+  return leftOver ? { is: "left over" } : { is: "held", holder };
 }
 
-/** The time by the clock that also dates the lock, which need not be this computer's. */
-async function diskNowMs(path: string, disk: Disk): Promise<number> {
+/** How long ago a file was written, by the clock that dates it, which need not be this computer's; null: no file. */
+async function ageOf(path: string, disk: Disk): Promise<number | null> {
+  const modifiedAtMs = await disk.modifiedAtMs(path);
+  if (modifiedAtMs === null) return null;
   const probe = temporaryName(path);
   await disk.writeAndSync(probe, "");
   try {
-    return (await disk.modifiedAtMs(probe)) ?? Date.now();
+    return ((await disk.modifiedAtMs(probe)) ?? Date.now()) - modifiedAtMs;
   } finally {
     await disk.remove(probe);
   }
@@ -91,18 +89,22 @@ function isAlive(holder: Holder): boolean {
   }
 }
 
-/** Two may clear away at once: whoever finds that the lock taken away was a fresh one puts it back. */
-async function clearAway(path: string, leftOver: string | null, disk: Disk): Promise<void> {
-  const away = temporaryName(path);
-  try {
-    await disk.rename(path, away);
-  } catch (fault) {
-    if (codeOf(fault) === "ENOENT") return;
-    throw fault;
+/**
+ * Removes a lock that is left over. Only one at a time may, and looks again before it does: otherwise the slower of two would
+ * remove the fresh lock of the quicker one.
+ */
+async function clearAway(path: string, me: Holder, disk: Disk): Promise<void> {
+  const turn = `${path}.clearing`;
+  if (await createdNew(turn, "", disk)) {
+    try {
+      if ((await lookAt(path, me, disk)).is === "left over") await disk.remove(path);
+    } finally {
+      await disk.remove(turn);
+    }
+    return;
   }
-  const taken = await textOf(away, disk);
-  if (taken !== null && taken !== leftOver) await createdNew(path, taken, disk);
-  await disk.remove(away);
+  if (((await ageOf(turn, disk)) ?? 0) > STALE_MS) await disk.remove(turn);
+  await disk.pause(50);
 }
 
 function held(path: string, me: Holder, disk: Disk): Lock {

@@ -1,50 +1,16 @@
-import { type ChildProcess, spawn } from "node:child_process";
-import { EventEmitter, once } from "node:events";
 import { readdir, readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import { xoroshiro128plus } from "pure-rand/generator/xoroshiro128plus";
-import { expect, onTestFinished, test } from "vitest";
+import { expect, test } from "vitest";
 import { verifyLog } from "../../src/store/verify.ts";
 import { opened } from "../store/opened.ts";
 import { temporaryFolder } from "../store/temporaryFolder.ts";
-import { bundled } from "./bundled.ts";
+import { killed, operators } from "./running.ts";
 
-const program = bundled("operator.ts");
+const operator = operators();
 const ROUNDS = 25;
 const SEED = 20261124;
-
-interface Run {
-  readonly child: ChildProcess;
-  /** Complete once the child has come to its end. */
-  readonly promises: string[];
-  /** Resolves at the first promise that begins so. */
-  promised(beginning: string): Promise<void>;
-}
-
-function operator(folder: string, name: string): Run {
-  const child = spawn(process.execPath, [program(), folder, name], { stdio: ["ignore", "pipe", "inherit"] });
-  onTestFinished(() => void child.kill("SIGKILL"));
-  const promises: string[] = [];
-  const arrivals = new EventEmitter();
-  let rest = "";
-  child.stdout?.setEncoding("utf8").on("data", (chunk: string) => {
-    const lines = (rest + chunk).split("\n");
-    rest = lines.pop() ?? "";
-    promises.push(...lines);
-    arrivals.emit("promise");
-  });
-  const promised = async (beginning: string): Promise<void> => {
-    while (!promises.some((line) => line.startsWith(beginning))) await once(arrivals, "promise");
-  };
-  return { child, promises, promised };
-}
-
-async function killed(run: Run): Promise<readonly string[]> {
-  run.child.kill("SIGKILL");
-  await once(run.child, "close");
-  return run.promises;
-}
 
 /** What was promised over all rounds: entries for good, of drafts the last state. */
 class Promises {
