@@ -135,6 +135,17 @@ describe("settles on nothing", () => {
     expect(leastSquares(MODELS.logNormal, points)).toBeNull();
   });
 
+  test("where the power law could end anywhere between two sieves: one point rises, the rest are as good as 0 or 100 %", () => {
+    const points = usable([4750, 3350, 2360], [65.58, 65.58, 1e-8]);
+    const through = (slope: number) =>
+      sumOf("gatesGaudinSchuhmann", points, {
+        lnSizeUm: Math.log(3350) - MODELS.gatesGaudinSchuhmann.gridY(65.58)! / slope,
+        slope,
+      });
+    for (const slope of [60, 80, 160]) expectNear(through(slope), (100 - 65.58) ** 2, 1e-9);
+    expect(powerLawLeastSquares(points)).toBeNull();
+  });
+
   test("without points", () => {
     expect(leastSquares(MODELS.rosinRammler, [])).toBeNull();
     expect(powerLawLeastSquares([])).toBeNull();

@@ -9,7 +9,7 @@ import { candidate, closest, startingLines } from "../../../src/grading/models/s
 import { straightLine } from "../../../src/grading/models/straightLine.ts";
 import { MODELS } from "../../../src/grading/models/table.ts";
 import { expectNear } from "../near.ts";
-import { anyPassing, gradingOf, TWELVE_SIEVES } from "./gradings.ts";
+import { anyPassing, curveAt, gradingOf, TWELVE_SIEVES } from "./gradings.ts";
 
 const model = MODELS.rosinRammler;
 const sand = sievePoints(gradingOf([2000, 1000, 500, 250, 125], [97, 79, 45, 21, 3]));
@@ -34,6 +34,13 @@ describe("starts", () => {
       }
       expect(sand.map(({ lnSizeUm }) => lnSizeUm)).toContain(line.lnSizeUm);
     }
+  });
+
+  test("at no more than 24 of very many sieves, and still near the best size", () => {
+    const apertures = Array.from({ length: 60 }, (_, i) => 20_000 / 1.1 ** i);
+    const many = sievePoints(gradingOf(apertures, curveAt("rosinRammler", 900, 1.5, apertures)));
+    const start = startingLines(model, model, many).find(({ line }) => line.slope === 1.5)!;
+    expect(Math.abs(start.line.lnSizeUm - Math.log(900))).toBeLessThan(2 * Math.log(1.1));
   });
 
   test("without a line where no line rises", () => {
