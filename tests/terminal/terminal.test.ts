@@ -1,8 +1,8 @@
 import { execFileSync, spawnSync } from "node:child_process";
-import { writeFileSync } from "node:fs";
+import { rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import fc from "fast-check";
-import { afterEach, beforeAll, describe, expect, test, vi } from "vitest";
+import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from "vitest";
 import { type Operator, type OperatorOptions, operatorsLeave, startOperator } from "./operator.ts";
 import { bundleTinyProgram } from "./tinyProgram.ts";
 
@@ -13,6 +13,7 @@ beforeAll(async () => {
   program = await bundleTinyProgram();
 });
 afterEach(operatorsLeave);
+afterAll(() => rmSync(dirname(program), { recursive: true }));
 
 async function tiny(options: OperatorOptions = {}): Promise<Operator> {
   const op = await startOperator({ program, ...options });
