@@ -66,7 +66,8 @@ const orReason = (fit: Outcome<FitReport & NamedParameters>): ModelFit =>
 
 /**
  * All models fitted to one grading by the rule that the product chose (CP-11):
- * `least-squares` - non-linear least squares on % passing over the sieves with 0 < P < 100, started from the line;
+ * `least-squares` - non-linear least squares on % passing over the sieves with 0 < P < 100, started from the line (where
+ * nothing comes within some 10 % points, as for a step between two products, it may keep the second-best curve);
  * `line` - straight line on each model's own grid over the sieves with 5 <= P <= 95.
  * Sizes in um, % by mass; parameters with standard errors, r2 on the model's grid, rms in % points, points used.
  * @returns for each model its fit, or the reason why there is none: fewer than three such sieves, a flat curve, or

@@ -9,11 +9,13 @@ export interface Candidate {
   readonly sum: number;
 }
 
+/** A line weighed against the points. */
 export const candidate = (points: readonly FitPoint[], curve: GridCurve, line: GridLine): Candidate => ({
   line,
   sum: normalEquations(points, curve, line).sum,
 });
 
+/** The candidate with the smallest sum, the first of equals; null of none. */
 export const closest = (candidates: readonly Candidate[]): Candidate | null =>
   candidates.reduce<Candidate | null>((best, each) => (best && best.sum <= each.sum ? best : each), null);
 
