@@ -30,6 +30,9 @@ export const realDisk: Disk = {
     try {
       fs.writeFileSync(file, text);
       await flush(file);
+    } catch (fault) {
+      fs.rmSync(path, { force: true });
+      throw fault;
     } finally {
       fs.closeSync(file);
     }

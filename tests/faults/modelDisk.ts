@@ -103,11 +103,15 @@ export class ModelDisk implements Disk {
     const inode: Inode = { bytes: new Uint8Array(), flushed: null, modifiedAtMs: this.#now };
     this.#now += 1;
     this.#change({ folder: dirname(path), apply: (names) => names.set(path, inode) });
-    this.#step("write", path);
-    inode.bytes = new TextEncoder().encode(text);
-    this.#step("flush", path);
-    inode.flushed = inode.bytes;
-    await Promise.resolve();
+    try {
+      this.#step("write", path);
+      inode.bytes = new TextEncoder().encode(text);
+      this.#step("flush", path);
+      inode.flushed = inode.bytes;
+    } catch (failed) {
+      this.#change({ folder: dirname(path), apply: (names) => names.delete(path) });
+      throw failed;
+    }
   }
 
   async rename(from: string, to: string): Promise<void> {
