@@ -7,10 +7,11 @@ import { grade } from "./grading/grade.ts";
 import type { Fraction, GradedFraction, Grading, GradingChoices } from "./grading/grading.ts";
 import type { ModelFits } from "./grading/models/fit.ts";
 import { fitModels } from "./grading/models/fitModels.ts";
-import { netMassG } from "./grading/netMass.ts";
+import { netOfWeighingG } from "./grading/netMass.ts";
 import { passingAt } from "./grading/passingAt.ts";
 import { percentiles } from "./grading/percentile.ts";
 import { characteristicValues } from "./grading/values/table.ts";
+import { type ConductedTest, conductOf } from "./procedure/conductOf.ts";
 import type { RuleInForce } from "./procedure/rules/inForce.ts";
 import { resolveRules } from "./procedure/rules/resolve.ts";
 import { ruleSetOf } from "./procedure/rules/ruleSets.ts";
@@ -205,20 +206,19 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
   });
 }
 
+/** What of a test, in progress or recorded, bears on its assessment. */
+export type Tested = ConductedTest & Pick<TestRecord, "weighings" | "chargeG" | "washedG" | "product" | "balance">;
+
 /** What a test weighed, as fractions; a weighing that is missing makes the test not assessable. */
-export function weighedIn(test: Pick<TestRecord, "weighings" | "chargeG">): Outcome<Weighed> {
+export function weighedIn(test: Tested): Outcome<Weighed> {
   const missing = test.weighings.find((w) => w.emptyG === null || w.fullG === null);
   if (missing) return refused(`${rowName(missing.apertureUm)} is not weighed yet`);
-  const fractions = test.weighings.map(({ apertureUm, emptyG, fullG }) => ({
-    apertureUm,
-    emptyG,
-    fullG,
-    netG: netMassG(fullG ?? 0, emptyG ?? 0),
-  }));
-  return accepted({ fractions, chargeG: test.chargeG, washedG: null });
+  const fractions = test.weighings.map((weighing) => {
+    const { apertureUm, emptyG, fullG } = weighing;
+    return { apertureUm, emptyG, fullG, netG: netOfWeighingG(weighing) ?? 0 };
+  });
+  return accepted({ fractions, chargeG: test.chargeG, washedG: test.washedG ?? null, conduct: conductOf(test) });
 }
-
-type Tested = Pick<TestRecord, "weighings" | "chargeG" | "product" | "balance">;
 
 /** Records and drafts are never changed in place, so what one was assessed as holds as long as it exists. */
 const ASSESSED = new WeakMap<Tested, Outcome<Assessment>>();

@@ -1,4 +1,4 @@
-import { type Assessment, assess, weighedIn } from "../assess.ts";
+import { type Assessment, assessTest } from "../assess.ts";
 import { netMassG } from "../grading/netMass.ts";
 import { normalCdf } from "../grading/normal.ts";
 import type { Product } from "../record/product.ts";
@@ -95,8 +95,7 @@ export function inventTest(occasion: Occasion, chance: Chance): TestRecord | nul
   const { recipe, product, program, balance, moment, endMs } = occasion;
   const chargeG = hundredths(chance.normal(recipe.chargeG, recipe.chargeG * 0.01));
   const rows = closed(weighings(occasion, chargeG, chance), chargeG, chance);
-  const weighed = weighedIn({ weighings: rows, chargeG });
-  const assessed = weighed.ok ? assess(weighed.value, product, { readabilityG: balance.readabilityG }) : weighed;
+  const assessed = assessTest({ weighings: rows, chargeG, product, balance, program });
   if (!assessed.ok) return null;
   const plannedS = program?.durationS ?? 0;
   const entries = 2 * rows.length + 8;

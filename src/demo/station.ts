@@ -7,6 +7,11 @@ export const DEMO_STATION: Station = {
   plant: "Tessel Hollow (invented)",
   timeZone: "Europe/Berlin",
   dayBegins: "06:00",
+  shiftBegins: ["06:00", "14:00", "22:00"],
+  checkWeights: [
+    { weight: "W500", weightClass: "F1", nominalG: 500, toleranceG: 0.03 },
+    { weight: "W50", weightClass: "F1", nominalG: 50, toleranceG: 0.02 },
+  ],
   balances: [{ id: "B1", capacityG: 3100, readabilityG: 0.01 }],
   lines: ["Dryer 1", "Screen deck B", "Mill 2", "Granulator"],
   samplingPoints: ["discharge", "belt 4", "below mill", "cooler exit"],

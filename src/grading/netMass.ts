@@ -39,3 +39,17 @@ export function sumG(massesG: readonly number[]): number {
   }
   return withoutNoise(sum + lost, Math.abs(sum + lost));
 }
+
+/**
+ * What one sieve holds over all portions in g, `net = sum of (full - empty)`; null while its empty or its latest full
+ * mass is missing. Without earlier portions it is `full - empty`.
+ */
+export function netOfWeighingG(weighing: {
+  readonly emptyG: number | null;
+  readonly fullG: number | null;
+  readonly earlierFullG?: readonly number[] | undefined;
+}): number | null {
+  const { emptyG, fullG, earlierFullG = [] } = weighing;
+  if (emptyG === null || fullG === null) return null;
+  return sumG([...earlierFullG, fullG].map((full) => netMassG(full, emptyG)));
+}

@@ -1,10 +1,11 @@
-import { netMassG, sumG } from "./netMass.ts";
+import { netOfWeighingG, sumG } from "./netMass.ts";
 
 /** Both weighings of one sieve, or the pan (aperture 0), as far as they are known. */
 export interface PartlyWeighed {
   readonly apertureUm: number;
   readonly emptyG: number | null;
   readonly fullG: number | null;
+  readonly earlierFullG?: readonly number[] | undefined;
 }
 
 export interface RunningRow extends PartlyWeighed {
@@ -12,9 +13,6 @@ export interface RunningRow extends PartlyWeighed {
   /** Percent of the charge; null while a coarser sieve is missing or the charge was not weighed. */
   readonly passingPct: number | null;
 }
-
-const netOf = (row: PartlyWeighed): number | null =>
-  row.fullG === null || row.emptyG === null ? null : netMassG(row.fullG, row.emptyG);
 
 /**
  * Net masses and passing % while masses are still missing.
@@ -26,7 +24,7 @@ const netOf = (row: PartlyWeighed): number | null =>
  * @returns rows in the same order; the pan passes 0 once all is known
  */
 export function runningRows(weighed: readonly PartlyWeighed[], chargeG: number | null): RunningRow[] {
-  const nets = weighed.map(netOf);
+  const nets = weighed.map(netOfWeighingG);
   return weighed.map((row, i) => {
     const { apertureUm, emptyG, fullG } = row;
     const above = nets.slice(0, i + 1);

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { BalanceCheckSchema } from "./checks.ts";
 import { code, day, initials, moment, sha256, text } from "./fields.ts";
 import { TestRecordSchema } from "./test.ts";
 
@@ -25,10 +26,22 @@ export const ProductLoadedSchema = z.strictObject({
   sha256,
 });
 
+/** A balance was checked with its weights before use; whether it passed is worked out, never stored. */
+export const BalanceCheckEntrySchema = z.strictObject({
+  kind: z.literal("balance check"),
+  ...sealed,
+  check: BalanceCheckSchema,
+});
+
 /** A remark of the shift, bound to no test. */
 export const NoteSchema = z.strictObject({ kind: z.literal("note"), ...sealed, text: text(400) });
 
-export const LogEntrySchema = z.discriminatedUnion("kind", [TestEntrySchema, ProductLoadedSchema, NoteSchema]);
+export const LogEntrySchema = z.discriminatedUnion("kind", [
+  TestEntrySchema,
+  ProductLoadedSchema,
+  BalanceCheckEntrySchema,
+  NoteSchema,
+]);
 
 /** All entries of one production day: `log/2026/11/2026-11-24.json`. */
 export const DayFileSchema = z.strictObject({

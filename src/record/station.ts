@@ -1,10 +1,21 @@
 import { z } from "zod";
+import { WEIGHT_CLASSES } from "./checks.ts";
 import { code, initials, massG, text } from "./fields.ts";
 
 export const BalanceSchema = z.strictObject({
   id: code,
   capacityG: massG,
   readabilityG: z.number().positive().max(1000),
+});
+
+const localTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, "is not a time like 06:00");
+
+/** A weight that the balance is checked with, and how far its reading may be off. */
+export const CheckWeightSchema = z.strictObject({
+  weight: code,
+  weightClass: z.enum(WEIGHT_CLASSES).optional(),
+  nominalG: massG.gt(0),
+  toleranceG: massG.gt(0),
 });
 
 /** A place where tests are run: who it is, what it weighs with, what its day is. */
@@ -15,8 +26,11 @@ export const StationSchema = z.strictObject({
   /** IANA name, e.g. Europe/Berlin. */
   timeZone: z.string().max(60),
   /** The production day begins at this local time; an earlier hour belongs to the day before. */
-  dayBegins: z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, "is not a time like 06:00"),
+  dayBegins: localTime,
+  /** When shifts begin, local time; without it the day is one shift. */
+  shiftBegins: z.array(localTime).min(1).max(12).optional(),
   balances: z.array(BalanceSchema).min(1).max(20),
+  checkWeights: z.array(CheckWeightSchema).max(20).optional(),
   lines: z.array(text(40).min(1)).max(60),
   samplingPoints: z.array(text(40).min(1)).max(200),
   operators: z.array(z.strictObject({ initials, name: text(60) })).max(500),
@@ -26,4 +40,5 @@ export const StationSchema = z.strictObject({
 });
 
 export type Station = z.infer<typeof StationSchema>;
+export type CheckWeight = z.infer<typeof CheckWeightSchema>;
 export type Balance = z.infer<typeof BalanceSchema>;

@@ -1,7 +1,8 @@
 import { z } from "zod";
+import { BalanceCheckSchema } from "./checks.ts";
 import { apertureUm, code, initials, massG, moment, text } from "./fields.ts";
 import { ProductSchema } from "./product.ts";
-import { ProgramSchema } from "./program.ts";
+import { ProgramRunSchema, ProgramSchema } from "./program.ts";
 import { BalanceSchema } from "./station.ts";
 
 export const DISPOSITIONS = ["release", "adjust", "hold", "resample", "rework", "reject"] as const;
@@ -14,6 +15,8 @@ export const WeighingSchema = z.strictObject({
   serial: code.optional(),
   emptyG: massG.nullable(),
   fullG: massG.nullable(),
+  /** Full masses of the portions sieved before, where the charge is sieved in portions; what each left is summed. */
+  earlierFullG: z.array(massG).max(20).optional(),
 });
 
 /** What an operator can enter in a test; a trail item names one of them. */
@@ -22,10 +25,16 @@ export const ENTERED = [
   "lot",
   "line",
   "samplingPoint",
+  "moistG",
+  "dryG",
   "chargeG",
+  "washedG",
   "emptyG",
   "fullG",
   "shaking",
+  "ran",
+  "portion",
+  "checkMinute",
   "remark",
   "disposition",
 ] as const;
@@ -52,6 +61,19 @@ export const ShakingSchema = z.strictObject({
   skipped: text(200).nullable(),
 });
 
+/** One more minute on the shaker: what each sieve weighed full before it. What it weighs after is its full mass. */
+export const CheckMinuteSchema = z.strictObject({
+  at: moment,
+  before: z.array(z.strictObject({ apertureUm: z.number().min(0), fullG: massG })).max(65),
+});
+
+/** What was known of the balance when the test was set out: its last check, and when shift and day began. */
+export const BalanceKnownSchema = z.strictObject({
+  last: BalanceCheckSchema.nullable(),
+  shiftBegan: moment,
+  dayBegan: moment,
+});
+
 /** Everything entered in one test, with copies of all that it is judged against, so later edits change no verdict. */
 export const testFields = {
   testId: code,
@@ -62,10 +84,21 @@ export const testFields = {
   line: text(40),
   samplingPoint: text(40),
   chargeG: massG.nullable(),
+  /** Dry mass after washing, for a test that is washed. */
+  washedG: massG.nullable().optional(),
+  /** A portion weighed moist and again dry, for the moisture. */
+  moistG: massG.nullable().optional(),
+  dryG: massG.nullable().optional(),
   balance: BalanceSchema,
+  balanceKnown: BalanceKnownSchema.optional(),
   program: ProgramSchema.nullable(),
   weighings: z.array(WeighingSchema).min(2).max(65),
   shaking: ShakingSchema,
+  /** How the portions before this one were shaken. */
+  earlierShaking: z.array(ShakingSchema).max(20).optional(),
+  /** What the shaker did otherwise than its program says. */
+  ran: ProgramRunSchema.optional(),
+  checkMinute: CheckMinuteSchema.nullable().optional(),
   remark: text(400),
   disposition: z.enum(DISPOSITIONS).nullable(),
   trail: z.array(TrailItemSchema).max(5000),
@@ -94,3 +127,13 @@ export type TestRecord = z.infer<typeof TestRecordSchema>;
 export type Disposition = (typeof DISPOSITIONS)[number];
 export type TestVerdict = (typeof TEST_VERDICTS)[number];
 export type ProductVerdict = (typeof PRODUCT_VERDICTS)[number];
+
+/** The accepted entries that still stand: each undo takes the latest standing one away. */
+export function standing(trail: readonly TrailItem[]): TrailItem[] {
+  const stack: TrailItem[] = [];
+  for (const item of trail) {
+    if (item.undo) stack.pop();
+    else stack.push(item);
+  }
+  return stack;
+}

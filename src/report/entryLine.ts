@@ -1,3 +1,4 @@
+import { hasPassed } from "../procedure/balance/balanceState.ts";
 import type { LogEntry, TestEntry } from "../record/logEntry.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
@@ -10,7 +11,9 @@ export function entryLine(entry: LogEntry): string {
 
 function what(entry: LogEntry): string {
   if (entry.kind === "test") return testWords(entry);
-  return entry.kind === "note" ? `note: ${entry.text}` : `product loaded: ${entry.code} revision ${entry.revision}`;
+  if (entry.kind === "note") return `note: ${entry.text}`;
+  if (entry.kind === "product loaded") return `product loaded: ${entry.code} revision ${entry.revision}`;
+  return `balance ${entry.check.balance} checked: ${hasPassed(entry.check) ? "passed" : "FAILED"}`;
 }
 
 function testWords({ test }: TestEntry): string {

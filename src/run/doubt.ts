@@ -1,9 +1,10 @@
-import { netMassG, sumG } from "../grading/netMass.ts";
+import { netMassG, netOfWeighingG, sumG } from "../grading/netMass.ts";
 import type { Weighing } from "../record/test.ts";
+import { standing } from "../record/test.ts";
 import { apertureText } from "../series/apertureText.ts";
+import { fairLoadOn } from "./fairLoad.ts";
 import type { Run } from "./run.ts";
 import { columnOf } from "./run.ts";
-import { standing } from "./trail.ts";
 
 /** How far an empty mass may lie from the last one of that sieve before it is doubted: 0.5 g or 0.2 %. */
 const TARE_SLACK_G = 0.5;
@@ -58,17 +59,30 @@ const unusualNet: Question = ({ run, row, grams }) => {
 const aboveCharge: Question = ({ run, row, grams }) => {
   const { chargeG, stage, weighings } = run.draft;
   if (stage !== "weigh full" || chargeG === null) return null;
-  const nets = weighings.map((w) => {
-    const fullG = w === row ? grams : w.fullG;
-    return fullG === null || w.emptyG === null ? 0 : netMassG(fullG, w.emptyG);
-  });
+  const nets = weighings.map((w) => netOfWeighingG(w === row ? { ...w, fullG: grams } : w) ?? 0);
   const overG = netMassG(sumG(nets), chargeG);
   const allowedG = run.setting.balance.readabilityG * (nets.length + 1);
   return overG > allowedG ? `recovered ${shown(overG)} more than the charge of ${shown(chargeG)}` : null;
 };
 
+const overload: Question = ({ run, row, grams }) => {
+  if (run.draft.stage !== "weigh full" || row.emptyG === null) return null;
+  const fair = fairLoadOn(run.draft, row.apertureUm);
+  const netG = netMassG(grams, row.emptyG);
+  if (!fair?.determinable || netG <= fair.value) return null;
+  return `${rowName(row.apertureUm)} holds ${shown(netG)}, a fair load is ${shown(Math.floor(fair.value))}: sieve in portions (a on the result)`;
+};
+
 /** In the order in which they say most; the first that has something to say is shown. */
-const QUESTIONS: readonly Question[] = [belowEmpty, overCapacity, aboveCharge, sameAgain, otherTare, unusualNet];
+const QUESTIONS: readonly Question[] = [
+  belowEmpty,
+  overCapacity,
+  aboveCharge,
+  overload,
+  sameAgain,
+  otherTare,
+  unusualNet,
+];
 
 /**
  * Why a mass just entered can't be right, in the operator's words; null if nothing speaks against it.

@@ -1,5 +1,6 @@
 import type { Draft } from "../record/draft.ts";
-import { handsFree, type Run, type RunEvent, SET_OUT_FIELDS } from "./run.ts";
+import { checkMinuteStarted, portionAdded, ranOtherwise } from "./proving.ts";
+import { handsFree, type Run, type RunEvent, setOutFields } from "./run.ts";
 import { setOutAccepted } from "./setOut.ts";
 import { shakingEnded, shakingSkipped, shakingStarted } from "./shake.ts";
 import { takenBack, withItem } from "./trail.ts";
@@ -9,7 +10,8 @@ const LONGEST_ENTRY = 60;
 
 const isWeighing = (draft: Draft) => draft.stage === "weigh empty" || draft.stage === "weigh full";
 
-const rowsIn = (run: Run) => (run.draft.stage === "set out" ? SET_OUT_FIELDS.length : run.draft.weighings.length);
+const rowsIn = (run: Run) =>
+  run.draft.stage === "set out" ? setOutFields(run.draft.product).length : run.draft.weighings.length;
 
 function movedTo(run: Run, at: number): Run {
   if (run.draft.stage !== "set out" && !isWeighing(run.draft)) return run;
@@ -46,8 +48,10 @@ function undone(run: Run, at: string): Run {
     const stage = item.field === "emptyG" ? "weigh empty" : "weigh full";
     return handsFree({ ...run, draft: { ...draft, stage }, at: Math.max(0, row) });
   }
+  if (item.field === "portion" || item.field === "checkMinute") return inStage({ ...run, draft }, "weigh full");
+  if (item.field === "ran") return handsFree({ ...run, draft });
   if (item.field === "shaking") return inStage({ ...run, draft }, stageAfter(draft));
-  const field = (SET_OUT_FIELDS as readonly string[]).indexOf(item.field);
+  const field = (setOutFields(draft.product) as readonly string[]).indexOf(item.field);
   if (field < 0) return handsFree({ ...run, draft });
   return handsFree({ ...run, draft: { ...draft, stage: "set out" }, at: field });
 }
@@ -90,6 +94,12 @@ export function reduceRun(run: Run, event: RunEvent): Run {
       return shakingEnded(run, event.at);
     case "shakingSkipped":
       return shakingSkipped(run, event.reason, event.at);
+    case "ranOtherwise":
+      return ranOtherwise(run, event.ran, event.at);
+    case "portionAdded":
+      return portionAdded(run, event.at);
+    case "checkMinuteStarted":
+      return checkMinuteStarted(run, event.at);
     case "remarked":
       return remarked(run, event.text, event.at);
     case "disposed":

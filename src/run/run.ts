@@ -1,8 +1,8 @@
 import type { Draft, Stage } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
-import type { Program } from "../record/program.ts";
+import type { Program, ProgramRun } from "../record/program.ts";
 import type { Balance } from "../record/station.ts";
-import type { Entered } from "../record/test.ts";
+import type { Entered, TestRecord } from "../record/test.ts";
 import type { Usual } from "./usual.ts";
 
 /** What the next test starts from: the words of the last one, so that Enter accepts them. */
@@ -22,6 +22,8 @@ export interface Setting {
   readonly samplingPoints: readonly string[];
   readonly usual: Usual;
   readonly balance: Balance;
+  /** The balance's last check, and when shift and day began, for a test set out now. */
+  readonly balanceKnown?: TestRecord["balanceKnown"];
 }
 
 /** A mass that can't be right, and why; a second Enter accepts it all the same. */
@@ -56,20 +58,31 @@ export type RunEvent =
   | { readonly type: "shakingStarted"; readonly at: string }
   | { readonly type: "shakingEnded"; readonly at: string }
   | { readonly type: "shakingSkipped"; readonly reason: string; readonly at: string }
+  | { readonly type: "ranOtherwise"; readonly ran: ProgramRun; readonly at: string }
+  /** The sieves are emptied for another portion of the charge. */
+  | { readonly type: "portionAdded"; readonly at: string }
+  /** The whole stack goes back on the shaker for one more minute, to prove that sieving was complete. */
+  | { readonly type: "checkMinuteStarted"; readonly at: string }
   | { readonly type: "remarked"; readonly text: string; readonly at: string }
   | { readonly type: "disposed"; readonly disposition: NonNullable<Draft["disposition"]>; readonly at: string }
   | { readonly type: "usualLearnt"; readonly usual: Usual };
 
-export const SET_OUT_FIELDS = [
-  "product",
-  "lot",
-  "line",
-  "samplingPoint",
-  "chargeG",
-] as const satisfies readonly Entered[];
-export type SetOutField = (typeof SET_OUT_FIELDS)[number];
+export type SetOutField = Extract<
+  Entered,
+  "product" | "lot" | "line" | "samplingPoint" | "moistG" | "dryG" | "chargeG" | "washedG"
+>;
 
-export const fieldInHand = (run: Run): SetOutField => SET_OUT_FIELDS[run.at] ?? "product";
+/** What is asked on the set-out page: moisture and washing only where the product wants them. */
+export function setOutFields({ method }: Product): readonly SetOutField[] {
+  const moisture = method?.procedure?.moisture ? (["moistG", "dryG"] as const) : [];
+  const washed = method?.washed ? (["washedG"] as const) : [];
+  return ["product", "lot", "line", "samplingPoint", ...moisture, "chargeG", ...washed];
+}
+
+export const fieldInHand = (run: Run): SetOutField => setOutFields(run.draft.product)[run.at] ?? "product";
+
+/** Whether the field in hand takes a mass. */
+export const massInHand = (run: Run): boolean => fieldInHand(run).endsWith("G");
 
 /** The same run with hands free: nothing typed, nothing doubted, no message. */
 export const handsFree = (run: Run): Run => ({ ...run, typed: "", doubt: null, message: null });

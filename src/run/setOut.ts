@@ -2,9 +2,11 @@ import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { parseMassG } from "../entry/quantity.ts";
 import type { Draft } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
-import { fieldInHand, handsFree, type Run, refuse, SET_OUT_FIELDS, type SetOutField } from "./run.ts";
+import { standing } from "../record/test.ts";
+import { chargeDoubt } from "./chargeDoubt.ts";
+import { fieldInHand, handsFree, type Run, refuse, type SetOutField, setOutFields } from "./run.ts";
 import { withProduct } from "./start.ts";
-import { standing, withItem } from "./trail.ts";
+import { withItem } from "./trail.ts";
 
 const startsLike = (name: string, typed: string) => name.toLowerCase().startsWith(typed.toLowerCase());
 
@@ -66,15 +68,32 @@ function productAccepted(run: Run, at: string): Outcome<Draft> {
   return accepted(noted(next, "product", before(draft, "product"), named, at));
 }
 
-function chargeAccepted(run: Run, at: string): Outcome<Draft> {
+type MassField = "moistG" | "dryG" | "chargeG" | "washedG";
+
+const MASS_NAME: Record<MassField, string> = {
+  moistG: "moist mass",
+  dryG: "dry mass",
+  chargeG: "charge",
+  washedG: "dry mass after washing",
+};
+
+/** A dry mass can't be larger than the moist one, nor a washed one than what was washed. */
+function tooLarge({ moistG, chargeG }: Draft, field: MassField, grams: number): string | null {
+  const most = field === "dryG" ? moistG : field === "washedG" ? chargeG : null;
+  return most !== null && most !== undefined && grams > most ? `${grams} g is more than the ${most} g before` : null;
+}
+
+function massAccepted(run: Run, field: MassField, at: string): Outcome<Draft> {
   const { draft, typed } = run;
   if (typed === "") return accepted(draft);
   const grams = parseMassG(typed);
   if (!grams.ok) return grams;
-  if (grams.value <= 0) return refused("a charge is more than 0 g");
+  if (grams.value <= 0) return refused(`a ${MASS_NAME[field]} is more than 0 g`);
   const over = grams.value > run.setting.balance.capacityG;
   if (over) return refused(`the balance carries ${run.setting.balance.capacityG} g only`);
-  return accepted(noted({ ...draft, chargeG: grams.value }, "chargeG", draft.chargeG, grams.value, at));
+  const wrong = tooLarge(draft, field, grams.value);
+  if (wrong) return refused(wrong);
+  return accepted(noted({ ...draft, [field]: grams.value }, field, draft[field] ?? null, grams.value, at));
 }
 
 function wordAccepted(run: Run, field: "lot" | "line" | "samplingPoint", at: string): Outcome<Draft> {
@@ -94,7 +113,16 @@ function wordAccepted(run: Run, field: "lot" | "line" | "samplingPoint", at: str
 function fieldAccepted(run: Run, at: string): Outcome<Draft> {
   const field = fieldInHand(run);
   if (field === "product") return productAccepted(run, at);
-  return field === "chargeG" ? chargeAccepted(run, at) : wordAccepted(run, field, at);
+  if (field === "lot" || field === "line" || field === "samplingPoint") return wordAccepted(run, field, at);
+  return massAccepted(run, field, at);
+}
+
+/** A charge outside what the product's rules allow is doubted once, with what to do; a second Enter accepts it. */
+function chargeDoubted(run: Run): Run | null {
+  const grams = parseMassG(run.typed);
+  if (fieldInHand(run) !== "chargeG" || !grams.ok || grams.value <= 0 || run.doubt?.grams === grams.value) return null;
+  const text = chargeDoubt(run.draft, grams.value, run.setting.usual);
+  return text === null ? null : { ...run, message: null, doubt: { grams: grams.value, text } };
 }
 
 /**
@@ -102,9 +130,11 @@ function fieldAccepted(run: Run, at: string): Outcome<Draft> {
  * after the last field the empty sieves are weighed. A charge left empty means that it was not weighed.
  */
 export function setOutAccepted(run: Run, at: string): Run {
+  const doubted = chargeDoubted(run);
+  if (doubted) return doubted;
   const draft = fieldAccepted(run, at);
   if (!draft.ok) return refuse(run, draft.reason);
   const next = handsFree({ ...run, draft: draft.value, at: run.at + 1 });
-  if (next.at < SET_OUT_FIELDS.length) return next;
+  if (next.at < setOutFields(next.draft.product).length) return next;
   return { ...next, draft: { ...next.draft, stage: "weigh empty" }, at: 0 };
 }

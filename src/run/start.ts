@@ -49,6 +49,7 @@ export function startRun(
     ...last,
     chargeG: null,
     balance: setting.balance,
+    ...(setting.balanceKnown ? { balanceKnown: setting.balanceKnown } : {}),
     program,
     weighings: rowsToWeigh(product),
     shaking: unshaken(program),
@@ -67,10 +68,16 @@ export function nextRow(weighings: readonly Weighing[], column: "emptyG" | "full
   return above >= 0 ? above : null;
 }
 
-/** A draft taken up again, hands on the first row that is not weighed yet. */
+/**
+ * A draft taken up again, hands on the first row that is not weighed yet. What is known of the balance is brought up to
+ * date as long as nothing has been weighed.
+ */
 export function resumeRun(draft: Draft, setting: Setting): Run {
+  const begun = draft.chargeG !== null || draft.weighings.some((w) => w.emptyG !== null);
+  const { balanceKnown } = setting;
+  const known = begun || !balanceKnown ? draft : { ...draft, balanceKnown };
   const column = draft.stage === "weigh full" ? "fullG" : "emptyG";
   const weighing = draft.stage === "weigh full" || draft.stage === "weigh empty";
   const at = weighing ? (nextRow(draft.weighings, column, -1) ?? 0) : 0;
-  return { draft, at, typed: "", doubt: null, message: null, setting };
+  return { draft: known, at, typed: "", doubt: null, message: null, setting };
 }

@@ -1,15 +1,6 @@
 import type { Draft } from "../record/draft.ts";
-import type { Entered, Shaking, TrailItem } from "../record/test.ts";
-
-/** The accepted entries that still stand: each undo takes the latest standing one away. */
-export function standing(trail: readonly TrailItem[]): TrailItem[] {
-  const stack: TrailItem[] = [];
-  for (const item of trail) {
-    if (item.undo) stack.pop();
-    else stack.push(item);
-  }
-  return stack;
-}
+import { type Entered, type Shaking, standing, type TrailItem } from "../record/test.ts";
+import { withoutLastPortion } from "./portions.ts";
 
 /** The draft with one more item on its trail. Nothing on a trail is ever changed or removed. */
 export const withItem = (draft: Draft, item: TrailItem): Draft => ({ ...draft, trail: [...draft.trail, item] });
@@ -36,6 +27,10 @@ const revertText =
   (field: "lot" | "line" | "samplingPoint" | "remark"): Revert =>
   (draft, item) => ({ ...draft, [field]: typeof item.from === "string" ? item.from : "" });
 
+const revertMass =
+  (field: "moistG" | "dryG" | "chargeG" | "washedG"): Revert =>
+  (draft, item) => ({ ...draft, [field]: typeof item.from === "number" ? item.from : null });
+
 /** How each kind of entry is taken back. A product stays: choosing another one is its own entry. */
 const REVERT: Record<Entered, Revert> = {
   product: (draft) => draft,
@@ -43,13 +38,22 @@ const REVERT: Record<Entered, Revert> = {
   line: revertText("line"),
   samplingPoint: revertText("samplingPoint"),
   remark: revertText("remark"),
-  chargeG: (draft, item) => ({ ...draft, chargeG: typeof item.from === "number" ? item.from : null }),
+  moistG: revertMass("moistG"),
+  dryG: revertMass("dryG"),
+  chargeG: revertMass("chargeG"),
+  washedG: revertMass("washedG"),
   emptyG: revertWeighing("emptyG"),
   fullG: revertWeighing("fullG"),
   shaking: (draft, item) => {
     const word = String(item.to).split(":")[0] ?? "";
     return { ...draft, shaking: { ...draft.shaking, ...TAKEN_BACK[word] } };
   },
+  ran: (draft) => {
+    const { ran: _ran, ...planned } = draft;
+    return planned;
+  },
+  portion: withoutLastPortion,
+  checkMinute: (draft) => ({ ...draft, checkMinute: null }),
   disposition: (draft) => ({ ...draft, disposition: null }),
 };
 

@@ -1,4 +1,4 @@
-import { netMassG, sumG } from "../grading/netMass.ts";
+import { netOfWeighingG, sumG } from "../grading/netMass.ts";
 import type { TestRecord } from "../record/test.ts";
 
 /** What is usual for one sieve of one product: from the latest recorded tests on the same stack. */
@@ -21,7 +21,7 @@ const SLACK = 0.5;
 function sharesOf(test: TestRecord): ReadonlyMap<number, { share: number; emptyG: number }> {
   const nets = test.weighings.map((w) => ({
     um: w.apertureUm,
-    netG: netMassG(w.fullG ?? 0, w.emptyG ?? 0),
+    netG: netOfWeighingG(w) ?? 0,
     emptyG: w.emptyG ?? 0,
   }));
   const totalG = test.chargeG ?? sumG(nets.map((n) => n.netG));

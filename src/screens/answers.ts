@@ -1,6 +1,9 @@
+import { hasPassed } from "../procedure/balance/balanceState.ts";
+import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
+import { minuteToGo } from "../run/proving.ts";
 import { reduceRun } from "../run/reduce.ts";
 import { secondsToGo } from "../run/shake.ts";
 import type { Usual } from "../run/usual.ts";
@@ -41,6 +44,14 @@ export function testRecorded(app: App, entry: TestEntry, row: IndexRow): App {
 
 export const notRecorded = (app: App, reason: string): App => ({ ...app, message: `not recorded: ${reason}` });
 
+/** The check is on record; tests set out from now on know of it. */
+export const balanceChecked = (app: App, check: BalanceCheck): App => ({
+  ...onBench({ ...app, balanceCheck: check, operator: check.by }),
+  message: hasPassed(check)
+    ? "balance checked: every weight read within its tolerance"
+    : "balance FAILED its check: take it out of use; what is weighed on it now proves nothing",
+});
+
 /** A recorded test has been read from the log. */
 export const testOpened = (app: App, entry: TestEntry): App => enter(app, { name: "record", entry, view: 0 });
 
@@ -60,7 +71,10 @@ export const clockNeeded = (app: App): boolean => app.drafts.some((d) => isShaki
 /** Places whose drawing changes with the clock; on all others a tick would only disturb the typing. */
 function showsClock(app: App): boolean {
   const { place } = app;
-  return place.name === "bench" || (place.name === "run" && place.run.draft.stage === "shake");
+  if (place.name !== "run") return place.name === "bench";
+  const { draft } = place.run;
+  const minute = draft.stage === "weigh full" ? minuteToGo(draft, Date.parse(app.now)) : null;
+  return draft.stage === "shake" || (minute !== null && minute > 0);
 }
 
 /** A moment has passed: clocks move where they are shown, and a countdown that ran out rings once. */

@@ -1,4 +1,5 @@
 import type { Assessment } from "../assess.ts";
+import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
@@ -17,13 +18,16 @@ export interface BenchPlace {
   readonly at: number;
 }
 
+/** Words that are asked for while a test runs. */
+export type Writing = "skip" | "remark" | "ran";
+
 export interface RunPlace {
   readonly name: "run";
   readonly run: Run;
   /** Which drawing of the result is shown. */
   readonly view: number;
   /** A reason for cutting the shaking short, or a remark, while it is typed. */
-  readonly writing: { readonly what: "skip" | "remark"; readonly text: string } | null;
+  readonly writing: { readonly what: Writing; readonly text: string } | null;
 }
 
 /** Signing: what becomes of the product, then who signs. */
@@ -57,6 +61,13 @@ export interface ValuesPlace {
   readonly at: number;
 }
 
+/** The balance being checked: what it showed for each weight so far, then who signs. */
+export interface BalancePlace {
+  readonly name: "balance";
+  readonly readG: readonly number[];
+  readonly typed: string;
+}
+
 export interface ProductsPlace {
   readonly name: "products";
   readonly filter: string;
@@ -81,6 +92,7 @@ export type Place =
   | LogPlace
   | RecordPlace
   | ValuesPlace
+  | BalancePlace
   | ProductsPlace
   | ProductPlace
   | HelpPlace;
@@ -106,6 +118,8 @@ export interface App {
   readonly revisions: readonly Product[];
   readonly products: readonly Product[];
   readonly programs: readonly Program[];
+  /** The latest check of the balance; null when none was found. */
+  readonly balanceCheck: BalanceCheck | null;
   /** Initials of whoever signed last. */
   readonly operator: string;
   /** How much of each draft's trail is safely on disk. */
@@ -125,6 +139,7 @@ export type Effect =
   | { readonly do: "save"; readonly draft: Draft }
   | { readonly do: "drop"; readonly draft: Draft }
   | { readonly do: "record"; readonly draft: Draft; readonly by: string; readonly assessment: Assessment }
+  | { readonly do: "recordCheck"; readonly check: BalanceCheck }
   | { readonly do: "readMonth"; readonly month: string }
   | { readonly do: "open"; readonly row: IndexRow }
   | { readonly do: "learnUsual"; readonly product: Product }

@@ -1,3 +1,4 @@
+import type { BalanceCheck } from "../record/checks.ts";
 import type { Store } from "../store/store.ts";
 import type { App } from "./place.ts";
 
@@ -19,18 +20,34 @@ export const startingApp = (store: Store, now: string, programVersion: string): 
   revisions: [],
   products: [],
   programs: [],
+  balanceCheck: null,
   operator: "",
   saved: new Map(store.drafts().map((d) => [d.testId, d.trail.length])),
   rung: new Set(),
   message: null,
 });
 
+/** A check older than this is no longer looked for: by any rule it is overdue. */
+const DAYS_LOOKED_BACK = 7;
+const DAY_MS = 24 * 3_600_000;
+
+async function lastBalanceCheck(store: Store, now: string): Promise<BalanceCheck | null> {
+  for (let back = -1; back < DAYS_LOOKED_BACK; back++) {
+    const day = new Date(Date.parse(now) - back * DAY_MS).toISOString().slice(0, 10);
+    const entries = await store.entriesOfDay(day);
+    const last = entries.findLast((entry) => entry.kind === "balance check");
+    if (last?.kind === "balance check") return last.check;
+  }
+  return null;
+}
+
 /** The screens with the library and the latest tests. */
 export async function withLibraryAndLog(app: App, store: Store): Promise<App> {
-  const [shelf, programs, recent] = await Promise.all([
+  const [shelf, programs, recent, balanceCheck] = await Promise.all([
     store.products(),
     store.programs(),
     store.recentRows(RECENT_TESTS),
+    lastBalanceCheck(store, app.now),
   ]);
   const day = app.now.slice(0, 10);
   const products = shelf.codes.flatMap((code) => shelf.inForce(code, day) ?? []);
@@ -40,6 +57,7 @@ export async function withLibraryAndLog(app: App, store: Store): Promise<App> {
     products,
     revisions,
     programs,
+    balanceCheck,
     recent,
     operator: recent[0]?.by ?? "",
     problems: [...store.problems],

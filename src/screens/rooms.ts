@@ -1,3 +1,4 @@
+import { balanceRoom } from "./balance/balanceRoom.ts";
 import { benchRoom } from "./bench/benchRoom.ts";
 import { helpRoomWith } from "./help/helpRoom.ts";
 import { logRoom } from "./log/logRoom.ts";
@@ -17,6 +18,7 @@ const ROOMS: Readonly<Record<PlaceName, Room>> = {
   log: logRoom,
   record: recordRoom,
   values: valuesRoom,
+  balance: balanceRoom,
   products: productsRoom,
   product: productRoom,
   help: helpRoomWith((place) => roomOf(place)),

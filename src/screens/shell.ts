@@ -99,6 +99,11 @@ export function createShell(outside: Outside): Shell {
       }
       case "record":
         return record(effect.draft, effect.by, effect.assessment);
+      case "recordCheck": {
+        const { check } = effect;
+        const entry = await store.record({ kind: "balance check", at: check.at, by: check.by, check });
+        return show(entry.ok ? answers.balanceChecked(app, check) : answers.notRecorded(app, entry.reason));
+      }
       case "readMonth":
         return take(monthRead(app, effect.month, await store.indexRows(effect.month)));
       case "open":

@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { assessTest } from "../../src/assess.ts";
 import { DraftSchema } from "../../src/record/draft.ts";
-import { type RunEvent, SET_OUT_FIELDS } from "../../src/run/run.ts";
-import { standing } from "../../src/run/trail.ts";
-import { BARLEY, EMPTY_G, FULL_G, Hands, SETTING } from "./hands.ts";
+import { standing } from "../../src/record/test.ts";
+import { type RunEvent, setOutFields } from "../../src/run/run.ts";
+import { BARLEY, EMPTY_G, FILTER_SAND, FULL_G, Hands, SETTING } from "./hands.ts";
 
 describe("a whole test", () => {
   test("set out by Enter alone, the last test's words stand in each field", () => {
@@ -33,7 +33,7 @@ describe("a whole test", () => {
     const { draft } = new Hands().tests().run;
     expect(draft.stage).toBe("result");
     expect(draft.trail.map((item) => item.field)).toEqual([
-      ...SET_OUT_FIELDS,
+      ...setOutFields(FILTER_SAND),
       ...EMPTY_G.map(() => "emptyG"),
       "shaking",
       "shaking",

@@ -63,6 +63,7 @@ export const anApp = (change: Partial<App> = {}): App => ({
   revisions: [FILTER_SAND, BARLEY],
   products: [FILTER_SAND, BARLEY],
   programs: [TEN_MINUTES],
+  balanceCheck: null,
   operator: "KO",
   saved: new Map(),
   rung: new Set(),

@@ -1,4 +1,5 @@
-import { line } from "../line.ts";
+import { balanceSpan } from "../balance/balanceWords.ts";
+import { span } from "../line.ts";
 import { logPlace } from "../log/logPlace.ts";
 import { type App, enter, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -34,6 +35,11 @@ function drop(app: App): Step {
   return item?.kind === "draft" ? step(app, { do: "drop", draft: item.draft }) : stay(app);
 }
 
+const noWeights = (app: App): string | null =>
+  (app.station.checkWeights ?? []).length > 0
+    ? null
+    : "no check weights in station.json: add checkWeights with nominalG and toleranceG";
+
 export const BENCH_KEYS: readonly Binding[] = [
   {
     keys: ["enter"],
@@ -54,6 +60,13 @@ export const BENCH_KEYS: readonly Binding[] = [
     word: "products",
     help: "The products in the library and their envelopes.",
     does: (app) => step(enter(app, { name: "products", filter: "", at: 0 })),
+  },
+  {
+    keys: ["b", "4"],
+    word: "balance",
+    help: "Check the balance with its weights before use.",
+    does: (app) => step(enter(app, { name: "balance", readG: [], typed: "" })),
+    refusal: (app) => app.readOnly ?? noWeights(app),
   },
   { keys: ["up", "-"], word: "up", help: "The mark one row up.", does: (app) => move(app, -1), quiet: true },
   { keys: ["down", "+"], word: "down", help: "The mark one row down.", does: (app) => move(app, 1), quiet: true },
@@ -83,7 +96,7 @@ function scanned(app: App, text: string, at: string): Step {
 export const benchRoom: Room = {
   title: (app) => ({
     left: `${app.station.station} · ${app.station.plant} · ${app.now.slice(0, 16).replace("T", " ")}`,
-    right: line(app.operator === "" ? "" : `last signed by ${app.operator}`, "dim"),
+    right: [balanceSpan(app), span(app.operator === "" ? "" : ` · signed last: ${app.operator}`, "dim")],
   }),
   body: benchBody,
   keys: () => BENCH_KEYS,

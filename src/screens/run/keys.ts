@@ -1,6 +1,17 @@
 import { assessTest } from "../../assess.ts";
+import { parseRunOtherwise } from "../../entry/programRun.ts";
 import type { Stage } from "../../record/draft.ts";
-import { type App, enter, leave, type RunPlace, type Step, stay, step, type ValuesPlace } from "../place.ts";
+import {
+  type App,
+  enter,
+  leave,
+  type RunPlace,
+  type Step,
+  stay,
+  step,
+  type ValuesPlace,
+  type Writing,
+} from "../place.ts";
 import { VIEWS } from "../result/views.ts";
 import { type Binding, here } from "../room.ts";
 import { signing } from "../sign/signing.ts";
@@ -22,7 +33,7 @@ function stepBack(app: App): Step {
   return stage ? follow(app, { type: "stageChosen", stage }) : step(leave(app));
 }
 
-const writing = (app: App, what: "skip" | "remark"): Step => {
+const writing = (app: App, what: Writing): Step => {
   const place = here(app, "run");
   const text = what === "remark" ? place.run.draft.remark : "";
   return step({ ...app, message: null, place: { ...place, writing: { what, text } } });
@@ -92,8 +103,37 @@ const setOutKeys: readonly Binding[] = [
   BACK_KEY,
 ];
 
+const unweighed = (app: App): string | null =>
+  runOf(app).draft.weighings.some((w) => w.fullG === null) ? "weigh every sieve and the pan first" : null;
+
+const CHECK_MINUTE: Binding = {
+  keys: ["c"],
+  word: "check minute",
+  help: "The whole stack one more minute on the shaker, then weigh again: proves that sieving was complete.",
+  does: (app, at) => follow(app, { type: "checkMinuteStarted", at }),
+  refusal: unweighed,
+};
+const PORTION: Binding = {
+  keys: ["a"],
+  word: "another portion",
+  help: "Empty the sieves and put another portion of the charge on; what each held is kept and summed.",
+  does: (app, at) => follow(app, { type: "portionAdded", at }),
+  refusal: unweighed,
+  quiet: true,
+};
+
 const emptyKeys: readonly Binding[] = [ACCEPT, UP, DOWN, UNDO, { ...SET_OUT }, { ...FULLS, quiet: true }, BACK_KEY];
-const fullKeys: readonly Binding[] = [ACCEPT, UP, DOWN, UNDO, EMPTIES, { ...SET_OUT, quiet: true }, BACK_KEY];
+const fullKeys: readonly Binding[] = [
+  ACCEPT,
+  UP,
+  DOWN,
+  UNDO,
+  EMPTIES,
+  CHECK_MINUTE,
+  PORTION,
+  { ...SET_OUT, quiet: true },
+  BACK_KEY,
+];
 
 function shakerEnter(app: App, at: string): Step {
   const started = runOf(app).draft.shaking.startedAt !== null;
@@ -121,6 +161,13 @@ const shakeKeys: readonly Binding[] = [
     word: "cut short",
     help: "Skip or cut short the shaking; asks for the reason.",
     does: (app) => writing(app, "skip"),
+  },
+  {
+    keys: ["d"],
+    word: "ran otherwise",
+    help: "Note what the shaker did otherwise than its program: stroke, frequency, time.",
+    does: (app) => writing(app, "ran"),
+    refusal: (app) => (runOf(app).draft.program ? null : "no program is planned, so nothing can differ from it"),
   },
   UNDO,
   EMPTIES,
@@ -165,6 +212,8 @@ const resultKeys: readonly Binding[] = [
     help: "Back to the full masses, to correct one.",
     does: toStage("weigh full"),
   },
+  CHECK_MINUTE,
+  PORTION,
   { ...EMPTIES, quiet: true },
   { ...SET_OUT, quiet: true },
   UNDO,
@@ -177,6 +226,10 @@ function written(app: App, at: string): Step {
   const { what, text } = place.writing;
   const closed: App = { ...app, place: { ...place, writing: null } };
   if (what === "remark") return follow(closed, { type: "remarked", text, at });
+  if (what === "ran") {
+    const ran = parseRunOtherwise(text);
+    return ran.ok ? follow(closed, { type: "ranOtherwise", ran: ran.value, at }) : stay(app, ran.reason);
+  }
   if (text.trim() === "") return stay(app, "say why the shaking is cut short, or Esc");
   return follow(closed, { type: "shakingSkipped", reason: text, at });
 }

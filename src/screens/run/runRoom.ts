@@ -1,6 +1,6 @@
 import { assessTest } from "../../assess.ts";
 import type { Draft } from "../../record/draft.ts";
-import { fieldInHand } from "../../run/run.ts";
+import { massInHand } from "../../run/run.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type RunPlace, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
@@ -39,7 +39,11 @@ function title(app: App) {
   return { left: draft.trail.length === 0 ? "new test" : draftTitle(draft), right };
 }
 
-const WRITING = { skip: "why is the shaking cut short?", remark: "remark" };
+const WRITING = {
+  skip: "why is the shaking cut short?",
+  remark: "remark",
+  ran: "what ran otherwise? (1.0 mm; 45 Hz; 8 min)",
+};
 
 function withWriting(place: RunPlace, body: readonly Line[], size: Size): readonly Line[] {
   if (!place.writing) return body;
@@ -71,7 +75,7 @@ function body(app: App, size: Size): readonly Line[] {
 function field(app: App): Field {
   const { writing, run } = here(app, "run");
   if (writing) return "text";
-  if (run.draft.stage === "set out") return fieldInHand(run) === "chargeG" ? "number" : "text";
+  if (run.draft.stage === "set out") return massInHand(run) ? "number" : "text";
   return run.draft.stage === "weigh empty" || run.draft.stage === "weigh full" ? "number" : "none";
 }
 

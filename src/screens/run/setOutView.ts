@@ -1,5 +1,6 @@
+import { wrapped } from "../../report/columns.ts";
 import { massText } from "../../report/figures.ts";
-import { fieldInHand, type Run, SET_OUT_FIELDS, type SetOutField } from "../../run/run.ts";
+import { fieldInHand, type Run, type SetOutField, setOutFields } from "../../run/run.ts";
 import { cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { isSaved } from "./following.ts";
@@ -9,7 +10,10 @@ const LABEL: Record<SetOutField, string> = {
   lot: "lot",
   line: "line",
   samplingPoint: "sampling point",
+  moistG: "moist mass",
+  dryG: "dry mass",
   chargeG: "charge",
+  washedG: "washed, dry",
 };
 
 const HINT: Record<SetOutField, string> = {
@@ -17,14 +21,18 @@ const HINT: Record<SetOutField, string> = {
   lot: "type or scan the lot; Enter takes the one shown",
   line: "type its number or the beginning of its name",
   samplingPoint: "type its number or the beginning of its name",
+  moistG: "weigh the portion for moisture as received, in g; Enter alone: not measured",
+  dryG: "the same portion dried to constant mass, in g",
   chargeG: "weigh the test portion, in g; Enter alone: the charge was not weighed",
+  washedG: "the charge washed and dried again, in g",
 };
 
 function standingText(run: Run, field: SetOutField): string {
   const { draft } = run;
   if (field === "product") return `${draft.product.code}  ${draft.product.name}  rev ${draft.product.revision}`;
-  if (field === "chargeG") return draft.chargeG === null ? "" : `${massText(draft.chargeG)} g`;
-  return draft[field];
+  if (field === "lot" || field === "line" || field === "samplingPoint") return draft[field];
+  const grams = draft[field] ?? null;
+  return grams === null ? "" : `${massText(grams)} g`;
 }
 
 function choices(run: Run): readonly string[] {
@@ -47,14 +55,21 @@ function fieldLine(app: App, run: Run, field: SetOutField, row: number): Line {
   return current ? [...label, span(`${standing}▌`, "field")] : [...label, span(standing)];
 }
 
+function noteLines(run: Run, columns: number): Line[] {
+  const { doubt, message } = run;
+  if (!doubt) return [message ? line(`  ! ${message}`, "warning") : line(`    ${HINT[fieldInHand(run)]}`, "dim")];
+  const told = wrapped(`! ${doubt.text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+  return [...told, line("    Enter again accepts it; type another mass to replace it", "warning")];
+}
+
 /** The set-out page: what is tested, where it comes from, how much is put on. */
 export function setOutBody(app: App, run: Run, size: Size): Line[] {
-  const fields = SET_OUT_FIELDS.map((field, row) => fieldLine(app, run, field, row));
+  const fields = setOutFields(run.draft.product).map((field, row) => fieldLine(app, run, field, row));
   const listed = choices(run).map((name, i) => line(`      ${String(i + 1).padStart(2)}  ${name}`, "dim"));
-  const note = run.message ? line(`  ! ${run.message}`, "warning") : line(`    ${HINT[fieldInHand(run)]}`, "dim");
+  const note = noteLines(run, size.columns);
   const { chargeG } = run.draft.product.method ?? {};
   const wanted = chargeG?.target ?? chargeG?.min;
   const charge = wanted === undefined ? [] : [line(`    this product wants a charge of about ${wanted} g`, "dim")];
   const program = run.draft.program ? [line(`    shaker program: ${run.draft.program.name}`, "dim")] : [];
-  return [[], ...fields, [], note, ...charge, ...program, [], ...listed].slice(0, size.rows);
+  return [[], ...fields, [], ...note, ...charge, ...program, [], ...listed].slice(0, size.rows);
 }

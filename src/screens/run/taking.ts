@@ -1,5 +1,6 @@
 import type { Draft } from "../../record/draft.ts";
 import type { Product } from "../../record/product.ts";
+import { dayBegan, shiftBegan } from "../../record/shift.ts";
 import type { LastTest, Setting } from "../../run/run.ts";
 import { resumeRun, startRun } from "../../run/start.ts";
 import { NOTHING_USUAL } from "../../run/usual.ts";
@@ -19,6 +20,11 @@ function settingOf(app: App): Setting | null {
     last: new Map((app.recent ?? []).toReversed().map((row) => [row.product, wordsOf(row)])),
     usual: NOTHING_USUAL,
     balance,
+    balanceKnown: {
+      last: app.balanceCheck,
+      shiftBegan: shiftBegan(app.now, app.station),
+      dayBegan: dayBegan(app.now, app.station),
+    },
   };
 }
 

@@ -1,6 +1,8 @@
 import { passingChart } from "../../chart/passingChart.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText, decimalsOf, massText, pctText } from "../../report/figures.ts";
+import { fairLoadOn } from "../../run/fairLoad.ts";
+import { minuteToGo } from "../../run/proving.ts";
 import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
 import { beside, cells, type Line, line, span, windowAround } from "../line.ts";
@@ -11,7 +13,7 @@ import { isSaved } from "./following.ts";
 const TABLE_COLUMNS = 61;
 /** Below this the curve says nothing, and the table has the place to itself. */
 const NARROWEST_CHART = 16;
-const NOTES_ROWS = 5;
+const NOTES_ROWS = 6;
 
 interface Drawing {
   readonly app: App;
@@ -64,17 +66,35 @@ function soFarLine(run: Run, soFar: SoFar, decimals: number): Line {
   return line(`  so far ${massText(soFar.recoveredG, decimals)} g${charge}${basis}`, "dim");
 }
 
+function loadLine({ draft, at }: Run): Line[] {
+  const row = draft.weighings[at];
+  const fair = draft.stage === "weigh full" && row ? fairLoadOn(draft, row.apertureUm) : null;
+  if (!row || !fair) return [];
+  const told = fair.determinable ? `up to ${massText(fair.value, 0)} g is a fair load` : fair.reason;
+  return [line(`  on ${apertureText(row.apertureUm)} ${told}`, "dim")];
+}
+
+function minuteLines(now: string, { draft }: Run): Line[] {
+  const toGo = draft.stage === "weigh full" ? minuteToGo(draft, Date.parse(now)) : null;
+  if (toGo === null) return [];
+  const text =
+    toGo > 0
+      ? `check minute: ${Math.ceil(toGo)} s to go`
+      : "check minute over: weigh again from the top, Enter keeps a mass";
+  return [line(`  ${text}`, "strong")];
+}
+
 const warned = (text: string, columns: number): Line[] =>
   wrapped(`! ${text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 
-function notes(run: Run, soFar: SoFar, decimals: number, columns: number): Line[] {
+function notes(run: Run, soFar: SoFar, decimals: number, columns: number, now: string): Line[] {
   const { doubt, message } = run;
   const told = doubt
     ? [...warned(doubt.text, columns), line("    Enter again accepts it; type another mass to replace it", "warning")]
     : message
       ? warned(message, columns)
       : [];
-  return [soFarLine(run, soFar, decimals), ...told];
+  return [soFarLine(run, soFar, decimals), ...loadLine(run), ...minuteLines(now, run), ...told];
 }
 
 function chart(run: Run, soFar: SoFar, columns: number, rows: number): Line[] {
@@ -103,5 +123,5 @@ export function weighBody(app: App, run: Run, size: Size): Line[] {
   const upper = [HEADING, ...table];
   const chartRows = Math.min(size.rows - NOTES_ROWS - 1, Math.max(upper.length, 9, Math.floor(chartColumns / 2.5)));
   const top = withChart ? beside(upper, TABLE_COLUMNS, chart(run, soFar, chartColumns, chartRows)) : upper;
-  return [...top, [], ...notes(run, soFar, decimals, size.columns)].slice(0, size.rows);
+  return [...top, [], ...notes(run, soFar, decimals, size.columns, app.now)].slice(0, size.rows);
 }

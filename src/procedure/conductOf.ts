@@ -1,0 +1,112 @@
+import { netMassG } from "../grading/netMass.ts";
+import type { EndPointReading } from "../record/checks.ts";
+import type { ProgramRun } from "../record/program.ts";
+import { standing, type TestRecord } from "../record/test.ts";
+import { balanceState, type CheckInterval } from "./balance/balanceState.ts";
+import { passedThroughStackG } from "./endPoint/endPoint.ts";
+import { type ProcedureRules, resolveRules } from "./rules/resolve.ts";
+import type { ProcedureFacts } from "./verdict/facts.ts";
+import { moisturePct } from "./wash/moisture.ts";
+
+/** What of a test tells how it was run. */
+export type ConductedTest = Pick<TestRecord, "product"> &
+  Partial<
+    Pick<
+      TestRecord,
+      | "startedAt"
+      | "weighings"
+      | "moistG"
+      | "dryG"
+      | "balanceKnown"
+      | "program"
+      | "shaking"
+      | "ran"
+      | "checkMinute"
+      | "trail"
+    >
+  >;
+
+type Conduct = Partial<Omit<ProcedureFacts, "grading" | "washedG" | "panAssumed" | "readabilityG">>;
+
+const intervalOf = (
+  interval: ProcedureRules["balance"]["interval"],
+  known: NonNullable<TestRecord["balanceKnown"]>,
+): CheckInterval => {
+  if (typeof interval !== "string") return { per: "hours", hours: interval.hours };
+  return { per: interval, began: interval === "shift" ? known.shiftBegan : known.dayBegan };
+};
+
+function balanceOf(test: ConductedTest): Conduct {
+  const { balanceKnown: known, startedAt } = test;
+  if (!known || !startedAt) return {};
+  const { interval } = resolveRules(test.product.method, test.product.method?.procedure).balance;
+  return { balance: balanceState(known.last === null ? [] : [known.last], startedAt, intervalOf(interval, known)) };
+}
+
+/** Sieves weighed again after the check minute: full masses accepted since, as far as they still stand. */
+function weighedAgain(test: ConductedTest): ReadonlySet<number> {
+  const entries = standing(test.trail ?? []);
+  const since = entries.findLastIndex((item) => item.field === "checkMinute");
+  const after = since < 0 ? [] : entries.slice(since + 1).filter((item) => item.field === "fullG");
+  return new Set(after.map((item) => item.apertureUm ?? 0));
+}
+
+/**
+ * What the check minute did on each sieve that was weighed again, coarsest first. The whole stack ran on, so what
+ * passed a sieve is what it and the coarser ones lost; that is known only while no coarser sieve was left out.
+ */
+function endPointReadings(test: ConductedTest): EndPointReading[] {
+  const { checkMinute, weighings = [] } = test;
+  if (!checkMinute) return [];
+  const again = weighedAgain(test);
+  const sieves = weighings.flatMap(({ apertureUm, emptyG, fullG }) => {
+    const before = checkMinute.before.find((b) => b.apertureUm === apertureUm);
+    if (apertureUm === 0 || emptyG === null || fullG === null || !before) return [];
+    const afterG = again.has(apertureUm) ? fullG : before.fullG;
+    return [{ apertureUm, beforeG: netMassG(before.fullG, emptyG), afterG: netMassG(afterG, emptyG) }];
+  });
+  const passed = passedThroughStackG(sieves);
+  const firstLeftOut = sieves.findIndex((sieve) => !again.has(sieve.apertureUm));
+  return sieves.flatMap((sieve, row) => {
+    if (!again.has(sieve.apertureUm) || sieve.beforeG <= 0) return [];
+    const wholeStack = firstLeftOut < 0 || row < firstLeftOut;
+    return [wholeStack ? { ...sieve, passedG: passed[row] ?? 0 } : sieve];
+  });
+}
+
+/** How the shaker really ran: what was noted, and how long by the clock if it was cut short. */
+function runOf({ program, shaking, ran }: ConductedTest): ProgramRun | null {
+  if (!program || !shaking) return null;
+  if (shaking.skipped === null) return ran ?? (shaking.endedAt === null ? null : {});
+  const until = shaking.endedAt ?? null;
+  const seconds = shaking.startedAt && until ? (Date.parse(until) - Date.parse(shaking.startedAt)) / 1000 : 0;
+  return seconds > 0 ? { ...ran, durationS: seconds } : (ran ?? null);
+}
+
+/** The most that each sieve held at once, where the charge was sieved in portions. */
+function mostHeld({ weighings = [] }: ConductedTest): ReadonlyMap<number, number> {
+  return new Map(
+    weighings.flatMap(({ apertureUm, emptyG, fullG, earlierFullG }) => {
+      if (!earlierFullG || emptyG === null || fullG === null) return [];
+      return [[apertureUm, Math.max(...[...earlierFullG, fullG].map((full) => netMassG(full, emptyG)))] as const];
+    }),
+  );
+}
+
+function moistureOf({ moistG, dryG }: ConductedTest): Conduct {
+  if (moistG === null || moistG === undefined || dryG === null || dryG === undefined) return {};
+  const moisture = moisturePct(moistG, dryG);
+  return moisture.determinable ? { moisturePct: moisture.value } : {};
+}
+
+/** How a test was run, drawn from what was entered in it: the facts by which its validity is judged. */
+export function conductOf(test: ConductedTest): Conduct {
+  return {
+    ...moistureOf(test),
+    ...balanceOf(test),
+    endPoint: endPointReadings(test),
+    program: test.program ?? null,
+    run: runOf(test),
+    mostHeldG: mostHeld(test),
+  };
+}

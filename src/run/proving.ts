@@ -1,0 +1,42 @@
+import type { Draft } from "../record/draft.ts";
+import type { ProgramRun } from "../record/program.ts";
+import { portionOf, withAnotherPortion } from "./portions.ts";
+import { handsFree, type Run, refuse } from "./run.ts";
+import { withItem } from "./trail.ts";
+import { inStage } from "./weigh.ts";
+
+const unweighed = (run: Run): boolean => run.draft.weighings.some((w) => w.fullG === null);
+
+const MINUTE_S = 60;
+
+/** Seconds of the check minute still to go at a moment; null when none was begun. */
+export function minuteToGo({ checkMinute }: Draft, nowMs: number): number | null {
+  if (!checkMinute) return null;
+  return Math.min(MINUTE_S, Math.max(0, MINUTE_S - (nowMs - Date.parse(checkMinute.at)) / 1000));
+}
+
+/** What the shaker did otherwise than its program says goes on record, and is judged. */
+export function ranOtherwise(run: Run, ran: ProgramRun, at: string): Run {
+  const words = Object.entries(ran)
+    .map(([setting, figure]) => `${setting} ${String(figure)}`)
+    .join(", ");
+  const item = { at, field: "ran", from: null, to: words.slice(0, 400) } as const;
+  return { ...handsFree(run), draft: withItem({ ...run.draft, ran: { ...run.draft.ran, ...ran } }, item) };
+}
+
+/** Every sieve is emptied and the next portion goes on the shaker; what the sieves held is kept and summed. */
+export function portionAdded(run: Run, at: string): Run {
+  if (unweighed(run)) return refuse(run, "weigh every sieve and the pan of this portion first");
+  const portion = portionOf(run.draft);
+  const item = { at, field: "portion", from: portion, to: portion + 1 } as const;
+  return inStage({ ...run, draft: withItem(withAnotherPortion(run.draft), item) }, "shake");
+}
+
+/** One more minute for the whole stack; the sieves are weighed again from the top, and Enter alone keeps a mass. */
+export function checkMinuteStarted(run: Run, at: string): Run {
+  if (unweighed(run)) return refuse(run, "weigh every sieve and the pan first");
+  const before = run.draft.weighings.map(({ apertureUm, fullG }) => ({ apertureUm, fullG: fullG ?? 0 }));
+  const item = { at, field: "checkMinute", from: null, to: "started" } as const;
+  const draft = withItem({ ...run.draft, checkMinute: { at, before } }, item);
+  return inStage({ ...run, draft }, "weigh full");
+}

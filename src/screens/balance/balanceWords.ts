@@ -1,0 +1,14 @@
+import { balanceState } from "../../procedure/balance/balanceState.ts";
+import { shiftBegan } from "../../record/shift.ts";
+import { type Span, span } from "../line.ts";
+import type { App } from "../place.ts";
+
+/** The balance in a few words for the top of the bench: checked this shift and when, or what is amiss. */
+export function balanceSpan({ balanceCheck, now, station }: App): Span {
+  const began = shiftBegan(now, station);
+  const { state } = balanceState(balanceCheck ? [balanceCheck] : [], now, { per: "shift", began });
+  const at = balanceCheck?.at.slice(11, 16) ?? "";
+  if (state === "checked") return span(`balance ok ${at}`, "pass");
+  if (state === "failed") return span("balance FAILED !", "fail");
+  return span(state === "overdue" ? "balance check due !" : "balance not checked !", "warning");
+}
