@@ -37,3 +37,8 @@ test("one point has no slope, two have that of their line", () => {
 test("a turn and a plateau are flat at their points", () => {
   expect(pchipSlopes([0, 1, 2, 3, 4], [0, 2, 1, 1, 3]).slice(1, 4)).toEqual([0, 0, 0]);
 });
+
+test("an end slope that would overshoot a turn is held at three times the first rise", () => {
+  expect(pchipSlopes([0, 1, 1.5], [0, 1, -3])[0]).toBe(3);
+  expect(pchipSlopes([0, 0.5, 1.5], [-3, 1, 0])[2]).toBe(-3);
+});
