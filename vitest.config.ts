@@ -4,7 +4,8 @@ export default defineConfig({
   test: {
     include: ["tests/**/*.test.{ts,tsx}"],
     globalSetup: ["tests/buildOnce.ts"],
-    testTimeout: 20_000,
+    reporters: ["default", "./tests/closingLine.ts"],
+    testTimeout: 60_000,
     maxWorkers: 2,
   },
 });

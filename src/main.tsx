@@ -1,4 +1,7 @@
 import type { Filling } from "./demo/fillStation.ts";
+import type { Outcome } from "./entry/outcome.ts";
+import type { OpenOptions } from "./store/openStore.ts";
+import type { Store } from "./store/store.ts";
 import { launch } from "./terminal/launcher.ts";
 
 declare const SIEVEWRIGHT_VERSION: string;
@@ -16,18 +19,31 @@ async function clockIn(timeZone: string): Promise<() => string> {
   return () => moment(Date.now());
 }
 
+/** A window closed a moment ago may still hold the station; it is asked for again before it opens for reading only. */
+const TRIES = 6;
+const BETWEEN_TRIES_MS = 300;
+
+async function openPatiently(folder: string, options: OpenOptions): Promise<Outcome<Store>> {
+  const { openStore } = await import("./store/openStore.ts");
+  for (let attempt = 1; ; attempt++) {
+    const store = await openStore(folder, options);
+    if (!store.ok || store.value.readOnly === null || attempt === TRIES) return store;
+    await store.value.close();
+    await new Promise((resolve) => setTimeout(resolve, BETWEEN_TRIES_MS));
+  }
+}
+
 /** Opens a station's folder, making a station where there is none yet, and shows the screens on it. */
 async function showStation(asked: string | undefined): Promise<number> {
-  const [{ dataFolder }, { openStore }, { indexRowOf }, { newStation }, { openScreens }] = await Promise.all([
+  const [{ dataFolder }, { indexRowOf }, { newStation }, { openScreens }] = await Promise.all([
     import("./store/dataFolder.ts"),
-    import("./store/openStore.ts"),
     import("./store/indexRowOf.ts"),
     import("./commands/newStation.ts"),
     import("./screens/openScreens.tsx"),
   ]);
   const create = newStation();
   const opening = await clockIn(create.timeZone);
-  const store = await openStore(dataFolder(asked, process.env), { now: opening, indexRowOf, create });
+  const store = await openPatiently(dataFolder(asked, process.env), { now: opening, indexRowOf, create });
   if (!store.ok) return refuse(store.reason, 74);
   return openScreens(store.value, await clockIn(store.value.station.timeZone), SIEVEWRIGHT_VERSION);
 }

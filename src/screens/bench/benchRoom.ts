@@ -10,9 +10,9 @@ import { benchItems } from "./items.ts";
 function open(app: App, at: string): Step {
   const items = benchItems(app);
   const item = items[Math.min(here(app, "bench").at, items.length - 1)];
-  if (item?.kind === "draft") return resume(app, item.draft);
   if (item?.kind === "test") return step(app, { do: "open", row: item.row });
-  return app.readOnly ? stay(app, app.readOnly) : newTest(app, at);
+  if (app.readOnly) return stay(app, app.readOnly);
+  return item?.kind === "draft" ? resume(app, item.draft) : newTest(app, at);
 }
 
 function move(app: App, by: number): Step {
