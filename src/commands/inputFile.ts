@@ -7,6 +7,7 @@ const NOT_THERE: Readonly<Record<string, string>> = {
   ENOENT: "there is no such file: check the name",
   ENOTDIR: "there is no such file: check the name",
   ENAMETOOLONG: "there is no such file: check the name",
+  ERR_INVALID_ARG_VALUE: "there is no such file: check the name",
   EISDIR: "is a folder: name a file",
   EACCES: "may not be read: ask for the right to read it",
   EPERM: "may not be read: ask for the right to read it",

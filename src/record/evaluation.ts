@@ -40,6 +40,32 @@ const fitted = <P extends z.ZodRawShape>(parameters: P) =>
     notDeterminable,
   ]);
 
+const notice = z.strictObject({
+  id: z.string(),
+  severity: z.enum(SEVERITIES),
+  text: z.string(),
+  /** What was found, what is allowed, by which rule from where, and what to do; as far as there is any. */
+  found: z.string().nullable().optional(),
+  limit: z.string().nullable().optional(),
+  rule: z.string().optional(),
+  source: z.string().optional(),
+  remedy: z.string().optional(),
+});
+
+/** Why the test is valid or not: each check with what it found, and the rules that were in force. */
+const procedure = z.strictObject({
+  ruleSet: z.strictObject({ id: z.string(), title: z.string() }).nullable(),
+  checks: z.array(
+    z.strictObject({
+      check: z.string(),
+      state: z.enum(["met", "not met", "not done", "not asked"]),
+      required: z.boolean(),
+      text: z.string(),
+    }),
+  ),
+  rules: z.array(z.strictObject({ rule: z.string(), text: z.string(), standing: z.string(), source: z.string() })),
+});
+
 const judged = z.strictObject({
   /** `passingPct@500`, `retainedPct@500`, `coarserPct@500`, `percentileUm@50` or a value id. */
   on: z.string(),
@@ -73,7 +99,8 @@ export const EvaluationSchema = z.strictObject({
     product: z.enum(PRODUCT_VERDICTS),
     limits: z.array(judged),
   }),
-  notices: z.array(z.strictObject({ id: z.string(), severity: z.enum(SEVERITIES), text: z.string() })),
+  notices: z.array(notice),
+  procedure,
 });
 
 export type Evaluation = z.infer<typeof EvaluationSchema>;

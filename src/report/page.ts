@@ -1,4 +1,4 @@
-import type { Assessment, Severity } from "../assess.ts";
+import type { Assessment, Notice, Severity } from "../assess.ts";
 import type { Product } from "../record/product.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
@@ -36,12 +36,12 @@ const SEVERITY: Readonly<Record<Severity, string>> = {
 /** A page worth pinning to a wall: whose result, both verdicts, the fractions, values, curve, notices, conventions. */
 export function resultPage(assessment: Assessment, head: PageHead, { width, curve }: PageLook): string {
   const rule = SIGNS.rule.repeat(width);
-  const notices = assessment.notices.flatMap((n) => wrapped(SEVERITY[n.severity] + n.text, width, "    "));
+  const notices = assessment.notices.flatMap((notice) => wrapped(noticeWords(notice), width, "    "));
   const values = pageValues(assessment, head.product, width);
   const told = conventions(assessment, head.product).flatMap((sentence) => wrapped(sentence, width, "  "));
   const parts = [
     [...title(head, width), ...verdicts(assessment, width), rule, ...pageTable(assessment, head.decimals)],
-    [massBalance(assessment, head.decimals)],
+    [massBalance(assessment, head.decimals), ...checks(assessment, width)],
     values,
     curve,
     notices,
@@ -49,6 +49,20 @@ export function resultPage(assessment: Assessment, head: PageHead, { width, curv
   ];
   const filled = parts.filter((lines) => lines.length > 0);
   return `${filled.map((lines) => lines.join("\n")).join("\n\n")}\n`;
+}
+
+const noticeWords = ({ severity, text, remedy }: Notice): string =>
+  SEVERITY[severity] + (remedy === undefined ? text : `${text}. To do: ${remedy}`);
+
+const STATES = { met: `met ${SIGNS.pass}`, "not met": `NOT MET ${SIGNS.invalid}`, "not done": "not done ?" } as const;
+
+/** The checks of the test itself that were asked for, and the rule set that asked. */
+function checks({ procedure }: Assessment, width: number): string[] {
+  const asked = procedure.checks.flatMap(({ state, text }) =>
+    state === "not asked" ? [] : wrapped(`${STATES[state]}  ${text}`, width, "    "),
+  );
+  const by = procedure.ruleSet === null ? [] : wrapped(`test checked by ${procedure.ruleSet.title}`, width, "    ");
+  return [...by, ...asked];
 }
 
 function title({ product, lot, line }: PageHead, width: number): string[] {

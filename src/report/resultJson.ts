@@ -8,7 +8,7 @@ const SCHEMA = "sievewright.evaluation/1";
 /** What `evaluate --json` prints: the whole assessment, unrounded, in the order of the contract, and a line end. */
 export const resultJson = (assessment: Assessment): string => `${JSON.stringify(evaluation(assessment), null, 2)}\n`;
 
-function evaluation({ fractions, models, verdict, notices, ...rest }: Assessment) {
+function evaluation({ fractions, models, verdict, notices, procedure, ...rest }: Assessment) {
   const { basis, interpolation, chargeG, recoveredG, lossG, lossPct, percentilesUm, values } = rest;
   const masses = { chargeG, recoveredG, lossG, lossPct };
   return {
@@ -22,6 +22,7 @@ function evaluation({ fractions, models, verdict, notices, ...rest }: Assessment
     models: modelsJson(models),
     verdict,
     notices,
+    procedure,
   };
 }
 

@@ -26,6 +26,8 @@ test("one page tells whose result, both verdicts, fractions, values with limits,
     pan       354.10  358.03    3.93      1.31   100.00     0.00
 
     charge 300.20 g   recovered 299.90 g   loss 0.30 g (0.10 %)
+    met ✓  charge 300.2 g, wanted at least 200.0 g, at most 350.0 g
+    met ✓  loss 0.300 g (0.10 %), limit 0.3 %
 
     d10                  470 um
     d50                  748 um  690 um – 790 um  within ✓
@@ -64,7 +66,21 @@ describe("the two verdicts are never mixed", () => {
   test("an invalid test is told as such, and says nothing of the product", () => {
     const text = page(assessed("# charge_g: 310\naperture_um,net_g\n1000,100\n355,199\npan,1\n", th0510));
     expect(text).toContain("TEST INVALID !   PRODUCT NOT JUDGED –\n  an invalid test proves nothing about the product");
-    expect(text).toMatch(/^! test invalid: lost 3\.23 %/m);
+    expect(text).toMatch(/^! test invalid: \S.*3\.2/m);
+  });
+
+  test("each check of the test that was asked for stands with its state, and a notice with what to do", () => {
+    const text = page(assessed("# charge_g: 100\naperture_um,net_g\n1000,33\n355,66\npan,0.9\n", th0510));
+    expect(text).toMatch(/^met ✓ {2}loss 0\.100 g/m);
+    expect(text).toMatch(/^NOT MET ! {2}.*charge/m);
+    expect(text).toMatch(/^! warning: a charge of 100\.0 g is too small.* To do:$/m);
+    expect(text).toMatch(/^ {4}split a portion of at least 200\.0 g/m);
+    expect(page(assessed("TH-0510.csv"), { product: null })).not.toMatch(/met ✓/);
+  });
+
+  test("a rule set that was asked for is named", () => {
+    const ruled = product("TH-0510", { method: { maxLossPct: 0.3, procedure: { ruleSet: "astm-c136-2020" } } });
+    expect(page(assessed("TH-0510.csv", ruled), { product: ruled })).toMatch(/^test checked by .*C136/m);
   });
 
   test("a product without limits is not judged, and says why", () =>

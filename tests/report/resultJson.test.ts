@@ -27,6 +27,7 @@ describe("the result as JSON", () => {
       "models",
       "verdict",
       "notices",
+      "procedure",
     ]));
 
   test("names the pan, which passes 0 %, and leaves masses unrounded", () => {
@@ -74,6 +75,15 @@ describe("the result as JSON", () => {
       "uniformityCoefficient",
     ]);
     expect(verdict.limits[5]).toMatchObject({ min: 690, max: 790, result: "within" });
+  });
+
+  test("tells why the test is valid or not, check by check, and what to do", () => {
+    const lost = json("# charge_g: 310\naperture_um,net_g\n1000,100\n355,199\npan,1\n", product("TH-0510"));
+    expect(EvaluationSchema.safeParse(lost).error).toBeUndefined();
+    const loss = lost.procedure.checks.find(({ check }: { check: string }) => check === "loss");
+    expect(loss).toMatchObject({ state: "not met", required: true });
+    const notice = lost.notices.find(({ id }: { id: string }) => id === "loss-high");
+    expect(notice).toMatchObject({ severity: "invalidates", limit: "0.3 %", remedy: expect.any(String) });
   });
 
   test("tells the fits with their parameters, without what only a drawing needs", () => {
