@@ -8,6 +8,7 @@ import type { Fraction, GradedFraction, Grading, GradingChoices } from "./gradin
 import type { ModelFits } from "./grading/models/fit.ts";
 import { fitModels } from "./grading/models/fitModels.ts";
 import { netOfWeighingG } from "./grading/netMass.ts";
+import { openEndWarnings, panEnd, topEnd } from "./grading/openEnds.ts";
 import { passingAt } from "./grading/passingAt.ts";
 import { percentiles } from "./grading/percentile.ts";
 import { characteristicValues } from "./grading/values/table.ts";
@@ -22,7 +23,7 @@ import type { Determination } from "./record/determination.ts";
 import type { Severity } from "./record/procedure.ts";
 import type { Basis, Decision, Interpolation, Product } from "./record/product.ts";
 import type { ProductVerdict, TestRecord, TestVerdict } from "./record/test.ts";
-import type { ValueId } from "./record/valueIds.ts";
+import { VALUE_IDS, type ValueId } from "./record/valueIds.ts";
 
 export type { JudgedLimit } from "./envelope/limit.ts";
 export type { Severity } from "./record/procedure.ts";
@@ -138,6 +139,24 @@ function ruleSetWords(product: Product | null) {
   return { id, title: edition === "" ? title : `${title}, ${edition}` };
 }
 
+const asksFor = ({ show, values }: Product, id: ValueId): boolean =>
+  (show ?? []).includes(id) || (values ?? []).some((wish) => wish.id === id);
+
+/** Values that rest on an assumed top or bottom of more than a little: said wherever somebody looks at such values. */
+function openEndNotices(grading: Grading, product: Product | null, { choices, values }: Judged): Notice[] {
+  const asked = product === null ? VALUE_IDS : VALUE_IDS.filter((id) => asksFor(product, id));
+  const assumed = [topEnd(grading, choices), panEnd(grading, choices)].flatMap((end) =>
+    end.ok && "assumption" in end.value && end.value.assumption !== null ? [end.value.assumption] : [],
+  );
+  const resting = asked.some((id) => {
+    const found = values[id];
+    return found.determinable && (found.assumptions ?? []).some((text) => assumed.includes(text));
+  });
+  if (!resting) return [];
+  const severity = product === null ? "note" : "warning";
+  return openEndWarnings(grading, choices).map((text) => ({ id: "open-end", severity, text }));
+}
+
 interface Judged {
   readonly limits: readonly JudgedLimit[];
   readonly choices: GradingChoices;
@@ -180,7 +199,8 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
   const graded = grade(level.value.fractions, { basis, chargeG: weighed.chargeG, washedG: weighed.washedG });
   if (!graded.ok) return graded;
   const grading = graded.value;
-  const { limits, choices, values } = judged(grading, product, circumstances);
+  const found = judged(grading, product, circumstances);
+  const { limits, choices, values } = found;
   const procedure = conducted(grading, weighed, product, circumstances.readabilityG);
   const models = onDemand(() => fitModels(grading, choices));
   return accepted({
@@ -202,7 +222,7 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
       checks: procedure.checks.map(({ check, state, required, text }) => ({ check, state, required, text })),
       rules: procedure.rules,
     },
-    notices: [...level.value.notices, ...procedure.notices],
+    notices: [...level.value.notices, ...procedure.notices, ...openEndNotices(grading, product, found)],
   });
 }
 

@@ -105,7 +105,7 @@ export function createShell(outside: Outside): Shell {
         return show(entry.ok ? answers.balanceChecked(app, check) : answers.notRecorded(app, entry.reason));
       }
       case "readMonth":
-        return take(monthRead(app, effect.month, await store.indexRows(effect.month)));
+        return store.indexRows(effect.month).then((rows) => take(monthRead(app, effect.month, rows)));
       case "open":
         return open(effect.row);
       case "learnUsual":

@@ -8,3 +8,4 @@ console.log(`Node ${process.version}, ${new Date().toISOString().slice(0, 10)}\n
 await benchStartup();
 await benchKeys(80, 24);
 await benchKeys(160, 50);
+execFileSync(process.execPath, ["tests/bench/save.mjs", "200", "2000"], { stdio: "inherit" });

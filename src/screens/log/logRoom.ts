@@ -83,7 +83,10 @@ export const logRoom: Room = {
   field: () => "text",
   typed: (app, text) => refilter(app, (old) => old + text),
   erased: (app) => refilter(app, (old) => old.slice(0, -1)),
-  scanned: (app, text) => refilter(app, () => text.trim()),
+  scanned: (app, text, ended) => {
+    const { app: found, effects } = refilter(app, (old) => old + text);
+    return ended ? open(found) : { app: found, effects };
+  },
   about: [
     "Every recorded test, newest first. Type any part of a product, lot, line, date (2026-11-24), verdict or initials;",
     "several words narrow further. Enter opens the record as it was judged, against the revision of its day.",

@@ -68,7 +68,10 @@ export const productsRoom: Room = {
   field: () => "text",
   typed: (app, text) => refilter(app, (old) => old + text),
   erased: (app) => refilter(app, (old) => old.slice(0, -1)),
-  scanned: (app, text) => refilter(app, () => text.trim()),
+  scanned: (app, text, ended) => {
+    const { app: found, effects } = refilter(app, (old) => old + text);
+    return ended ? open(found) : { app: found, effects };
+  },
   about: [
     "The products in this station's library, each in the revision that is in force today. New revisions are added with",
     "sievewright product add FILE; older ones are kept and never changed.",

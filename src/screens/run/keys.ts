@@ -220,7 +220,8 @@ const resultKeys: readonly Binding[] = [
   BACK_KEY,
 ];
 
-function written(app: App, at: string): Step {
+/** Enter on words that were asked for: they are taken if they say something. */
+export function written(app: App, at: string): Step {
   const place = here(app, "run");
   if (!place.writing) return stay(app);
   const { what, text } = place.writing;

@@ -7,7 +7,7 @@ import { resultBody } from "../result/body.ts";
 import { type Field, here, type Room } from "../room.ts";
 import { verdictSpans } from "../words.ts";
 import { follow } from "./following.ts";
-import { runKeys } from "./keys.ts";
+import { runKeys, written } from "./keys.ts";
 import { setOutBody } from "./setOutView.ts";
 import { shakeBody } from "./shakeView.ts";
 import { weighBody } from "./weighView.ts";
@@ -103,7 +103,10 @@ export const runRoom: Room = {
   },
   scanned: (app, text, ended, at) => {
     const place = here(app, "run");
-    if (place.writing) return rewritten(app, place, (old) => old + text);
+    if (place.writing) {
+      const typing = rewritten(app, place, (old) => old + text);
+      return ended ? written(typing.app, at) : typing;
+    }
     return field(app) === "none"
       ? stay(app, `"${text}" was scanned where nothing is asked`)
       : follow(app, { type: "scanned", text, ended, at });

@@ -5,7 +5,7 @@ import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { here, type Room } from "../room.ts";
 import { draftTitle } from "../run/runRoom.ts";
 import { verdictSpans } from "../words.ts";
-import { signerOf, signKeys } from "./signing.ts";
+import { signAccepted, signerOf, signKeys } from "./signing.ts";
 
 function body(app: App, size: Size): readonly Line[] {
   const place = here(app, "sign");
@@ -52,7 +52,10 @@ export const signRoom: Room = {
   field: (app) => (here(app, "sign").field === "initials" ? "text" : "none"),
   typed: (app, text) => retyped(app, (old) => old + text),
   erased: (app) => retyped(app, (old) => old.slice(0, -1)),
-  scanned: (app, text) => retyped(app, () => text.trim()),
+  scanned: (app, text, ended, at) => {
+    const typing = retyped(app, (old) => old + text.trim());
+    return ended && typing.app !== app ? signAccepted(typing.app, at) : typing;
+  },
   about: [
     "What becomes of the product, and whose word it is. The verdict proposes; you decide. What is recorded here is",
     "never changed: a later correction is added beside it.",

@@ -61,11 +61,15 @@ function signed(app: App, at: string): Step {
   return step({ ...app, message: "recording ..." }, { do: "record", draft, by, assessment: assessed.value });
 }
 
+/** Enter while signing: the disposition shown, then the initials. */
+export const signAccepted = (app: App, at: string): Step =>
+  here(app, "sign").field === "disposition" ? dispositionTaken(app) : signed(app, at);
+
 const accept: Binding = {
   keys: ["enter"],
   word: "accept",
   help: "Take the disposition shown, then sign with the initials shown.",
-  does: (app, at) => (here(app, "sign").field === "disposition" ? dispositionTaken(app) : signed(app, at)),
+  does: signAccepted,
 };
 
 const back: Binding = {

@@ -1,0 +1,123 @@
+import { describe, expect, test } from "vitest";
+import { accepted, refused } from "../../src/entry/outcome.ts";
+import type { Draft } from "../../src/record/draft.ts";
+import type { IndexRow } from "../../src/record/indexRow.ts";
+import { createShell } from "../../src/screens/shell.ts";
+import type { Store } from "../../src/store/store.ts";
+import { FILTER_SAND, TEN_MINUTES } from "../run/hands.ts";
+import { recordedRow, STATION } from "./stage.ts";
+
+const settled = () => new Promise((resolve) => setImmediate(resolve));
+
+/** A store in memory whose answers come when the test lets them. */
+function slowStore(change: Partial<Store> = {}) {
+  const gates: (() => void)[] = [];
+  const held = <T>(value: T) => new Promise<T>((resolve) => gates.push(() => resolve(value)));
+  const shelf = { codes: [FILTER_SAND.code], revisions: () => [FILTER_SAND], inForce: () => FILTER_SAND };
+  const saves: Draft[] = [];
+  const store = {
+    station: STATION,
+    folder: "memory",
+    readOnly: null,
+    problems: [],
+    drafts: () => [],
+    indexMonths: () => ["2026-11"],
+    products: async () => shelf,
+    programs: async () => [TEN_MINUTES],
+    recentRows: async () => [recordedRow()],
+    entriesOfDay: async () => [],
+    testEntry: async () => refused("not here"),
+    indexRows: (): Promise<readonly IndexRow[]> => held([recordedRow(1), recordedRow(2)]),
+    saveDraft: (draft: Draft) => {
+      saves.push(draft);
+      return held(accepted(undefined));
+    },
+    ...change,
+  } as unknown as Store;
+  const openGates = async () => {
+    for (const open of gates.splice(0)) open();
+    await settled();
+  };
+  return { store, saves, openGates };
+}
+
+async function started(store: Store) {
+  const shell = createShell({
+    store,
+    now: () => "2026-11-24T03:12:00+01:00",
+    programVersion: "test",
+    bell: () => undefined,
+  });
+  await settled();
+  const types = (text: string) => {
+    for (const character of text) shell.press({ name: "char", text: character });
+  };
+  return { shell, types };
+}
+
+describe("the shell", () => {
+  test("keeps what was typed while a month of the log was still being read", async () => {
+    const { store, openGates } = slowStore();
+    const { shell, types } = await started(store);
+    types("l");
+    types("0510");
+    await openGates();
+    expect(shell.app().place).toMatchObject({ name: "log", filter: "0510", rows: [{ number: 2 }, { number: 1 }] });
+  });
+
+  test("does not keep the hands waiting for the disk: the next digits type while the last entry is saved", async () => {
+    const { store, saves, openGates } = slowStore();
+    const { shell, types } = await started(store);
+    types("n");
+    for (let i = 0; i < 4; i++) shell.press({ name: "enter" });
+    types("300");
+    expect(shell.app().place).toMatchObject({ run: { typed: "300" } });
+    expect(saves).toHaveLength(4);
+    expect(shell.app().saved.size).toBe(0);
+    await openGates();
+    expect([...shell.app().saved.values()]).toEqual([4]);
+    expect(shell.app().place).toMatchObject({ run: { typed: "300" } });
+  });
+
+  test("says so when the disk refuses, and keeps the draft", async () => {
+    const full = { saveDraft: async () => refused("no space left: make room and go on") };
+    const { store } = slowStore(full);
+    const { shell, types } = await started(store);
+    types("n");
+    shell.press({ name: "enter" });
+    await settled();
+    expect(shell.app().message).toBe("not on disk: no space left: make room and go on");
+    expect(shell.app().drafts).toHaveLength(1);
+  });
+
+  test("leaves only when everything accepted is on disk", async () => {
+    const { store, openGates } = slowStore();
+    const { shell, types } = await started(store);
+    types("n");
+    shell.press({ name: "enter" });
+    let left = false;
+    void shell.left.then(() => {
+      left = true;
+    });
+    shell.press({ name: "ctrl+c" });
+    await settled();
+    expect(left).toBe(false);
+    await openGates();
+    await openGates();
+    expect(left).toBe(true);
+  });
+
+  test("keys pressed before the library has been read are not lost", async () => {
+    const { store } = slowStore();
+    const shell = createShell({
+      store,
+      now: () => "2026-11-24T03:12:00+01:00",
+      programVersion: "test",
+      bell: () => undefined,
+    });
+    shell.press({ name: "char", text: "p" });
+    expect(shell.app().place.name).toBe("bench");
+    await settled();
+    expect(shell.app().place.name).toBe("products");
+  });
+});
