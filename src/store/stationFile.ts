@@ -1,5 +1,6 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { stationKind } from "../record/kinds.ts";
+import { faultInWords } from "../record/migrate.ts";
 import type { Station } from "../record/station.ts";
 import type { Disk } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
@@ -19,6 +20,8 @@ export async function readStation(folder: string, disk: Disk): Promise<Outcome<S
 
 /** Makes a new station; refused where records lie without one, for they belong to a station that has lost its file. */
 export async function createStation(folder: string, station: Station, disk: Disk): Promise<Outcome<void>> {
+  const parsed = stationKind.schema.safeParse(station);
+  if (!parsed.success) return refused(`the station can't be made: ${faultInWords(parsed.error)}`);
   try {
     const records = [...(await disk.list(logFolder(folder))), ...(await disk.list(draftsFolder(folder)))];
     if (records.length > 0)
