@@ -1,5 +1,6 @@
 import { type Assessment, assessTest } from "../../assess.ts";
 import type { Draft } from "../../record/draft.ts";
+import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText, pctText, valueText } from "../../report/figures.ts";
 import { type ShownValue, shownValues } from "../../report/shown.ts";
 import { type Line, line, type Span, span, widthOf } from "../line.ts";
@@ -41,8 +42,15 @@ function closure(assessment: Assessment, { product, balance }: Tested): Span[][]
 
 const NOTICE_ROLE = { invalidates: "invalid", warning: "warning", note: "dim" } as const;
 
-const noticeLines = ({ notices }: Assessment): Line[] =>
-  notices.map(({ severity, text }) => line(`  ${severity === "note" ? " " : "!"} ${text}`, NOTICE_ROLE[severity]));
+/** What was found, then what to do about it; notes that ask for nothing stay on the page of checks. */
+export const noticeLines = ({ notices }: Assessment, columns: number, all = false): Line[] =>
+  notices
+    .filter(({ severity }) => all || severity !== "note")
+    .flatMap(({ severity, text, remedy }) => {
+      const sign = severity === "note" ? " " : "!";
+      const told = remedy === undefined ? text : `${text}: ${remedy}`;
+      return wrapped(`${sign} ${told}`, columns - 3, "  ").map((row) => line(`  ${row}`, NOTICE_ROLE[severity]));
+    });
 
 function missingReasons(values: readonly ShownValue[], limits: Assessment["verdict"]["limits"]): Line[] {
   const wanted = values.filter((v) => !v.found.determinable && limits.some((l) => l.on === v.id));
@@ -60,12 +68,40 @@ function firstPage(assessment: Assessment, test: Tested, size: Size): Line[] {
     ...flowed(closure(assessment, test), size.columns),
     ...(test.remark === "" ? [] : [line(`  remark: ${test.remark}`, "dim")]),
     ...missingReasons(values, assessment.verdict.limits),
-    ...noticeLines(assessment),
+    ...noticeLines(assessment, size.columns),
   ];
   const room = size.rows - upper.length;
   return room < LEAST_DRAWING_ROWS
     ? upper
     : [...upper, ...drawView("passing", assessment, test.product, { columns: size.columns, rows: room })];
+}
+
+const CHECK_SIGN = {
+  met: span("✓", "pass"),
+  "not met": span("✗", "fail"),
+  "not done": span("?", "warning"),
+  "not asked": span(" "),
+};
+
+/** How the test itself was judged: each check, the rules in force with their sources, every notice with its remedy. */
+function checksPage(assessment: Assessment, size: Size): Line[] {
+  const { checks, rules, ruleSet } = assessment.procedure;
+  const asked = checks.filter(({ state }) => state !== "not asked");
+  const unasked = checks.filter(({ state }) => state === "not asked").map(({ check }) => check);
+  const by = ruleSet ? `by ${ruleSet.title}` : "by the product's own limits; it names no rule set";
+  const inForce = rules.flatMap(({ text, source, standing }) => {
+    const told = standing === "memory" ? `${source} (recalled: check your copy)` : source;
+    return wrapped(`${text} · ${told}`, size.columns - 6, "  ").map((row) => line(`    ${row}`, "dim"));
+  });
+  return [
+    line(`  is the test valid? ${by}`, "strong"),
+    ...asked.map(
+      ({ check, state, text }): Line => [span("  "), CHECK_SIGN[state], span(` ${check.padEnd(12)}`), span(text)],
+    ),
+    ...(unasked.length > 0 ? [line(`    not asked by this product: ${unasked.join(", ")}`, "dim")] : []),
+    ...(inForce.length > 0 ? [line("  rules in force", "strong"), ...inForce] : []),
+    ...noticeLines(assessment, size.columns, true),
+  ];
 }
 
 /** The result of a test: everything on the first page, then one drawing or list a page. */
@@ -74,5 +110,6 @@ export function resultBody(test: Tested, viewAt: number, size: Size): Line[] {
   if (!assessed.ok) return [[], line(`  ! ${assessed.reason}`, "warning")];
   const view = VIEWS[viewAt % VIEWS.length] ?? "summary";
   if (view === "summary") return firstPage(assessed.value, test, size).slice(0, size.rows);
+  if (view === "checks") return checksPage(assessed.value, size).slice(0, size.rows);
   return drawView(view, assessed.value, test.product, size).slice(0, size.rows);
 }

@@ -14,9 +14,9 @@ import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
 /** The pages of a result, in the order in which `v` turns through them. */
-export const VIEWS = ["summary", "passing", "retained", "density", ...MODEL_IDS] as const;
+export const VIEWS = ["summary", "checks", "passing", "retained", "density", ...MODEL_IDS] as const;
 export type View = (typeof VIEWS)[number];
-export type Drawing = Exclude<View, "summary">;
+export type Drawing = Exclude<View, "summary" | "checks">;
 
 function passingDrawing(assessment: Assessment, product: Product, size: Size): string[] {
   const points = assessment.fractions.filter((f) => f.apertureUm > 0);
