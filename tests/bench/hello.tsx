@@ -1,3 +1,3 @@
 import { render, Text } from "ink";
 
-render(<Text>hello</Text>);
+render(<Text>good morning</Text>);

@@ -39,7 +39,7 @@ async function helloWorld(folder) {
     target: "node20.19",
     minify: true,
     define: { "process.env.NODE_ENV": '"production"' },
-    external: ["react-devtools-core"],
+    external: ["*/devtools.js"],
     jsx: "automatic",
     banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
     logLevel: "error",
@@ -62,7 +62,7 @@ export async function benchStartup() {
     const timings = { program: [], hello: [], node: [] };
     for (let i = 0; i < ROUNDS; i++) {
       timings.node.push(bareNode());
-      timings.hello.push(await untilSeen([hello], "hello"));
+      timings.hello.push(await untilSeen([hello], "good morning"));
       timings.program.push(await untilSeen([PROGRAM, "--data", station], "new test"));
     }
     const [program, floor, node] = [timings.program, timings.hello, timings.node].map((t) => spread(t).median);
