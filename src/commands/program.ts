@@ -1,17 +1,32 @@
 import { Command, CommanderError } from "commander";
 import type { Act } from "./act.ts";
 import { conclude } from "./conclude.ts";
+import { deckCommand } from "./deckCommand.ts";
 import { demoCommand } from "./demoCommand.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import { evaluateCommand } from "./evaluateCommand.ts";
+import { helpCommand } from "./helpCommand.ts";
 import type { Io } from "./io.ts";
 import { logCommand } from "./logCommand.ts";
 import { productCommand } from "./productCommand.ts";
 import { reindexCommand } from "./reindexCommand.ts";
+import { shakerCommand } from "./shakerCommand.ts";
+import { sievesCommand } from "./sievesCommand.ts";
 import { verifyCommand } from "./verifyCommand.ts";
 
 /** Each adds one command, in the order of the help page. */
-const COMMANDS = [evaluateCommand, productCommand, logCommand, verifyCommand, reindexCommand, demoCommand];
+const COMMANDS = [
+  evaluateCommand,
+  productCommand,
+  logCommand,
+  verifyCommand,
+  reindexCommand,
+  deckCommand,
+  shakerCommand,
+  sievesCommand,
+  demoCommand,
+  helpCommand,
+];
 
 /**
  * Runs one command line, without the program's own name.

@@ -1,4 +1,5 @@
-import { type Assessment, assessTest } from "../assess.ts";
+import { assessTest } from "../assess/assessTest.ts";
+import type { Assessment } from "../assess.ts";
 import { netMassG } from "../grading/netMass.ts";
 import { normalCdf } from "../grading/normal.ts";
 import type { Product } from "../record/product.ts";

@@ -1,4 +1,5 @@
-import { type Assessment, curveOf } from "../assess.ts";
+import { curveOf } from "../assess/assessTest.ts";
+import type { Assessment } from "../assess.ts";
 import { chartLegend, passingChart } from "../chart/passingChart.ts";
 import type { Product } from "../record/product.ts";
 import { envelopeOf } from "../run/soFar.ts";

@@ -8,11 +8,14 @@ const LABEL_COLUMNS = 12;
 const paragraph = (label: string, text: string, columns: number): string[] =>
   wrapped(text, columns - LABEL_COLUMNS).map((row, i) => (i === 0 ? label : "").padEnd(LABEL_COLUMNS) + row);
 
+/** What there is to tell about a value besides its number. */
+export type ToldOfValue = Pick<CharacteristicValue, "formula" | "convention" | "needs" | "source">;
+
 /**
  * All that is told about one characteristic value, the same on screen, in `help VALUE` and in the docs: what was found
  * (of a test, if there is one), the formula in words, the convention, what it needs, where it comes from.
  */
-export function valuePage(row: CharacteristicValue, found: Determination | null, columns: number): string[] {
+export function valuePage(row: ToldOfValue, found: Determination | null, columns: number): string[] {
   const value = found === null ? [] : paragraph("here", found.determinable ? valueText(found) : found.reason, columns);
   const assumptions = found?.determinable ? (found.assumptions ?? []) : [];
   return [

@@ -1,4 +1,4 @@
-import { assessTest, curveOf } from "../assess.ts";
+import { assessTest, curveOf } from "../assess/assessTest.ts";
 import { judgeLimit } from "../envelope/judge.ts";
 import { type JudgedLimit, type Limit, limitsOf } from "../envelope/limit.ts";
 import { choicesOf } from "../grading/choices.ts";

@@ -1,4 +1,4 @@
-import { assessTest } from "../assess.ts";
+import { assessTest } from "../assess/assessTest.ts";
 import { decimalsOf } from "../report/figures.ts";
 import { resultPage } from "../report/page.ts";
 import { pageCurve } from "../report/pageCurve.ts";

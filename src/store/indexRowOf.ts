@@ -1,4 +1,4 @@
-import { assessTest } from "../assess.ts";
+import { assessTest } from "../assess/assessTest.ts";
 import type { Determination } from "../record/determination.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";

@@ -9,7 +9,11 @@ const sheet = shared("sheets/TH-0510.csv");
 const th0510 = shared("products/TH-0510.json");
 const product = (change: object) => file("product.json", { ...JSON.parse(readFileSync(th0510, "utf8")), ...change });
 const evaluated = ({ out }: Ran) => EvaluationSchema.parse(JSON.parse(out));
-const notices = (ran: Ran) => evaluated(ran).notices.map(({ id, severity }) => `${id} ${severity}`);
+/** What the command itself tells; open ends are told by the assessment of any stack as short as these. */
+const notices = (ran: Ran) =>
+  evaluated(ran)
+    .notices.filter(({ id }) => id !== "open-end")
+    .map(({ id, severity }) => `${id} ${severity}`);
 const refusal = (code: number, err: string) => ({ code, out: "", err: `sievewright: ${err}\n` });
 
 describe("the exit code is the verdict", () => {

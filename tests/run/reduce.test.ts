@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { assessTest } from "../../src/assess.ts";
+import { assessTest } from "../../src/assess/assessTest.ts";
 import { DraftSchema } from "../../src/record/draft.ts";
 import { standing } from "../../src/record/test.ts";
 import { type RunEvent, setOutFields } from "../../src/run/run.ts";

@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { assessTest } from "../../src/assess.ts";
+import { assessTest } from "../../src/assess/assessTest.ts";
 import { envelopeOf, soFarOf } from "../../src/run/soFar.ts";
 import { EMPTY_G, FILTER_SAND, FULL_G, Hands } from "./hands.ts";
 

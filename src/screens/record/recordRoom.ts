@@ -1,4 +1,4 @@
-import { assessTest } from "../../assess.ts";
+import { assessTest } from "../../assess/assessTest.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";

@@ -1,4 +1,5 @@
-import { type Assessment, assessTest } from "../../assess.ts";
+import { assessTest } from "../../assess/assessTest.ts";
+import type { Assessment } from "../../assess.ts";
 import type { Draft } from "../../record/draft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText, pctText, valueText } from "../../report/figures.ts";

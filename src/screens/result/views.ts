@@ -1,4 +1,5 @@
-import { type Assessment, curveOf } from "../../assess.ts";
+import { curveOf } from "../../assess/assessTest.ts";
+import type { Assessment } from "../../assess.ts";
 import { densityChart } from "../../chart/densityChart.ts";
 import { retainedHistogram } from "../../chart/histogram.ts";
 import { modelChart } from "../../chart/modelChart.ts";

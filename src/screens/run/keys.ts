@@ -1,4 +1,4 @@
-import { assessTest } from "../../assess.ts";
+import { assessTest } from "../../assess/assessTest.ts";
 import { parseRunOtherwise } from "../../entry/programRun.ts";
 import type { Stage } from "../../record/draft.ts";
 import {

@@ -1,4 +1,4 @@
-import { assessTest } from "../../assess.ts";
+import { assessTest } from "../../assess/assessTest.ts";
 import type { Draft } from "../../record/draft.ts";
 import { massInHand } from "../../run/run.ts";
 import { type Line, line, span } from "../line.ts";

@@ -1,4 +1,4 @@
-import { assessTest } from "../../assess.ts";
+import { assessTest } from "../../assess/assessTest.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";

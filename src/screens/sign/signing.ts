@@ -1,5 +1,5 @@
+import { assessTest } from "../../assess/assessTest.ts";
 import type { Assessment } from "../../assess.ts";
-import { assessTest } from "../../assess.ts";
 import { DISPOSITIONS, type Disposition } from "../../record/test.ts";
 import { reduceRun } from "../../run/reduce.ts";
 import type { Run } from "../../run/run.ts";

@@ -1,4 +1,4 @@
-import { assessTest } from "../../assess.ts";
+import { assessTest } from "../../assess/assessTest.ts";
 import { CHARACTERISTIC_VALUES } from "../../grading/values/table.ts";
 import { valueText } from "../../report/figures.ts";
 import { allValues, type ShownValue } from "../../report/shown.ts";
