@@ -11,6 +11,7 @@ import { HEARTBEAT_MS, type Holder, holderInWords, isLeftOver, readHolder, STALE
 export interface Lock {
   /** Null while it holds; else what happened to it, and then for good. */
   confirm(): Promise<string | null>;
+  /** Gives the station free, the first time it is called. */
   release(): Promise<void>;
 }
 
@@ -130,15 +131,19 @@ function held(path: string, me: Holder, disk: Disk): Lock {
   const heartbeat = setInterval(() => void renew().catch(() => undefined), HEARTBEAT_MS);
   heartbeat.unref();
 
-  return {
-    confirm,
-    async release() {
-      clearInterval(heartbeat);
-      heldHere.delete(me.token);
-      const ours = (await confirm().catch(() => "unknown")) === null;
-      if (ours) await disk.remove(path).catch(() => undefined);
-    },
+  async function give(): Promise<void> {
+    clearInterval(heartbeat);
+    heldHere.delete(me.token);
+    const ours = (await confirm().catch(() => "unknown")) === null;
+    if (ours) await disk.remove(path).catch(() => undefined);
+  }
+  // Once only: a second time it would remove the lock of whoever came after.
+  let given: Promise<void> | null = null;
+  const release = (): Promise<void> => {
+    given ??= give();
+    return given;
   };
+  return { confirm, release };
 }
 
 function lostTo(holder: Holder | null, me: Holder): string {

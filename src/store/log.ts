@@ -2,7 +2,7 @@ import { dirname } from "node:path";
 import { Low } from "lowdb";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { DayFile, Head, LogEntry, NewEntry } from "../record/logEntry.ts";
-import { type Cabinet, type Found, putAside, readFrom, report } from "./cabinet.ts";
+import { type Cabinet, type Found, report } from "./cabinet.ts";
 import { movedOn } from "./chainEnd.ts";
 import { chained } from "./chained.ts";
 import { dayCodec } from "./dayCodec.ts";
@@ -11,6 +11,7 @@ import { durableFile } from "./durableFile.ts";
 import { findEnd, readHead, writeHead } from "./headFile.ts";
 import { dayPath, monthOf } from "./layout.ts";
 import { daysIn, monthsIn, newestDay } from "./logFolder.ts";
+import { readDay } from "./readDay.ts";
 
 /** The sealed entries, a file for each production day, chained from the first to the last. */
 export class Log {
@@ -177,11 +178,4 @@ export class Log {
     const file = durableFile(dayPath(this.#cabinet.folder, content.day), dayCodec, this.#cabinet.disk);
     return new Low<DayFile>(file, content);
   }
-}
-
-async function readDay(cabinet: Cabinet, day: string): Promise<Found<DayFile>> {
-  const path = dayPath(cabinet.folder, day);
-  const found = await readFrom(cabinet, path, dayCodec);
-  if (found.is !== "read" || found.content.day === day) return found;
-  return putAside(cabinet, path, `it holds the day ${found.content.day}`);
 }

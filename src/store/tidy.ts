@@ -1,5 +1,5 @@
 import { join } from "node:path";
-import type { Disk } from "./disk.ts";
+import { type Disk, UnfitFile } from "./disk.ts";
 import { isTemporary } from "./durableFile.ts";
 import { draftsFolder, indexFolder, libraryFolder, logFolder, monthFolder, SHELVES } from "./layout.ts";
 
@@ -17,5 +17,15 @@ export async function clearTemporary(folder: string, months: readonly string[], 
     ...months.map((month) => monthFolder(folder, month)),
   ];
   for (const place of places)
-    for (const name of await disk.list(place)) if (isTemporary(name)) await disk.remove(join(place, name));
+    for (const name of await namesIn(place, disk)) if (isTemporary(name)) await disk.remove(join(place, name));
+}
+
+/** What is no folder of ours is told by whoever wants to read it. */
+async function namesIn(place: string, disk: Disk): Promise<readonly string[]> {
+  try {
+    return await disk.list(place);
+  } catch (fault) {
+    if (fault instanceof UnfitFile) return [];
+    throw fault;
+  }
 }

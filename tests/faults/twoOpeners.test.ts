@@ -77,6 +77,20 @@ test("closing gives the station free", async () => {
   expect((await opened(folder)).readOnly).toBe(null);
 });
 
+test("closing twice leaves the lock of whoever came after alone", async () => {
+  const folder = await temporaryFolder();
+  for (let round = 0; round < 20; round += 1) {
+    const first = await opened(folder);
+    const closed = [first.close(), first.close()];
+    await closed[0];
+    const second = await opened(folder);
+    await closed[1];
+    expect(second.readOnly).toBe(null);
+    must(await second.saveDraft(draft("T-1")));
+    await second.close();
+  }
+});
+
 test("a lock of a process that is gone heals at once", async () => {
   const folder = await temporaryFolder();
   await opened(folder, { pid: deadProcess() });
