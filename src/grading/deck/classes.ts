@@ -2,14 +2,14 @@ import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { apertureText } from "../../series/apertureText.ts";
 import { nextCoarserPrincipalUm } from "../../series/principal.ts";
 import { classSizeUm } from "../classSize.ts";
-import type { Grading } from "../grading.ts";
+import type { Rows } from "../curve.ts";
 import { sizeWords } from "../words.ts";
 
 /** The three streams of a screen deck, each graded on the same stack. */
 export interface Streams {
-  readonly feed: Grading;
-  readonly oversize: Grading;
-  readonly undersize: Grading;
+  readonly feed: Rows;
+  readonly oversize: Rows;
+  readonly undersize: Rows;
 }
 
 /** What lies between two neighbouring sieves, in % by mass of each stream. The pan's class has aperture 0. */
@@ -24,7 +24,7 @@ export interface DeckClass {
   readonly undersizePct: number;
 }
 
-const aperturesOf = ({ rows }: Grading): readonly number[] => rows.map((row) => row.apertureUm);
+const aperturesOf = ({ rows }: Rows): readonly number[] => rows.map((row) => row.apertureUm);
 
 /** The first aperture that one of the streams has and another lacks. */
 function oddAperture(streams: Streams): string | null {
@@ -39,7 +39,7 @@ function oddAperture(streams: Streams): string | null {
 }
 
 /** Shares of what the stream's own classes hold, adding to 100 % whatever the basis of its grading. */
-function sharesPct({ rows }: Grading): readonly number[] {
+function sharesPct({ rows }: Rows): readonly number[] {
   const whole = rows.reduce((sum, row) => sum + row.retainedPct, 0);
   return rows.map((row) => (100 * row.retainedPct) / whole);
 }

@@ -1,7 +1,7 @@
 import type { Outcome } from "../../entry/outcome.ts";
 import { type Determination, determined, undetermined } from "../../record/determination.ts";
 import type { Interpolation } from "../../record/product.ts";
-import type { Grading } from "../grading.ts";
+import type { Rows } from "../curve.ts";
 import { type Balance, balanceOf } from "./balance.ts";
 import { type DeckClass, deckClasses } from "./classes.ts";
 import { type CutAperture, coarserThan, cutAperture } from "./cutAperture.ts";
@@ -111,12 +111,7 @@ function splitAtOneAperture(classes: readonly DeckClass[], choices: DeckChoices)
  * @returns every value, or the reason why there is none; if the streams do not balance at all, the same reason for all
  * @source McCabe, Smith and Harriott ch. 30; Wills (both memory); see the files of this folder
  */
-export function deckPerformance(
-  feed: Grading,
-  oversize: Grading,
-  undersize: Grading,
-  choices: DeckChoices,
-): DeckPerformance {
+export function deckPerformance(feed: Rows, oversize: Rows, undersize: Rows, choices: DeckChoices): DeckPerformance {
   const classes = deckClasses({ feed, oversize, undersize });
   if (!classes.ok) return none(classes.reason);
   const bySplit = choices.split === "cut" ? splitAtOneAperture : splitOverClasses;

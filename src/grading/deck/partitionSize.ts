@@ -32,6 +32,9 @@ const curveThrough = (points: readonly PartitionPoint[]): Curve => ({
   passingPct: points.map(({ pct }) => pct),
 });
 
+/** The partition curve through the middles of the classes that have a partition number. */
+export const partitionCurve = (classes: readonly PartitionClass[]): Curve => curveThrough(pointsOf(classes));
+
 /** Indices k at which the curve passes q between points k and k + 1, upwards or downwards. */
 function crossingsOf(points: readonly PartitionPoint[], wantedPct: number) {
   const over = points.map(({ pct }) => pct >= wantedPct);
