@@ -1,5 +1,17 @@
 import { z } from "zod";
-import { apertureUm, code, day, initials, inOrder, limits, massG, someLimit, stackUm, text } from "./fields.ts";
+import {
+  apertureUm,
+  code,
+  day,
+  initials,
+  inOrder,
+  limits,
+  massG,
+  namedApertureUm,
+  someLimit,
+  stackUm,
+  text,
+} from "./fields.ts";
 import { ProcedureChoiceSchema } from "./procedure.ts";
 import { VALUE_IDS } from "./valueIds.ts";
 
@@ -19,9 +31,9 @@ const percent = z
 /** A limit on one aperture, put on what passes, on what that sieve retains, or on all that is coarser. */
 export const ApertureLimitSchema = z.union(
   [
-    z.strictObject({ apertureUm, passingPct: percent }),
-    z.strictObject({ apertureUm, retainedPct: percent }),
-    z.strictObject({ apertureUm, coarserPct: percent }),
+    z.strictObject({ apertureUm: namedApertureUm, passingPct: percent }),
+    z.strictObject({ apertureUm: namedApertureUm, retainedPct: percent }),
+    z.strictObject({ apertureUm: namedApertureUm, coarserPct: percent }),
   ],
   "needs apertureUm and exactly one of passingPct, retainedPct, coarserPct, each with min, max or both (0 to 100)",
 );

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { apertureUm, code, massG, text } from "./fields.ts";
+import { code, massG, namedApertureUm, text } from "./fields.ts";
 
 const sieve = { sieve: code.optional() };
 const weighed = { emptyG: massG, fullG: massG };
@@ -8,8 +8,8 @@ const pan = { pan: z.literal(true) };
 
 export const SheetWeighingSchema = z.union(
   [
-    z.strictObject({ apertureUm, ...sieve, ...weighed }),
-    z.strictObject({ apertureUm, ...sieve, ...net }),
+    z.strictObject({ apertureUm: namedApertureUm, ...sieve, ...weighed }),
+    z.strictObject({ apertureUm: namedApertureUm, ...sieve, ...net }),
     z.strictObject({ ...pan, ...sieve, ...weighed }),
     z.strictObject({ ...pan, ...sieve, ...net }),
   ],

@@ -1,4 +1,6 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import { apertureOf } from "../series/designation.ts";
+import { isSieveName } from "./fields.ts";
 import { cellsOf, NO_COLUMN, type SheetColumns } from "./sheetColumns.ts";
 import { type NumberStyle, sheetNumber } from "./sheetNumber.ts";
 
@@ -30,7 +32,8 @@ function row(cells: readonly string[], columns: SheetColumns, style: NumberStyle
   const sieve = cells[columns.sieve] ?? "";
   const json: Record<string, unknown> = { ...(isPan ? { pan: true } : {}), ...(sieve === "" ? {} : { sieve }) };
   for (const [field, column, times10To] of numericColumns(columns, isPan)) {
-    const number = sheetNumber(cells[column] ?? "", style, times10To);
+    const cell = cells[column] ?? "";
+    const number = field === "apertureUm" && isSieveName(cell) ? apertureOf(cell) : sheetNumber(cell, style, times10To);
     if (!number.ok) return refused(`, ${columns.names[column]}: ${number.reason}`);
     if (field === "apertureUm" && number.value <= 0)
       return refused(`, ${columns.names[column]}: must be above 0; the pan is written as the word pan`);

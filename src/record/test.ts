@@ -123,6 +123,7 @@ export type Weighing = z.infer<typeof WeighingSchema>;
 export type TrailItem = z.infer<typeof TrailItemSchema>;
 export type Entered = (typeof ENTERED)[number];
 export type Shaking = z.infer<typeof ShakingSchema>;
+export type CheckMinute = z.infer<typeof CheckMinuteSchema>;
 export type TestRecord = z.infer<typeof TestRecordSchema>;
 export type Disposition = (typeof DISPOSITIONS)[number];
 export type TestVerdict = (typeof TEST_VERDICTS)[number];

@@ -25,6 +25,20 @@ test("a byte-order mark and Windows line ends are passed over", () => {
   expect(readProduct(bytes(text))).toEqual({ ok: true, value: filterSand });
 });
 
+test("sieves by name are stored in um", () => {
+  const named = {
+    ...filterSand,
+    stackUm: ["No. 14", "1 mm", 500],
+    envelope: [{ apertureUm: "No. 14", passingPct: { min: 95 } }],
+  };
+  const read = readProduct(bytes(JSON.stringify(named)));
+  expect(read.ok && read.value).toMatchObject({ stackUm: [1400, 1000, 500], envelope: [{ apertureUm: 1400 }] });
+});
+
+test("a name that is no sieve's is refused with its place", () => {
+  expect(reasonFor({ ...filterSand, stackUm: ["No. 15"] })).toContain("ASTM E11 has no sieve No. 15");
+});
+
 describe("what is wrong with a field is told with its line, column and path", () => {
   test.each([
     [{ revision: undefined }, "line 1, column 1: revision is missing"],

@@ -78,6 +78,17 @@ pan,354.10,360.40
       ],
     }));
 
+  test("a sieve by its name instead of its aperture, stored in um", () =>
+    expect(read('aperture_um,net_g\nNo. 30,5\n"3/8 in.",6\n1.18 mm,7\npan,1\n')).toEqual({
+      schema,
+      weighings: [
+        { apertureUm: 600, netG: 5 },
+        { apertureUm: 9500, netG: 6 },
+        { apertureUm: 1180, netG: 7 },
+        { pan: true, netG: 1 },
+      ],
+    }));
+
   test("no pan row, if the charge is given", () =>
     expect(read("# charge_g: 300\naperture_um,net_g\n63,250\n")).toEqual({
       schema,
@@ -124,7 +135,11 @@ describe("each fault of a CSV sheet has its own message, with line and column", 
     ["a unit", net("63,1.5 g"), 'line 2, net_g: "1.5 g" is not a number'],
     ["an exponent", net("63,1e2"), 'line 2, net_g: "1e2" has an exponent: type it in full'],
     ["an empty cell", net("63,"), "line 2, net_g: nothing was entered"],
-    ["another word for the pan", net("receiver,5"), 'line 2, aperture_um: "receiver" is not a number'],
+    [
+      "another word for the pan",
+      net("receiver,5"),
+      'line 2, aperture_um: "receiver" names no aperture: write 600 um, 0.6 mm, No. 30 or 3/8 in.',
+    ],
     [
       "a decimal comma",
       net('63,"1,5"'),
