@@ -1,6 +1,7 @@
+import type { RunOtherwise } from "../entry/programRun.ts";
 import type { Draft } from "../record/draft.ts";
-import type { ProgramRun } from "../record/program.ts";
 import { portionOf, withAnotherPortion } from "./portions.ts";
+import { ranWords } from "./ranWords.ts";
 import { handsFree, type Run, refuse } from "./run.ts";
 import { withItem } from "./trail.ts";
 import { inStage } from "./weigh.ts";
@@ -16,11 +17,8 @@ export function minuteToGo({ checkMinute }: Draft, nowMs: number): number | null
 }
 
 /** What the shaker did otherwise than its program says goes on record, and is judged. */
-export function ranOtherwise(run: Run, ran: ProgramRun, at: string): Run {
-  const words = Object.entries(ran)
-    .map(([setting, figure]) => `${setting} ${String(figure)}`)
-    .join(", ");
-  const item = { at, field: "ran", from: null, to: words.slice(0, 400) } as const;
+export function ranOtherwise(run: Run, ran: RunOtherwise, at: string): Run {
+  const item = { at, field: "ran", from: null, to: ranWords(ran) } as const;
   return { ...handsFree(run), draft: withItem({ ...run.draft, ran: { ...run.draft.ran, ...ran } }, item) };
 }
 

@@ -1,6 +1,7 @@
 import type { Draft } from "../record/draft.ts";
+import { productBack } from "./productBack.ts";
 import { checkMinuteStarted, portionAdded, ranOtherwise } from "./proving.ts";
-import { handsFree, type Run, type RunEvent, setOutFields } from "./run.ts";
+import { handsFree, type Run, type RunEvent, refuse, setOutFields } from "./run.ts";
 import { setOutAccepted } from "./setOut.ts";
 import { shakingEnded, shakingSkipped, shakingStarted } from "./shake.ts";
 import { takenBack, withItem } from "./trail.ts";
@@ -42,7 +43,9 @@ function undone(run: Run, at: string): Run {
   const back = takenBack(run.draft, at);
   if (!back) return { ...handsFree(run), message: "nothing to take back" };
   const { item } = back;
-  const draft = back.draft;
+  const former = item.field === "product" ? productBack(back.draft, item.from, run.setting) : null;
+  if (former?.ok === false) return refuse(run, former.reason);
+  const draft = former?.value ?? back.draft;
   if (item.field === "emptyG" || item.field === "fullG") {
     const row = draft.weighings.findIndex((w) => w.apertureUm === (item.apertureUm ?? 0));
     const stage = item.field === "emptyG" ? "weigh empty" : "weigh full";

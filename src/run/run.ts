@@ -1,6 +1,7 @@
+import type { RunOtherwise } from "../entry/programRun.ts";
 import type { Draft, Stage } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
-import type { Program, ProgramRun } from "../record/program.ts";
+import type { Program } from "../record/program.ts";
 import type { Balance } from "../record/station.ts";
 import type { Entered, TestRecord } from "../record/test.ts";
 import type { Usual } from "./usual.ts";
@@ -58,7 +59,7 @@ export type RunEvent =
   | { readonly type: "shakingStarted"; readonly at: string }
   | { readonly type: "shakingEnded"; readonly at: string }
   | { readonly type: "shakingSkipped"; readonly reason: string; readonly at: string }
-  | { readonly type: "ranOtherwise"; readonly ran: ProgramRun; readonly at: string }
+  | { readonly type: "ranOtherwise"; readonly ran: RunOtherwise; readonly at: string }
   /** The sieves are emptied for another portion of the charge. */
   | { readonly type: "portionAdded"; readonly at: string }
   /** The whole stack goes back on the shaker for one more minute, to prove that sieving was complete. */

@@ -26,23 +26,21 @@ export function pick(typed: string, names: readonly string[], what: string): Out
   );
 }
 
+const NO_LOT = "a test needs its lot";
+
 function lotOf(typed: string): Outcome<string> {
   const lot = typed.trim();
   if (lot.length > 40) return refused("a lot has at most 40 characters");
   return accepted(lot);
 }
 
-/** What stood in a field before, as the trail tells it: null until something was accepted there. */
-const before = (draft: Draft, field: SetOutField): string | number | null =>
-  standing(draft.trail).findLast((item) => item.field === field)?.to ?? null;
+/** What stood in a field before; null where nothing was accepted there yet and the word that stands there is taken. */
+function before({ trail }: Draft, field: SetOutField, stands: string, taken: string): string | number | null {
+  const accepted = standing(trail).findLast((item) => item.field === field);
+  return accepted?.to ?? (stands === taken ? null : stands);
+}
 
-const noted = (
-  draft: Draft,
-  field: SetOutField,
-  from: string | number | null,
-  to: string | number | null,
-  at: string,
-) => withItem(draft, { at, field, from, to });
+const productName = ({ code, revision }: Product) => `${code} rev ${revision}`;
 
 function chosenProduct(run: Run, typed: string): Outcome<Product> {
   if (typed === "") return accepted(run.draft.product);
@@ -64,8 +62,9 @@ function productAccepted(run: Run, at: string): Outcome<Draft> {
   const weighed = draft.weighings.some((w) => w.emptyG !== null || w.fullG !== null);
   if (!same && weighed) return refused("weighings are there already: start a new test for another product");
   const next = same ? draft : withProduct(draft, chosen.value, run.setting);
-  const named = `${chosen.value.code} rev ${chosen.value.revision}`;
-  return accepted(noted(next, "product", before(draft, "product"), named, at));
+  const to = productName(next.product);
+  const from = before(draft, "product", productName(draft.product), to);
+  return accepted(withItem(next, { at, field: "product", from, to }));
 }
 
 type MassField = "moistG" | "dryG" | "chargeG" | "washedG";
@@ -93,7 +92,9 @@ function massAccepted(run: Run, field: MassField, at: string): Outcome<Draft> {
   if (over) return refused(`the balance carries ${run.setting.balance.capacityG} g only`);
   const wrong = tooLarge(draft, field, grams.value);
   if (wrong) return refused(wrong);
-  return accepted(noted({ ...draft, [field]: grams.value }, field, draft[field] ?? null, grams.value, at));
+  const warned = run.doubt ? { warned: run.doubt.text } : {};
+  const item = { at, field, from: draft[field] ?? null, to: grams.value, ...warned };
+  return accepted(withItem({ ...draft, [field]: grams.value }, item));
 }
 
 function wordAccepted(run: Run, field: "lot" | "line" | "samplingPoint", at: string): Outcome<Draft> {
@@ -106,8 +107,9 @@ function wordAccepted(run: Run, field: "lot" | "line" | "samplingPoint", at: str
         ? lotOf(typed)
         : pick(typed, names, field === "line" ? "line" : "sampling point");
   if (!word.ok) return word;
-  if (field === "lot" && word.value === "") return refused("a test needs its lot");
-  return accepted(noted({ ...draft, [field]: word.value }, field, before(draft, field), word.value, at));
+  if (field === "lot" && word.value === "") return refused(NO_LOT);
+  const item = { at, field, from: before(draft, field, draft[field], word.value), to: word.value };
+  return accepted(withItem({ ...draft, [field]: word.value }, item));
 }
 
 function fieldAccepted(run: Run, at: string): Outcome<Draft> {
@@ -135,6 +137,8 @@ export function setOutAccepted(run: Run, at: string): Run {
   const draft = fieldAccepted(run, at);
   if (!draft.ok) return refuse(run, draft.reason);
   const next = handsFree({ ...run, draft: draft.value, at: run.at + 1 });
-  if (next.at < setOutFields(next.draft.product).length) return next;
+  const fields = setOutFields(next.draft.product);
+  if (next.at < fields.length) return next;
+  if (next.draft.lot === "") return refuse({ ...next, at: fields.indexOf("lot") }, NO_LOT);
   return { ...next, draft: { ...next.draft, stage: "weigh empty" }, at: 0 };
 }

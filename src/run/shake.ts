@@ -2,10 +2,12 @@ import type { Draft } from "../record/draft.ts";
 import type { Shaking } from "../record/test.ts";
 import { type Run, refuse } from "./run.ts";
 import { withItem } from "./trail.ts";
-import { inStage, stageAfter } from "./weigh.ts";
+import { inStage, shaken, stageAfter } from "./weigh.ts";
 
 const noted = (draft: Draft, shaking: Partial<Shaking>, to: string, at: string): Draft =>
   withItem({ ...draft, shaking: { ...draft.shaking, ...shaking } }, { at, field: "shaking", from: null, to });
+
+const STOPPED = "the shaker has stopped already: u takes that back";
 
 /** The shaker was started; a restart of the program finds the moment in the draft and goes on counting. */
 export function shakingStarted(run: Run, at: string): Run {
@@ -16,15 +18,18 @@ export function shakingStarted(run: Run, at: string): Run {
 /** Time is up, or the operator says that the shaker has stopped after its full time. */
 export function shakingEnded(run: Run, at: string): Run {
   if (run.draft.shaking.startedAt === null) return refuse(run, "start the shaker first: Enter");
+  if (shaken(run.draft)) return refuse(run, STOPPED);
   const ended = { ...run, draft: noted(run.draft, { endedAt: at }, "ended", at) };
   return inStage(ended, stageAfter(ended.draft));
 }
 
-/** The countdown was not run to its end, for a reason that goes on record. */
+/** The countdown was not run to its end, for a reason that goes on record; a shaker that ran is stopped at that moment. */
 export function shakingSkipped(run: Run, reason: string, at: string): Run {
   const why = reason.trim();
   if (why === "") return refuse(run, "say why the shaking is cut short");
-  const skipped = { ...run, draft: noted(run.draft, { skipped: why }, `skipped: ${why}`, at) };
+  if (shaken(run.draft)) return refuse(run, STOPPED);
+  const endedAt = run.draft.shaking.startedAt === null ? null : at;
+  const skipped = { ...run, draft: noted(run.draft, { skipped: why, endedAt }, `skipped: ${why}`, at) };
   return inStage(skipped, stageAfter(skipped.draft));
 }
 

@@ -2,7 +2,7 @@ import type { Draft } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { Weighing } from "../record/test.ts";
-import type { LastTest, Run, Setting } from "./run.ts";
+import { type LastTest, type Run, type Setting, setOutFields } from "./run.ts";
 
 const unweighed = (apertureUm: number): Weighing => ({ apertureUm, emptyG: null, fullG: null });
 
@@ -28,7 +28,16 @@ const unshaken = (program: Program | null) => ({
 export function withProduct(draft: Draft, product: Product, { programs, last }: Setting): Draft {
   const program = programOf(product, programs);
   const words = last.get(product.code) ?? {};
-  return { ...draft, ...words, product, program, weighings: rowsToWeigh(product), shaking: unshaken(program) };
+  const kept = withoutMasses(draft, product);
+  return { ...kept, ...words, product, program, weighings: rowsToWeigh(product), shaking: unshaken(program) };
+}
+
+/** Masses that this product does not ask for must not count in its test. */
+function withoutMasses(draft: Draft, product: Product): Draft {
+  const { moistG, dryG, washedG, ...rest } = draft;
+  const asked = new Set<string>(setOutFields(product));
+  const masses = Object.entries({ moistG, dryG, washedG }).filter(([field]) => asked.has(field));
+  return { ...rest, ...Object.fromEntries(masses) };
 }
 
 /** A new test: nothing accepted yet, the last test's words standing in each field. */

@@ -1,6 +1,7 @@
 import type { Draft } from "../record/draft.ts";
 import { type Entered, type Shaking, standing, type TrailItem } from "../record/test.ts";
 import { withoutLastPortion } from "./portions.ts";
+import { checkMinuteIn, ranIn } from "./stillStanding.ts";
 
 /** The draft with one more item on its trail. Nothing on a trail is ever changed or removed. */
 export const withItem = (draft: Draft, item: TrailItem): Draft => ({ ...draft, trail: [...draft.trail, item] });
@@ -13,7 +14,7 @@ export function weighingSet(draft: Draft, apertureUm: number, column: "emptyG" |
 const TAKEN_BACK: Record<string, Partial<Shaking>> = {
   started: { startedAt: null },
   ended: { endedAt: null },
-  skipped: { skipped: null },
+  skipped: { skipped: null, endedAt: null },
 };
 
 type Revert = (draft: Draft, item: TrailItem) => Draft;
@@ -23,15 +24,20 @@ const revertWeighing =
   (draft, item) =>
     weighingSet(draft, item.apertureUm ?? 0, column, typeof item.from === "number" ? item.from : null);
 
+/** Null before: the entry took the word that stood there already, so that word stays. */
 const revertText =
   (field: "lot" | "line" | "samplingPoint" | "remark"): Revert =>
-  (draft, item) => ({ ...draft, [field]: typeof item.from === "string" ? item.from : "" });
+  (draft, item) =>
+    typeof item.from === "string" ? { ...draft, [field]: item.from } : draft;
 
 const revertMass =
   (field: "moistG" | "dryG" | "chargeG" | "washedG"): Revert =>
   (draft, item) => ({ ...draft, [field]: typeof item.from === "number" ? item.from : null });
 
-/** How each kind of entry is taken back. A product stays: choosing another one is its own entry. */
+/** Whatever stood before the latest standing entry. */
+const earlier = ({ trail }: Draft): TrailItem[] => standing(trail).slice(0, -1);
+
+/** How each kind of entry is taken back. A product comes from the library, which is not at hand here. */
 const REVERT: Record<Entered, Revert> = {
   product: (draft) => draft,
   lot: revertText("lot"),
@@ -50,10 +56,11 @@ const REVERT: Record<Entered, Revert> = {
   },
   ran: (draft) => {
     const { ran: _ran, ...planned } = draft;
-    return planned;
+    const ran = ranIn(earlier(draft));
+    return ran ? { ...planned, ran } : planned;
   },
-  portion: withoutLastPortion,
-  checkMinute: (draft) => ({ ...draft, checkMinute: null }),
+  portion: (draft) => ({ ...withoutLastPortion(draft), checkMinute: checkMinuteIn(earlier(draft)) }),
+  checkMinute: (draft) => ({ ...draft, checkMinute: checkMinuteIn(earlier(draft)) }),
   disposition: (draft) => ({ ...draft, disposition: null }),
 };
 

@@ -5,7 +5,7 @@ import { columnOf, handsFree, type Run, refuse } from "./run.ts";
 import { nextRow } from "./start.ts";
 import { weighingSet, withItem } from "./trail.ts";
 
-const shaken = (draft: Draft) => draft.shaking.endedAt !== null || draft.shaking.skipped !== null;
+export const shaken = (draft: Draft) => draft.shaking.endedAt !== null || draft.shaking.skipped !== null;
 
 /** Where the work goes on once every row of a column is weighed. */
 export function stageAfter(draft: Draft): Stage {
@@ -21,9 +21,13 @@ export function inStage(run: Run, stage: Stage): Run {
   return handsFree({ ...run, draft: { ...run.draft, stage }, at });
 }
 
+/** After a check minute the sieves are weighed again one after the other, whatever stands in their rows. */
+const rowAgain = ({ draft, at }: Run): number | null =>
+  draft.stage === "weigh full" && draft.checkMinute && at + 1 < draft.weighings.length ? at + 1 : null;
+
 function onward(run: Run): Run {
   const column = columnOf(run.draft.stage);
-  const row = nextRow(run.draft.weighings, column, run.at);
+  const row = nextRow(run.draft.weighings, column, run.at) ?? rowAgain(run);
   return row === null ? inStage(run, stageAfter(run.draft)) : handsFree({ ...run, at: row });
 }
 
