@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { onTestFinished } from "vitest";
 import type { TestEntry } from "../../src/record/logEntry.ts";
 import type { Product } from "../../src/record/product.ts";
+import type { Station } from "../../src/record/station.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import { openStore } from "../../src/store/openStore.ts";
 import type { Store } from "../../src/store/store.ts";
@@ -16,8 +17,8 @@ const AT = "2026-11-01T06:00:00+01:00";
 export const SHORT = { ...TEN_MINUTES, code: "V2S", name: "two seconds", durationS: 2 };
 export const QUICK_SAND: Product = { ...FILTER_SAND, method: { ...FILTER_SAND.method, program: "V2S" } };
 
-export async function opened(folder: string): Promise<Store> {
-  const store = await openStore(folder, { now: () => AT, indexRowOf, create: STATION });
+export async function opened(folder: string, create: Station = STATION): Promise<Store> {
+  const store = await openStore(folder, { now: () => AT, indexRowOf, create });
   if (!store.ok) throw new Error(store.reason);
   return store.value;
 }
@@ -26,10 +27,11 @@ export async function opened(folder: string): Promise<Store> {
 export async function stationFolder(
   products: readonly Product[] = [QUICK_SAND],
   recorded: readonly TestEntry[] = [],
+  station: Station = STATION,
 ): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), "sievewright-terminal-"));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
-  const store = await opened(folder);
+  const store = await opened(folder, station);
   await store.addProgram(SHORT);
   await store.addProgram(TEN_MINUTES);
   const loading = { fromPath: "test", bytesSha256: "0".repeat(64), by: "SB", at: AT };

@@ -86,7 +86,7 @@ const back: Binding = {
 
 const numbers: Binding = {
   keys: DISPOSITIONS.map((_, i) => String(i + 1)),
-  word: "1-6 choose",
+  word: "to 6 choose",
   help: "Choose by number what becomes of the product.",
   does: (app) => stay(app),
 };
