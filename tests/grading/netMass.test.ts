@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { netMassG, sumG } from "../../src/grading/netMass.ts";
+import { netMassG, netOfWeighingG, sumG } from "../../src/grading/netMass.ts";
 import { expectNear } from "./near.ts";
 
 const hundredths = fc.integer({ min: 0, max: 1e9 });
@@ -70,4 +70,39 @@ describe("sumG", () => {
   });
 
   test("loses no small mass beside large ones that cancel", () => expect(sumG([1e16, 1, -1e16])).toBe(1));
+});
+
+describe("netOfWeighingG", () => {
+  test.each([
+    [412.31, 418.02, undefined, 5.71],
+    [412.31, 418.02, [], 5.71],
+    [400, 410.1, [420.2], 30.3],
+    [400, 410.1, [420.2, 400], 30.3],
+    [400, 399.99, undefined, -0.01],
+    [0, 5, undefined, 5],
+  ])("of %d g empty, %d g full and %j before is %d g", (emptyG, fullG, earlierFullG, netG) => {
+    expect(netOfWeighingG({ emptyG, fullG, earlierFullG })).toBe(netG);
+  });
+
+  test("is null while a weighing is missing, whatever earlier portions held", () => {
+    expect(netOfWeighingG({ emptyG: null, fullG: 410 })).toBeNull();
+    expect(netOfWeighingG({ emptyG: 400, fullG: null })).toBeNull();
+    expect(netOfWeighingG({ emptyG: 400, fullG: null, earlierFullG: [420] })).toBeNull();
+    expect(netOfWeighingG({ emptyG: null, fullG: null, earlierFullG: [420] })).toBeNull();
+  });
+
+  test("is the sum of the portions' own net masses, in whatever order they came", () => {
+    const reading = fc.integer({ min: 0, max: 1e6 });
+    fc.assert(
+      fc.property(reading, fc.array(reading, { minLength: 1, maxLength: 20 }), (empty, fulls) => {
+        const masses = fulls.map((full) => full / 100);
+        const [fullG = 0, ...earlierFullG] = masses;
+        const [first = 0, ...rest] = masses.toReversed();
+        const net = netOfWeighingG({ emptyG: empty / 100, fullG, earlierFullG });
+        expect(net).toBe(fulls.reduce((sum, full) => sum + full - empty, 0) / 100);
+        expect(netOfWeighingG({ emptyG: empty / 100, fullG: first, earlierFullG: rest })).toBe(net);
+        if (fulls.length === 1) expect(net).toBe(netMassG(fullG, empty / 100));
+      }),
+    );
+  });
 });
