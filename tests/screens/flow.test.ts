@@ -23,7 +23,7 @@ describe("a six-row test by keys", () => {
     const screen = upToResult().screen();
     expect(screen).toContain("TEST VALID ✓  PASS ✓");
     expect(screen).toMatch(/1\.00 mm +56\.46 +18\.83 +20\.73 +79\.27/);
-    expect(screen).toContain("loss 0.30 g = 0.10 % (limit 0.3 %)");
+    expect(screen).toContain("loss 0.30 g = 0.10 % (at most 0.3 %)");
   });
 
   test("costs the digits, one Enter a weighing and at most twelve keys more", () => {

@@ -30,13 +30,18 @@ function flowed(items: readonly (readonly Span[])[], columns: number): Line[] {
   return rows;
 }
 
-function closure(assessment: Assessment, { product, balance }: Tested): Span[][] {
+/** The limit of loss in force, be it the product's own or that of the rule set it names. */
+function lossLimit({ procedure }: Assessment): string {
+  const inForce = procedure.rules.find(({ rule }) => rule === "loss");
+  return inForce ? ` (${inForce.text.replace("loss or gain ", "")})` : ", no limit set";
+}
+
+function closure(assessment: Assessment, { balance }: Tested): Span[][] {
   const { lossG, lossPct, basis, interpolation } = assessment;
-  const limit = product.method?.maxLossPct;
   const loss =
     lossG === null || lossPct === null
       ? "loss not known: the charge was not weighed"
-      : `loss ${massText(lossG, decimalsOf(balance.readabilityG))} g = ${pctText(lossPct, 2)} %${limit === undefined ? ", no limit set" : ` (limit ${limit} %)`}`;
+      : `loss ${massText(lossG, decimalsOf(balance.readabilityG))} g = ${pctText(lossPct, 2)} %${lossLimit(assessment)}`;
   const of = `percent of ${basis === "recovered" ? "the recovered total" : "the charge"}`;
   return [loss, of, `curve ${interpolation}`].map((text) => [span(text, "dim")]);
 }
