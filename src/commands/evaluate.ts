@@ -1,46 +1,29 @@
 import { type Assessment, assess, type Notice } from "../assess.ts";
-import { type SheetMasses, sheetMasses } from "../grading/sheetMasses.ts";
-import { readSheet } from "../record/readSheet.ts";
+import type { SheetMasses } from "../grading/sheetMasses.ts";
 import type { Sheet } from "../record/sheet.ts";
 import { massText } from "../report/figures.ts";
 import { against } from "./against.ts";
-import { done, type Ending, EXIT, ended, faulty, reached, type Step } from "./ending.ts";
+import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import type { EvaluateOptions } from "./evaluateOptions.ts";
-import { inputFile, inputName } from "./inputFile.ts";
+import { inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
 import { resultText } from "./resultText.ts";
-
-/** A sheet does not say what balance it was weighed on: one that reads 0.01 g is taken. */
-const READABILITY_G = 0.01;
-
-interface Weighed {
-  readonly sheet: Sheet;
-  readonly masses: SheetMasses;
-}
+import { READABILITY_G, weighedSheet } from "./weighedSheet.ts";
 
 /** `sievewright evaluate SHEET`: one weighing sheet assessed and printed; the exit code is the verdict. */
 export async function evaluate(sheetName: string, options: EvaluateOptions, io: Io): Promise<Ending> {
-  const weighed = await weighedOn(sheetName, io);
+  const weighed = await weighedSheet(sheetName, io);
   if (!weighed.ok) return weighed.ending;
   const { sheet, masses } = weighed.value;
   const judging = await against(sheet.product, options, io);
   if (!judging.ok) return judging.ending;
   const { product, notices } = judging.value;
-  const assessed = assess(masses, product, { readabilityG: READABILITY_G, ...overrides(options) });
+  const conduct = sheet.moisturePct === undefined ? {} : { moisturePct: sheet.moisturePct };
+  const assessed = assess({ ...masses, conduct }, product, { readabilityG: READABILITY_G, ...overrides(options) });
   if (!assessed.ok) return faulty(EXIT.badData, `${inputName(sheetName)}: ${assessed.reason}`);
   const told = [...notices, ...panNotice(masses), ...moistureNotice(sheet), ...assessed.value.notices];
   const assessment: Assessment = { ...assessed.value, notices: told };
   return done(resultText(assessment, { sheet, product }, options, io), exitCode(assessment.verdict));
-}
-
-async function weighedOn(name: string, io: Io): Promise<Step<Weighed>> {
-  const file = await inputFile(name, io);
-  if (!file.ok) return file;
-  const read = readSheet(file.value);
-  if (!read.ok) return ended(EXIT.badData, `${inputName(name)}: ${read.reason}`);
-  const masses = sheetMasses(read.value, READABILITY_G);
-  if (!masses.ok) return ended(EXIT.badData, `${inputName(name)}: ${masses.reason}`);
-  return reached({ sheet: read.value.sheet, masses: masses.value });
 }
 
 const overrides = ({ basis, interpolate }: EvaluateOptions) => ({
@@ -57,7 +40,7 @@ function panNotice({ panAssumed, fractions }: SheetMasses): readonly Notice[] {
 
 function moistureNotice({ moisturePct }: Sheet): readonly Notice[] {
   if (moisturePct === undefined) return [];
-  const text = `the sheet gives a moisture of ${moisturePct} %: it changes nothing, all masses are taken as dry`;
+  const text = `the sheet gives a moisture of ${moisturePct} %: it changes no figure, all masses are taken as dry`;
   return [{ id: "moisture-unused", severity: "note", text }];
 }
 

@@ -5,14 +5,10 @@ import { resultPage } from "../report/page.ts";
 import { pageCurve } from "../report/pageCurve.ts";
 import { resultCsv } from "../report/resultCsv.ts";
 import { resultJson } from "../report/resultJson.ts";
-import { asciiTwin } from "../terminal/asciiTwin.ts";
-import { hasUnicode } from "../terminal/signs.ts";
 import type { EvaluateOptions } from "./evaluateOptions.ts";
 import type { Io } from "./io.ts";
+import { textLook, textPage } from "./textPage.ts";
 
-const NARROWEST = 60;
-const WIDEST = 100;
-const USUAL = 80;
 const DECIMALS = 2;
 
 interface Whose {
@@ -25,8 +21,8 @@ export function resultText(assessment: Assessment, whose: Whose, options: Evalua
   const { lot = "", line = "" } = whose.sheet;
   if (options.json) return resultJson(assessment);
   if (options.csv) return resultCsv(assessment, { product: codeOf(whose), lot, line });
-  const width = Math.min(WIDEST, Math.max(NARROWEST, io.stdout.columns ?? USUAL));
-  const ascii = !hasUnicode(io.env, process.platform);
+  const look = textLook(io);
+  const { width, ascii } = look;
   const printed = `evaluated ${io.now().slice(0, 16).replace("T", " ")} by Sievewright ${io.version}`;
   const curve = pageCurve(assessment, whose.product, width, ascii);
   const page = resultPage(
@@ -34,7 +30,7 @@ export function resultText(assessment: Assessment, whose: Whose, options: Evalua
     { product: whose.product, lot, line, printed, decimals: DECIMALS },
     { width, curve },
   );
-  return ascii ? page.split("\n").map(asciiTwin).join("\n") : page;
+  return textPage(page, look);
 }
 
 const codeOf = ({ product, sheet }: Whose): string => product?.code ?? sheet.product ?? "";

@@ -1,0 +1,96 @@
+import { MODEL_IDS } from "../grading/models/model.ts";
+import { MODELS } from "../grading/models/table.ts";
+import { RECOVERY_WORDS } from "./deckFigures.ts";
+import { MOTION_BASIS, ONE_PERIOD } from "./motionPage.ts";
+import { COMPARE, LIMITS_EXPLAINED } from "./sievesPage.ts";
+
+/** Something that bears on many values at once, told in a few paragraphs. */
+export interface Topic {
+  readonly name: string;
+  /** For the list of topics: a few words. */
+  readonly title: string;
+  readonly paragraphs: readonly string[];
+}
+
+const modelWords = MODEL_IDS.map((id) => MODELS[id]).map(
+  ({ label, formula, source }) => `${label}: ${formula}. Source: ${source}.`,
+);
+
+export const TOPICS: readonly Topic[] = [
+  {
+    name: "basis",
+    title: "what the percentages are of",
+    paragraphs: [
+      "Percentages are by mass, of the total that was recovered from the sieves and the pan, unless the product (or " +
+        "--basis) says of the charge as weighed. Of the charge, what was lost counts as passing.",
+      "In a washed test the charge is the dry mass before washing, and what was washed out joins the pan.",
+      "The loss is the charge minus everything recovered, in % of the charge; of a washed test, on the dry mass after " +
+        "washing.",
+    ],
+  },
+  {
+    name: "percentiles",
+    title: "what d10, d50, d90 are",
+    paragraphs: [
+      "The number is % passing by mass: d10 is the size that 10 % passes, d90 the size that 90 % passes. It is the " +
+        "smallest size whose passing % reaches that number.",
+      "Phi percentiles count from the coarse side, so phi16 is d84.",
+      "A percentile beyond the sieves is not made up: it reads like `below 63 um (pan holds 14 %)`.",
+    ],
+  },
+  {
+    name: "interpolation",
+    title: "how the curve is read between sieves",
+    paragraphs: [
+      "Log-linear unless the product (or --interpolate) says otherwise: a straight line over the logarithm of the " +
+        "aperture. Linear: a straight line over the aperture. Log-probability: straight on log-probability paper. " +
+        "Monotone: a smooth curve that never falls.",
+      "The way is named on page, screen and in JSON. Nothing is read beyond the coarsest and the finest sieve.",
+    ],
+  },
+  {
+    name: "open-ends",
+    title: "the classes above the top sieve and in the pan",
+    paragraphs: [
+      "What lies on the coarsest sieve is taken to be finer than the next coarser size of the series R20/3, unless the " +
+        "product gives a top size. What lies in the pan is taken to be coarser than half the finest aperture, unless the " +
+        "product gives it a size or leaves it out.",
+      "Every value that used such an assumption says so.",
+    ],
+  },
+  {
+    name: "rounding",
+    title: "how figures are shown and compared",
+    paragraphs: [
+      "Everything is worked out at full precision and rounded only to be shown: half away from zero, on the decimal " +
+        "text, so 2.675 shows as 2.68. Coarser and passing as shown may miss 100 by a digit, and that is left so.",
+      "Limits are inclusive and compared unrounded, unless the product rounds to a step first, half to even.",
+    ],
+  },
+  {
+    name: "verdicts",
+    title: "the test and the product, never mixed",
+    paragraphs: [
+      "The test is valid or not: mass lost, sieve overloaded, end point, balance. The product passes, fails or is " +
+        "borderline. An invalid test proves nothing about the product and never passes it.",
+      "A pass here is no certificate of any law or licence.",
+    ],
+  },
+  {
+    name: "models",
+    title: "the distributions that a grading is fitted with",
+    paragraphs: [...modelWords, "A size read from a model is labelled with it and never used for a verdict."],
+  },
+  { name: "screen-deck", title: "the three that plants call efficiency", paragraphs: RECOVERY_WORDS },
+  {
+    name: "motion",
+    title: "stroke, acceleration and throw of a shaker",
+    paragraphs: [
+      "Stroke is peak to peak, twice the amplitude. Acceleration is the peak, in g (9.80665 m/s2). The throw number is " +
+        "that acceleration over gravity.",
+      ONE_PERIOD,
+      MOTION_BASIS,
+    ],
+  },
+  { name: "apertures", title: "limits of a test sieve's apertures", paragraphs: [LIMITS_EXPLAINED, COMPARE] },
+];
