@@ -15,7 +15,7 @@ function screensFolder([first, second, ...rest]: readonly string[]): { readonly 
 
 async function clockIn(timeZone: string): Promise<() => string> {
   const { momentsIn } = await import("./record/moment.ts");
-  const moment = momentsIn(timeZone);
+  const moment = momentsIn(timeZone, Intl.DateTimeFormat().resolvedOptions().timeZone);
   return () => moment(Date.now());
 }
 

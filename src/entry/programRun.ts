@@ -10,13 +10,19 @@ export interface RunOtherwise {
   readonly durationS?: number;
 }
 
-/** One figure and its unit: which setting it is, and what it counts. */
-const UNITS: Readonly<Record<string, readonly [keyof RunOtherwise, number]>> = {
-  mm: ["strokeMm", 1],
-  g: ["peakAccelerationG", 1],
-  hz: ["frequencyHz", 1],
-  min: ["durationS", 60],
-  s: ["durationS", 1],
+/** A unit: which setting it is of, what it counts, and the most that a record holds. */
+interface Unit {
+  readonly of: keyof RunOtherwise;
+  readonly times: number;
+  readonly most: number;
+}
+
+const UNITS: Readonly<Record<string, Unit>> = {
+  mm: { of: "strokeMm", times: 1, most: 100 },
+  g: { of: "peakAccelerationG", times: 1, most: 100 },
+  hz: { of: "frequencyHz", times: 1, most: 1000 },
+  min: { of: "durationS", times: 60, most: 1440 },
+  s: { of: "durationS", times: 1, most: 86_400 },
 };
 
 function setting(part: string): Outcome<readonly [keyof RunOtherwise, number]> {
@@ -26,7 +32,8 @@ function setting(part: string): Outcome<readonly [keyof RunOtherwise, number]> {
   const number = parseNumber(figure);
   if (!number.ok) return number;
   if (number.value <= 0) return refused(`${quoted(part.trim())} must be more than 0`);
-  return accepted([known[0], number.value * known[1]]);
+  if (number.value > known.most) return refused(`${quoted(part.trim())} is more than ${known.most} ${unit}`);
+  return accepted([known.of, number.value * known.times]);
 }
 
 /**
@@ -41,5 +48,8 @@ export function parseRunOtherwise(text: string): Outcome<RunOtherwise> {
   const read = text.split(";").map(setting);
   const wrong = read.find((part) => !part.ok);
   if (wrong && !wrong.ok) return wrong;
-  return accepted(Object.fromEntries(read.flatMap((part) => (part.ok ? [part.value] : []))));
+  const settings = read.flatMap((part) => (part.ok ? [part.value] : []));
+  const twice = settings.findIndex(([key], i) => settings.findIndex(([other]) => other === key) < i);
+  if (twice >= 0) return refused(`${quoted((text.split(";")[twice] ?? "").trim())} says a setting twice: say it once`);
+  return accepted(Object.fromEntries(settings));
 }

@@ -1,4 +1,5 @@
 import { Temporal } from "temporal-polyfill";
+import { knownZone } from "./knownZone.ts";
 
 const QUARTER_MS = 15 * 60_000;
 
@@ -20,15 +21,17 @@ function offsetText(ms: number): string {
  * `2026-11-24T03:12:05+01:00`. The hour that a clock change repeats is told apart by its offset.
  *
  * @param timeZone an IANA name
+ * @param otherwise the zone whose clock is read where there is no zone of that name
  * @returns a function from milliseconds since 1970 UTC to a moment
  */
-export function momentsIn(timeZone: string): (epochMs: number) => string {
+export function momentsIn(timeZone: string, otherwise = "UTC"): (epochMs: number) => string {
+  const zone = knownZone(timeZone, otherwise);
   let quarter = Number.NaN;
   let offset = 0;
   return (epochMs) => {
     const now = Math.floor(epochMs / QUARTER_MS);
     if (now !== quarter) {
-      offset = offsetMs(epochMs, timeZone);
+      offset = offsetMs(epochMs, zone);
       quarter = now;
     }
     return new Date(epochMs + offset).toISOString().slice(0, 19) + offsetText(offset);

@@ -1,4 +1,5 @@
 import { Temporal } from "temporal-polyfill";
+import { knownZone } from "./knownZone.ts";
 
 /** The clock of a station: its zone, when its production day and its shifts begin, as local times. */
 export interface ShiftClock {
@@ -9,8 +10,14 @@ export interface ShiftClock {
 
 const moment = (at: Temporal.ZonedDateTime): string => at.toString({ timeZoneName: "never", smallestUnit: "second" });
 
-/** The latest of these local times that is not after a moment; a time that a clock change skips is taken an hour later. */
-function latest(at: string, times: readonly string[], timeZone: string): string {
+const OFFSET = /[+-]\d{2}:\d{2}$/;
+
+/**
+ * The latest of these local times that is not after a moment; a time that a clock change skips is taken an hour later.
+ * In a zone that nobody knows the clock is that of the moment's own offset.
+ */
+function latest(at: string, times: readonly string[], named: string): string {
+  const timeZone = knownZone(named, OFFSET.exec(at)?.[0] ?? "UTC");
   const instant = Temporal.Instant.from(at);
   const today = instant.toZonedDateTimeISO(timeZone).toPlainDate();
   const beginnings = [today.subtract({ days: 1 }), today]
