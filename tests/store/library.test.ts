@@ -166,6 +166,15 @@ describe("loading a product", () => {
     expect(must(await store.addProduct(product, loading))).toBe("added");
   });
 
+  test("that can't be logged is not kept: none is used that the log does not know of", async () => {
+    const disk = new ModelDisk();
+    const store = await opened("/station", { disk });
+    disk.interference = ({ call, path }) => (call === "write" && path.includes("/log/2026/") ? fault("ENOSPC") : null);
+    expect(mustNot(await store.addProduct(product, loading))).toMatch(/^the entry is not recorded: the disk is full/);
+    expect((await store.products()).codes).toEqual([]);
+    expect(disk.paths().filter((path) => path.includes("/library/"))).toEqual([]);
+  });
+
   test("never replaces a file that is there but out of reach", async () => {
     const disk = new ModelDisk();
     const before = await opened("/station", { disk });
