@@ -67,7 +67,11 @@ describe("the row that stands for a recorded test", () => {
 
   test("has passing % by aperture in um, without the pan", () => {
     const { passingPct } = indexRowOf(recordedEntry());
-    expect(Object.keys(passingPct).map(Number).toSorted((a, b) => b - a)).toEqual([1400, 1000, 710, 500, 355]);
+    expect(
+      Object.keys(passingPct)
+        .map(Number)
+        .toSorted((a, b) => b - a),
+    ).toEqual([1400, 1000, 710, 500, 355]);
     expect(passingPct["1000"]).toBeCloseTo(100 - (100 * (5.71 + 56.46)) / 299.9, 6);
   });
 
