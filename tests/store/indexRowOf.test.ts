@@ -1,102 +1,69 @@
-import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { assessTest } from "../../src/assess/assessTest.ts";
 import { IndexRowSchema } from "../../src/record/indexRow.ts";
 import type { TestEntry } from "../../src/record/logEntry.ts";
+import { FIRST_PREVIOUS } from "../../src/record/seal.ts";
+import type { TestRecord } from "../../src/record/test.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
-import { plainJson } from "../../src/store/plainJson.ts";
-import { recordedEntry } from "../screens/stage.ts";
+import { must } from "./opened.ts";
+import { testRecord } from "./records.ts";
 
-const changed = (change: Partial<TestEntry["test"]>): TestEntry => {
-  const entry = recordedEntry(7, "4471-B");
-  return { ...entry, test: { ...entry.test, ...change } };
-};
-const assessmentOf = (entry: TestEntry) => {
-  const assessed = assessTest(entry.test);
-  if (!assessed.ok) throw new Error(assessed.reason);
-  return assessed.value;
-};
+const entryOf = (change: Partial<TestRecord> = {}): TestEntry => ({
+  kind: "test",
+  number: 7,
+  at: "2026-11-24T08:31:00+01:00",
+  day: "2026-11-24",
+  station: "TH-DRY1",
+  by: "KO",
+  previous: FIRST_PREVIOUS,
+  test: { ...testRecord("T-1"), ...change },
+});
 
-describe("the row that stands for a recorded test", () => {
-  test("says who, what, where and when as the entry does", () => {
-    const entry = recordedEntry(7, "4471-B");
-    expect(indexRowOf(entry)).toMatchObject({
+describe("the index row of a test", () => {
+  test("is one that the index can keep and read back", () => {
+    const row = indexRowOf(entryOf());
+    expect(IndexRowSchema.parse(JSON.parse(JSON.stringify(row)))).toEqual(row);
+  });
+
+  test("says who, what and when, and the verdicts as signed, whatever the figures say now", () => {
+    const signed = { program: "0.0.9", test: "invalid", product: "fail", lossPct: 1.5 } as const;
+    expect(indexRowOf(entryOf({ signed, disposition: "hold" }))).toMatchObject({
       number: 7,
-      testId: "t-7",
-      at: entry.at,
-      day: entry.day,
+      testId: "T-1",
+      day: "2026-11-24",
       product: "TH-0510",
       revision: 3,
       lot: "4471-B",
-      line: "Dryer 1",
-      samplingPoint: "discharge",
       by: "KO",
-      disposition: "release",
+      test: "invalid",
+      verdict: "fail",
+      lossPct: 1.5,
+      disposition: "hold",
     });
-    expect(IndexRowSchema.safeParse(indexRowOf(entry)).success).toBe(true);
   });
 
-  test("has the verdicts and the loss as they were signed, whatever is computed now", () => {
-    const signed = { program: "0.0.1", test: "invalid", product: "not judged", lossPct: 9 } as const;
-    const row = indexRowOf(changed({ signed }));
-    expect(row).toMatchObject({ test: "invalid", verdict: "not judged", lossPct: 9 });
-    expect(assessmentOf(changed({ signed })).verdict.test).toBe("valid");
+  test("has the passing % of each sieve, to eight digits, as the assessment has them", () => {
+    const { test } = entryOf();
+    const { fractions } = must(assessTest(test));
+    const { passingPct } = indexRowOf(entryOf());
+    expect(Object.keys(passingPct)).toEqual(["500", "710", "1000", "1400"]); // as JSON orders whole numbers
+    for (const { apertureUm, passingPct: exact } of fractions.filter((one) => one.apertureUm > 0))
+      expect(passingPct[apertureUm]).toBeCloseTo(exact, 6);
   });
 
-  test("has every characteristic value that could be determined, to eight digits, and no other", () => {
-    const entry = recordedEntry();
-    const { values } = assessmentOf(entry);
-    const row = indexRowOf(entry);
-    for (const [id, found] of Object.entries(values)) {
-      if (found.determinable) expect(row.values[id]).toBeCloseTo(found.value, 4);
-      else expect(row.values).not.toHaveProperty(id);
-    }
-    expect(row.values.uniformityCoefficient).toBe(Number(row.values.uniformityCoefficient?.toPrecision(8)));
+  test("has each figure that could be determined and no other", () => {
+    const { values, percentilesUm } = must(assessTest(entryOf().test));
+    const determined = [
+      ...Object.entries(values).map(([id, found]) => [id, found.determinable] as const),
+      ...Object.entries(percentilesUm).map(([q, found]) => [`percentileUm@${q}`, found.determinable] as const),
+    ];
+    const expected = determined.filter(([, is]) => is).map(([name]) => name);
+    expect(expected).toContain("percentileUm@50");
+    expect(Object.keys(indexRowOf(entryOf()).values).sort()).toEqual([...expected].sort());
   });
 
-  test("has percentiles by name, without those beyond the sieves", () => {
-    const entry = recordedEntry();
-    const { percentilesUm } = assessmentOf(entry);
-    const { values } = indexRowOf(entry);
-    const d50 = percentilesUm["50"];
-    expect(values["percentileUm@50"]).toBeCloseTo(d50?.determinable ? d50.value : Number.NaN, 4);
-    const beyond = Object.entries(percentilesUm).filter(([, found]) => !found.determinable);
-    for (const [q] of beyond) expect(values).not.toHaveProperty([`percentileUm@${q}`]);
-    expect(Object.keys(values).filter((id) => id.startsWith("percentileUm@"))).toHaveLength(12 - beyond.length);
+  test("of a test that can't be assessed has no figures, but it has a row", () => {
+    const weighings = testRecord("T-1").weighings.map((one) => ({ ...one, fullG: null }));
+    expect(indexRowOf(entryOf({ weighings }))).toMatchObject({ testId: "T-1", values: {}, passingPct: {} });
   });
-
-  test("has passing % by aperture in um, without the pan", () => {
-    const { passingPct } = indexRowOf(recordedEntry());
-    expect(
-      Object.keys(passingPct)
-        .map(Number)
-        .toSorted((a, b) => b - a),
-    ).toEqual([1400, 1000, 710, 500, 355]);
-    expect(passingPct["1000"]).toBeCloseTo(100 - (100 * (5.71 + 56.46)) / 299.9, 6);
-  });
-
-  test("of a test that can't be assessed has no figures, but is listed all the same", () => {
-    const [first, ...rest] = recordedEntry().test.weighings;
-    const row = indexRowOf(changed({ weighings: first ? [{ ...first, fullG: null }, ...rest] : rest }));
-    expect(row).toMatchObject({ values: {}, passingPct: {}, product: "TH-0510", test: "valid" });
-    expect(IndexRowSchema.safeParse(row).success).toBe(true);
-  });
-});
-
-test("whatever was weighed, the row fits the index and its file", () => {
-  const nets = fc.array(fc.integer({ min: 0, max: 20_000 }), { minLength: 6, maxLength: 6 });
-  fc.assert(
-    fc.property(nets, (netHundredths) => {
-      const { weighings } = recordedEntry().test;
-      const row = indexRowOf(
-        changed({
-          chargeG: null,
-          weighings: weighings.map((w, i) => ({ ...w, emptyG: 400, fullG: (40_000 + (netHundredths[i] ?? 0)) / 100 })),
-        }),
-      );
-      expect(IndexRowSchema.safeParse(row).success).toBe(true);
-      expect(JSON.parse(plainJson(row))).toEqual(row);
-    }),
-    { numRuns: 80 },
-  );
 });
