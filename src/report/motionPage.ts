@@ -6,7 +6,7 @@ import { inColumns, wrapped } from "./columns.ts";
 const DIGITS = 3;
 const figure = (size: number): string => significant(size, DIGITS);
 /** A frequency is set, not read off: its idle zeros say nothing. */
-const hzText = (frequencyHz: number): string => `${Number(significant(frequencyHz, 2 * DIGITS))} Hz`;
+export const hzText = (frequencyHz: number): string => `${Number(significant(frequencyHz, 2 * DIGITS))} Hz`;
 
 /** A stroke is never told without saying that it is peak to peak. */
 export const strokeText = (strokeMm: number): string => `${figure(strokeMm)} mm peak to peak`;
@@ -28,7 +28,7 @@ export function motionRows(figures: ShakerFigures): readonly (readonly [string, 
     ["stroke", strokeText(strokeMm)],
     ["peak acceleration", `${figure(peakAccelerationG)} g`],
     ["throw number", figure(throwNumber)],
-    ["flight time", flies ? `${figure(flightTimeMs)} ms` : "none: a throw number of 1 or less lifts nothing"],
+    ["flight time", flies ? `${figure(flightTimeMs)} ms` : "none: nothing lifts"],
     ["flight / period", figure(flightPerPeriod)],
   ];
 }

@@ -7,7 +7,7 @@ import { minuteToGo } from "../run/proving.ts";
 import { reduceRun } from "../run/reduce.ts";
 import { secondsToGo } from "../run/shake.ts";
 import type { Usual } from "../run/usual.ts";
-import { type App, enter, onBench, type Step, stay, step } from "./place.ts";
+import { type App, type DeckPlace, enter, onBench, type Step, stay, step } from "./place.ts";
 import { dispositionText, shortVerdict } from "./words.ts";
 
 /** The draft with this much of its trail is on disk, flushed. */
@@ -54,6 +54,10 @@ export const balanceChecked = (app: App, check: BalanceCheck): App => ({
 
 /** A recorded test has been read from the log. */
 export const testOpened = (app: App, entry: TestEntry): App => enter(app, { name: "record", entry, view: 0 });
+
+/** The three tests of a deck have been read; whoever has left the log meanwhile stays where they are. */
+export const deckOpened = (app: App, streams: DeckPlace["streams"]): App =>
+  app.place.name === "log" ? enter(app, { name: "deck", streams, cutAt: 0, view: "curve" }) : app;
 
 /** What is usual for the product of the run in hand has been read from its last tests. */
 export function usualLearnt(app: App, code: string, usual: Usual): App {

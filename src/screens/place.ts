@@ -6,6 +6,7 @@ import type { TestEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { Station } from "../record/station.ts";
+import type { StreamName } from "../report/deckFigures.ts";
 import type { Run } from "../run/run.ts";
 
 /** What is being typed besides the weighings: a reason, a remark, a filter, initials. */
@@ -38,6 +39,9 @@ export interface SignPlace {
   readonly typed: string;
 }
 
+/** Recorded tests marked as the streams of a screen deck. */
+export type DeckMarks = Readonly<Partial<Record<StreamName, IndexRow>>>;
+
 export interface LogPlace {
   readonly name: "log";
   readonly filter: string;
@@ -46,6 +50,7 @@ export interface LogPlace {
   /** Months not read yet, newest first. */
   readonly months: readonly string[];
   readonly reading: boolean;
+  readonly marks: DeckMarks;
 }
 
 export interface RecordPlace {
@@ -66,6 +71,22 @@ export interface BalancePlace {
   readonly name: "balance";
   readonly readG: readonly number[];
   readonly typed: string;
+}
+
+/** Three recorded tests as the streams of a screen deck. */
+export interface DeckPlace {
+  readonly name: "deck";
+  readonly streams: Readonly<Record<StreamName, TestEntry>>;
+  /** Where recoveries are taken: 0 for the sieve nearest the cut size, else the n-th sieve from the coarsest. */
+  readonly cutAt: number;
+  readonly view: "curve" | "classes";
+}
+
+/** The motion of the library's programs, as written or restated for the other mains frequency. */
+export interface ShakerPlace {
+  readonly name: "shaker";
+  readonly at: number;
+  readonly restated: boolean;
 }
 
 export interface ProductsPlace {
@@ -93,6 +114,8 @@ export type Place =
   | RecordPlace
   | ValuesPlace
   | BalancePlace
+  | DeckPlace
+  | ShakerPlace
   | ProductsPlace
   | ProductPlace
   | HelpPlace;
@@ -142,6 +165,7 @@ export type Effect =
   | { readonly do: "recordCheck"; readonly check: BalanceCheck }
   | { readonly do: "readMonth"; readonly month: string }
   | { readonly do: "open"; readonly row: IndexRow }
+  | { readonly do: "openDeck"; readonly rows: Readonly<Record<StreamName, IndexRow>> }
   | { readonly do: "learnUsual"; readonly product: Product }
   | { readonly do: "bell" }
   | { readonly do: "quit" };

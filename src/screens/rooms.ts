@@ -1,5 +1,6 @@
 import { balanceRoom } from "./balance/balanceRoom.ts";
 import { benchRoom } from "./bench/benchRoom.ts";
+import { deckRoom } from "./deck/deckRoom.ts";
 import { helpRoomWith } from "./help/helpRoom.ts";
 import { logRoom } from "./log/logRoom.ts";
 import type { Place, PlaceName } from "./place.ts";
@@ -8,6 +9,7 @@ import { productsRoom } from "./products/productsRoom.ts";
 import { recordRoom } from "./record/recordRoom.ts";
 import type { Room } from "./room.ts";
 import { runRoom } from "./run/runRoom.ts";
+import { shakerRoom } from "./shaker/shakerRoom.ts";
 import { signRoom } from "./sign/signRoom.ts";
 import { valuesRoom } from "./values/valuesRoom.ts";
 
@@ -19,6 +21,8 @@ const ROOMS: Readonly<Record<PlaceName, Room>> = {
   record: recordRoom,
   values: valuesRoom,
   balance: balanceRoom,
+  deck: deckRoom,
+  shaker: shakerRoom,
   products: productsRoom,
   product: productRoom,
   help: helpRoomWith((place) => roomOf(place)),

@@ -89,6 +89,18 @@ export function createShell(outside: Outside): Shell {
     show(entry.ok ? answers.testOpened(app, entry.value) : { ...app, message: entry.reason });
   }
 
+  async function openDeck(rows: Extract<Effect, { do: "openDeck" }>["rows"]): Promise<void> {
+    const [feed, oversize, undersize] = await Promise.all([
+      store.testEntry(rows.feed),
+      store.testEntry(rows.oversize),
+      store.testEntry(rows.undersize),
+    ]);
+    if (!feed.ok) return show({ ...app, message: feed.reason });
+    if (!oversize.ok) return show({ ...app, message: oversize.reason });
+    if (!undersize.ok) return show({ ...app, message: undersize.reason });
+    show(answers.deckOpened(app, { feed: feed.value, oversize: oversize.value, undersize: undersize.value }));
+  }
+
   async function carryOut(effect: Exclude<Effect, { do: "quit" }>): Promise<void> {
     switch (effect.do) {
       case "save":
@@ -108,6 +120,8 @@ export function createShell(outside: Outside): Shell {
         return store.indexRows(effect.month).then((rows) => take(monthRead(app, effect.month, rows)));
       case "open":
         return open(effect.row);
+      case "openDeck":
+        return openDeck(effect.rows);
       case "learnUsual":
         return learnUsual(effect.product);
       case "bell":

@@ -32,8 +32,7 @@ type Settings = Pick<Program, "motion" | "strokeMm" | "peakAccelerationG" | "fre
  */
 export function programMotion(program: Settings): Outcome<ProgramMotion> {
   const { motion, frequencyHz, strokeMm, peakAccelerationG } = program;
-  if (motion !== "vertical throw")
-    return refused(`${motion}: grains are not thrown, so there is no flight to work out`);
+  if (motion !== "vertical throw") return refused(`${motion}: grains are not thrown, so none fly`);
   if (frequencyHz === undefined) return refused("the program gives no frequency");
   if (strokeMm === undefined && peakAccelerationG === undefined)
     return refused("the program gives neither stroke nor acceleration");

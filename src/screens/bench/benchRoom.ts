@@ -68,6 +68,12 @@ export const BENCH_KEYS: readonly Binding[] = [
     does: (app) => step(enter(app, { name: "balance", readG: [], typed: "" })),
     refusal: (app) => app.readOnly ?? noWeights(app),
   },
+  {
+    keys: ["m", "5"],
+    word: "motion",
+    help: "How the sieving programs move a sieve and throw a grain.",
+    does: (app) => step(enter(app, { name: "shaker", at: 0, restated: false })),
+  },
   { keys: ["up", "-"], word: "up", help: "The mark one row up.", does: (app) => move(app, -1), quiet: true },
   { keys: ["down", "+"], word: "down", help: "The mark one row down.", does: (app) => move(app, 1), quiet: true },
   {

@@ -31,7 +31,7 @@ export function readingOn(app: App, place: LogPlace): Step {
 
 /** Into the log, newest month first. */
 export const logPlace = (app: App): Step => {
-  const place: LogPlace = { name: "log", filter: "", at: 0, rows: [], months: app.months, reading: false };
+  const place: LogPlace = { name: "log", filter: "", at: 0, rows: [], months: app.months, reading: false, marks: {} };
   return readingOn(enter(app, place), place);
 };
 

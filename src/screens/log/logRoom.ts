@@ -6,12 +6,13 @@ import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { dispositionText, shortVerdict } from "../words.ts";
 import { matching, readingOn } from "./logPlace.ts";
+import { letterOf, mark, marksLine, openDeck } from "./marks.ts";
 
-function rowLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
+function rowLine(row: IndexRow, letter: string, chosen: boolean, wide: boolean): Line {
   const verdict = shortVerdict(row.test, row.verdict);
   const d50 = row.values["percentileUm@50"];
   return cells([
-    { text: chosen ? "▸" : "", columns: 2, role: "strong" },
+    { text: `${chosen ? "▸" : " "}${letter}`, columns: 3, role: "strong" },
     { text: row.at.slice(0, 16).replace("T", " "), columns: 17 },
     { text: row.product, columns: 9, role: chosen ? "strong" : "plain" },
     { text: row.lot, columns: wide ? 16 : 10 },
@@ -19,7 +20,7 @@ function rowLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
     { text: verdict.text, columns: 13, role: verdict.role },
     { text: d50 === undefined ? "–" : sizeText(d50), columns: 8, align: "right" },
     ...(wide ? [{ text: `  ${row.by}`, columns: 8 }] : []),
-    { text: `  ${dispositionText(row.disposition)}`, columns: wide ? 16 : 12 },
+    { text: `  ${dispositionText(row.disposition)}`, columns: wide ? 15 : 11 },
   ]);
 }
 
@@ -31,10 +32,8 @@ function body(app: App, size: Size): readonly Line[] {
   const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
   const told = place.reading ? "reading ..." : place.months.length > 0 ? "more as you scroll" : "the whole log";
   const count = line(`  ${rows.length} ${rows.length === 1 ? "test" : "tests"} · ${told}`, "dim");
-  return [filter, [], ...shown.map((row, i) => rowLine(row, from + i === place.at, size.columns >= 100)), count].slice(
-    0,
-    size.rows,
-  );
+  const drawn = shown.map((row, i) => rowLine(row, letterOf(place, row), from + i === place.at, size.columns >= 100));
+  return [filter, marksLine(place), ...drawn, count].slice(0, size.rows);
 }
 
 /** Down, and near the end of what has been read another month comes. */
@@ -48,9 +47,10 @@ function move(app: App, by: number): Step {
   return step({ ...app, message: null, place: { ...next, reading: true } }, { do: "readMonth", month });
 }
 
+const inHand = (app: App): IndexRow | undefined => matching(here(app, "log"))[here(app, "log").at];
+
 function open(app: App): Step {
-  const place = here(app, "log");
-  const row = matching(place)[place.at];
+  const row = inHand(app);
   return row ? step(app, { do: "open", row }) : stay(app, "nothing matches");
 }
 
@@ -65,14 +65,38 @@ export const LOG_KEYS: readonly Binding[] = [
   { keys: ["enter"], word: "open", help: "Open the record that the mark points at.", does: open },
   { keys: ["up"], word: "row", help: "The mark one row up.", does: (app) => move(app, -1) },
   { keys: ["down"], word: "row", help: "The mark one row down.", does: (app) => move(app, 1), quiet: true },
-  { keys: ["page up", "ctrl+b"], word: "page", help: "A page up.", does: (app) => move(app, -PAGE) },
-  { keys: ["page down", "ctrl+f"], word: "page", help: "A page down.", does: (app) => move(app, PAGE), quiet: true },
   {
     keys: ["escape"],
     word: "back",
     help: "Clears the filter; without one, back to the bench.",
     does: (app) => clearOrLeave(app, here(app, "log"), leave(app)),
   },
+  {
+    keys: ["f2", "ctrl+e"],
+    word: "feed",
+    help: "Mark this test as the feed of a screen deck; again to unmark.",
+    does: (app) => mark(app, inHand(app), "feed"),
+  },
+  {
+    keys: ["f3", "ctrl+o"],
+    word: "over",
+    help: "Mark it as the oversize, what went over the deck.",
+    does: (app) => mark(app, inHand(app), "oversize"),
+  },
+  {
+    keys: ["f4", "ctrl+u"],
+    word: "under",
+    help: "Mark it as the undersize, what went through.",
+    does: (app) => mark(app, inHand(app), "undersize"),
+  },
+  {
+    keys: ["f5", "ctrl+d"],
+    word: "deck",
+    help: "How well the deck of the three marked tests separates.",
+    does: openDeck,
+  },
+  { keys: ["page up", "ctrl+b"], word: "page", help: "A page up.", does: (app) => move(app, -PAGE) },
+  { keys: ["page down", "ctrl+f"], word: "page", help: "A page down.", does: (app) => move(app, PAGE), quiet: true },
 ];
 
 /** The log: every recorded test, newest first, narrowed as one types. */
@@ -89,6 +113,7 @@ export const logRoom: Room = {
   },
   about: [
     "Every recorded test, newest first. Type any part of a product, lot, line, date (2026-11-24), verdict or initials;",
-    "several words narrow further. Enter opens the record as it was judged, against the revision of its day.",
+    "several words narrow further. Enter opens the record as it was judged, against the revision of its day. Three tests",
+    "marked as feed, oversize and undersize of a screen deck (same stack, same time) show how well the deck separates.",
   ],
 };

@@ -85,7 +85,7 @@ describe("a program that states both stroke and acceleration", () => {
 
 describe("a program without figures says why", () => {
   test.each(MOTIONS.filter((motion) => motion !== "vertical throw"))("%s throws nothing", (motion) =>
-    expect(reasonOf({ ...V10, motion })).toBe(`${motion}: grains are not thrown, so there is no flight to work out`),
+    expect(reasonOf({ ...V10, motion })).toBe(`${motion}: grains are not thrown, so none fly`),
   );
 
   test("a setting is missing", () => {

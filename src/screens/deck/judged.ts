@@ -1,0 +1,38 @@
+import { assessTest } from "../../assess/assessTest.ts";
+import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
+import type { DeckPerformance } from "../../grading/deck/deckPerformance.ts";
+import type { Interpolation } from "../../record/product.ts";
+import { deckOf, STREAMS } from "../../report/deckFigures.ts";
+import type { DeckPlace } from "../place.ts";
+
+/** A deck as the place in hand shows it. */
+export interface JudgedDeck {
+  readonly performance: DeckPerformance;
+  /** As the feed's product has it. */
+  readonly interpolation: Interpolation;
+  /** Sieves at which recoveries can be taken, coarsest first. */
+  readonly sievesUm: readonly number[];
+  /** What there is to warn of. */
+  readonly warnings: readonly string[];
+}
+
+/** The deck of three recorded tests; or why there is none, in the operator's words. */
+export function judgedDeck({ streams, cutAt }: DeckPlace): Outcome<JudgedDeck> {
+  const [feed, oversize, undersize] = [
+    assessTest(streams.feed.test),
+    assessTest(streams.oversize.test),
+    assessTest(streams.undersize.test),
+  ];
+  if (!feed.ok) return refused(`the feed: ${feed.reason}`);
+  if (!oversize.ok) return refused(`the oversize: ${oversize.reason}`);
+  if (!undersize.ok) return refused(`the undersize: ${undersize.reason}`);
+  const { interpolation, fractions } = feed.value;
+  const sievesUm = fractions.map(({ apertureUm }) => apertureUm).filter((um) => um > 0);
+  const cutUm = sievesUm[cutAt - 1];
+  const graded = { feed: feed.value, oversize: oversize.value, undersize: undersize.value };
+  const performance = deckOf(graded, { interpolation, ...(cutUm === undefined ? {} : { cutUm }) });
+  if (!performance.oversizeShare.determinable) return refused(performance.oversizeShare.reason);
+  const invalid = STREAMS.filter((stream) => streams[stream].test.signed.test === "invalid");
+  const warnings = invalid.map((stream) => `the test of the ${stream} is invalid: its grading proves nothing`);
+  return accepted({ performance, interpolation, sievesUm, warnings });
+}
