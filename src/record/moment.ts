@@ -1,12 +1,26 @@
 import { Temporal } from "temporal-polyfill";
 import { knownZone } from "./knownZone.ts";
 
-const QUARTER_MS = 15 * 60_000;
+const DAY_MS = 24 * 60 * 60_000;
 
-/** A zone's clock changes fall on quarters of an hour, so one look-up serves a quarter. */
 function offsetMs(epochMs: number, timeZone: string): number {
   const instant = Temporal.Instant.fromEpochMilliseconds(epochMs);
   return instant.toZonedDateTimeISO(timeZone).offsetNanoseconds / 1e6;
+}
+
+/** No zone changes its clock twice within a day, so that a day with one offset at both ends has it throughout. */
+function offsetsIn(zone: string): (epochMs: number) => number {
+  let day = Number.NaN;
+  let throughout: number | null = null;
+  return (epochMs) => {
+    const now = Math.floor(epochMs / DAY_MS);
+    if (now !== day) {
+      const [first, last] = [offsetMs(now * DAY_MS, zone), offsetMs((now + 1) * DAY_MS, zone)];
+      throughout = first === last ? first : null;
+      day = now;
+    }
+    return throughout ?? offsetMs(epochMs, zone);
+  };
 }
 
 const two = (n: number) => String(n).padStart(2, "0");
@@ -26,14 +40,9 @@ function offsetText(ms: number): string {
  */
 export function momentsIn(timeZone: string, otherwise = "UTC"): (epochMs: number) => string {
   const zone = knownZone(timeZone, otherwise);
-  let quarter = Number.NaN;
-  let offset = 0;
+  const offsetAt = offsetsIn(zone);
   return (epochMs) => {
-    const now = Math.floor(epochMs / QUARTER_MS);
-    if (now !== quarter) {
-      offset = offsetMs(epochMs, zone);
-      quarter = now;
-    }
+    const offset = offsetAt(epochMs);
     return new Date(epochMs + offset).toISOString().slice(0, 19) + offsetText(offset);
   };
 }

@@ -1,14 +1,18 @@
+import { remembered } from "../grading/remembered.ts";
 import type { DayFile, Head, LogEntry } from "../record/logEntry.ts";
 import { FIRST_PREVIOUS, sealOf } from "../record/seal.ts";
 
 /** The end of a log that has no entry yet. */
 export const NO_HEAD: Head = { schema: "sievewright.head/1", number: 0, day: null, seal: FIRST_PREVIOUS };
 
+/** The seal of a recorded entry. No entry ever changes, so it is taken once and kept as long as the entry is. */
+export const keptSealOf = remembered((entry: LogEntry): string => sealOf(entry));
+
 export const headAt = (entry: LogEntry): Head => ({
   schema: "sievewright.head/1",
   number: entry.number,
   day: entry.day,
-  seal: sealOf(entry),
+  seal: keptSealOf(entry),
 });
 
 /** Where the chain goes on, and in words what doesn't fit. */
@@ -42,5 +46,5 @@ export function endTrouble(head: Head, days: readonly DayFile[]): string | null 
   if (head.number === 0) return null;
   const ending = days.flatMap((day) => day.entries).find((entry) => entry.number === head.number);
   if (ending === undefined) return `entry ${head.number}, with which the log ended, is missing`;
-  return sealOf(ending) === head.seal ? null : `entry ${head.number} is not as it was when it was recorded`;
+  return keptSealOf(ending) === head.seal ? null : `entry ${head.number} is not as it was when it was recorded`;
 }

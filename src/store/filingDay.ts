@@ -3,12 +3,18 @@ import { moment } from "../record/fields.ts";
 import type { Station } from "../record/station.ts";
 import { type Cabinet, report } from "./cabinet.ts";
 
+type DaysOf = typeof import("../record/productionDay.ts").productionDaysOf;
+let daysOf: DaysOf | undefined;
+const DAYS = new WeakMap<Station, ReturnType<DaysOf>>();
+
 /** The production day that an entry is filed under; refused for a time that is none. */
 export async function filingDay(at: string, station: Station, cabinet: Cabinet): Promise<Outcome<string>> {
   if (!moment.safeParse(at).success) return refused(`the entry can't be recorded: "${at}" is not a time`);
   // Loading the time zones takes a quarter of a whole start, and a start needs none.
-  const { productionDay } = await import("../record/productionDay.ts");
-  const day = productionDay(at, station);
+  daysOf ??= (await import("../record/productionDay.ts")).productionDaysOf;
+  const days = DAYS.get(station) ?? daysOf(station);
+  DAYS.set(station, days);
+  const day = days(at);
   if (day.ok) return day;
   report(
     cabinet,

@@ -1,6 +1,7 @@
 import type { IndexMonth, IndexRow } from "../record/indexRow.ts";
 import type { DayFile, LogEntry } from "../record/logEntry.ts";
-import { FIRST_PREVIOUS, sealOf } from "../record/seal.ts";
+import { FIRST_PREVIOUS } from "../record/seal.ts";
+import { keptSealOf } from "./chainEnd.ts";
 
 /** The index row of an entry; null for one that has none. */
 export type DrawRow = (entry: LogEntry) => IndexRow | null;
@@ -18,7 +19,7 @@ export const emptyMonth = (month: string): IndexMonth => ({
  */
 export function withDay(index: IndexMonth, day: DayFile, draw: DrawRow): IndexMonth {
   const last = day.entries.at(-1);
-  const lastSeal = last === undefined ? FIRST_PREVIOUS : sealOf(last);
+  const lastSeal = last === undefined ? FIRST_PREVIOUS : keptSealOf(last);
   const known = index.days[day.day];
   if (known?.entries === day.entries.length && known.lastSeal === lastSeal) return index;
   const grown = known !== undefined && day.entries[known.entries]?.previous === known.lastSeal;
