@@ -38,7 +38,7 @@ function shares(stackUm: readonly number[], d50Um: number, spread: number): numb
 
 /** Mostly a little dust; now and then a spill that makes the test invalid. */
 const lostShare = (chance: Chance): number =>
-  chance.even() < 0.02 ? 0.004 + 0.006 * chance.even() : Math.abs(chance.normal(0.0007, 0.0004));
+  chance.even() < 0.025 ? 0.004 + 0.006 * chance.even() : Math.abs(chance.normal(0.0007, 0.0004));
 
 function weighings(occasion: Occasion, chargeG: number, chance: Chance): Weighing[] {
   const { product, recipe } = occasion;
