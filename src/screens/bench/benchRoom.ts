@@ -49,7 +49,7 @@ export const BENCH_KEYS: readonly Binding[] = [
   },
   {
     keys: ["n", "1"],
-    word: "new test",
+    word: "new",
     help: "Set out a new test.",
     does: (app, at) => newTest(app, at),
     refusal: (app) => app.readOnly,
@@ -101,8 +101,8 @@ function scanned(app: App, text: string, at: string): Step {
 /** The bench: where every shift begins and every Esc ends. */
 export const benchRoom: Room = {
   title: (app) => ({
-    left: `${app.station.station} · ${app.station.plant} · ${app.now.slice(0, 16).replace("T", " ")}`,
-    right: [balanceSpan(app), span(app.operator === "" ? "" : ` · signed last: ${app.operator}`, "dim")],
+    left: `${app.station.station} · ${app.station.plant} · ${app.now.slice(5, 16).replace("T", " ")}`,
+    right: [balanceSpan(app), span(app.operator === "" ? "" : ` · ${app.operator}`, "dim")],
   }),
   body: benchBody,
   keys: () => BENCH_KEYS,

@@ -108,7 +108,7 @@ const unweighed = (app: App): string | null =>
 
 const CHECK_MINUTE: Binding = {
   keys: ["c"],
-  word: "check minute",
+  word: "check",
   help: "The whole stack one more minute on the shaker, then weigh again: proves that sieving was complete.",
   does: (app, at) => follow(app, { type: "checkMinuteStarted", at }),
   refusal: unweighed,
@@ -216,7 +216,7 @@ const resultKeys: readonly Binding[] = [
   PORTION,
   { ...EMPTIES, quiet: true },
   { ...SET_OUT, quiet: true },
-  UNDO,
+  { ...UNDO, quiet: true },
   BACK_KEY,
 ];
 
