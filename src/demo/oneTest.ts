@@ -79,7 +79,7 @@ function trailOf(test: Omit<TestRecord, "trail" | "signed">, startMs: number, mo
   const charge = item({ field: "chargeG", to: test.chargeG });
   const empties = test.weighings.map((w) => item({ field: "emptyG", apertureUm: w.apertureUm, to: w.emptyG }));
   const started = item({ field: "shaking", to: "started" });
-  at += test.shaking.plannedS * 1000;
+  at += test.shaking.plannedS * 1000 - STEP_MS;
   const ended = item({ field: "shaking", to: "ended" });
   const fulls = test.weighings.map((w) => item({ field: "fullG", apertureUm: w.apertureUm, to: w.fullG }));
   const disposed = item({ field: "disposition", to: test.disposition });

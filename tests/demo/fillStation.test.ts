@@ -1,0 +1,97 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, test } from "vitest";
+import { fillStation } from "../../src/demo/fillStation.ts";
+import { DEMO_STATION } from "../../src/demo/station.ts";
+import { withDemoStation } from "../../src/demo/temporaryStation.ts";
+import type { Disk } from "../../src/store/disk.ts";
+import { indexRowOf } from "../../src/store/indexRowOf.ts";
+import { realDisk } from "../../src/store/realDisk.ts";
+import { verifyLog } from "../../src/store/verify.ts";
+import { must, opened } from "../store/opened.ts";
+import { temporaryFolder } from "../store/temporaryFolder.ts";
+
+const FILLING = { tests: 40, seed: 1, untilMs: Date.parse("2026-11-24T02:00:00Z"), programVersion: "0.1.0" };
+const openDemo = (folder: string, disk: Disk = realDisk) => opened(folder, { create: DEMO_STATION, indexRowOf, disk });
+
+async function filled(change: Partial<typeof FILLING> = {}, disk?: Disk) {
+  const folder = await temporaryFolder();
+  const store = await openDemo(folder, disk);
+  const count = must(await fillStation(store, { ...FILLING, ...change }));
+  await store.close();
+  return { folder, count };
+}
+
+/** Every file of a folder with its bytes, by its name. */
+function contentOf(folder: string): Record<string, string> {
+  const files = readdirSync(folder, { recursive: true, withFileTypes: true }).filter((entry) => entry.isFile());
+  const named = files.map((file) => join(file.parentPath, file.name)).toSorted();
+  return Object.fromEntries(named.map((path) => [path.slice(folder.length), readFileSync(path, "utf8")]));
+}
+
+describe("a demo station", () => {
+  test("filled twice alike is the same to the last byte", async () => {
+    const [one, other] = [await filled(), await filled()];
+    expect(contentOf(one.folder)).toEqual(contentOf(other.folder));
+    expect(Object.keys(contentOf(one.folder)).length).toBeGreaterThan(12);
+  });
+
+  test("filled from another seed is another", async () => {
+    const [one, other] = [await filled({ tests: 5 }), await filled({ tests: 5, seed: 2 })];
+    expect(contentOf(one.folder)).not.toEqual(contentOf(other.folder));
+  });
+
+  test("holds all its tests in a log that verifies, every product and program, and one test in work", async () => {
+    const { folder, count } = await filled();
+    expect(count).toBe(40);
+    const store = await openDemo(folder);
+    expect(store.problems).toEqual([]);
+    expect((await store.recentRows(100)).length).toBe(40);
+    expect((await store.products()).codes).toEqual(["TH-0510", "TH-BAR", "TH-MAS", "TH-PG3"]);
+    expect((await store.programs()).map((program) => program.code)).toEqual(["TH-C08", "TH-T10", "TH-V10"]);
+    expect(store.drafts().map((draft) => draft.weighings.filter((w) => w.fullG !== null).length)).toEqual([3]);
+    await store.close();
+    expect(await verifyLog(folder)).toMatchObject({ ok: true, entries: 44 });
+  });
+
+  test("has rows in its index that are drawn from the log again without a change", async () => {
+    const { folder } = await filled();
+    const before = contentOf(join(folder, "index"));
+    const store = await openDemo(folder);
+    must(await store.reindex());
+    await store.close();
+    expect(contentOf(join(folder, "index"))).toEqual(before);
+  });
+
+  test("costs a few writes a day, not a few writes a test", async () => {
+    let writes = 0;
+    const counting: Disk = {
+      ...realDisk,
+      writeAndSync(path, text) {
+        writes += 1;
+        return realDisk.writeAndSync(path, text);
+      },
+    };
+    const { folder } = await filled({ tests: 240 }, counting);
+    const days = Object.keys(contentOf(join(folder, "log"))).length - 1;
+    expect(days).toBeGreaterThan(30);
+    // A day file, the head and the index of its month each day; products, programs, the draft and the lock once.
+    expect(writes).toBeLessThanOrEqual(3 * days + 30);
+  });
+
+  test("in a temporary folder is filled before the work on it, and gone afterwards", async () => {
+    let where = "";
+    const rows = must(
+      await withDemoStation(
+        { ...FILLING, tests: 6 },
+        () => "2026-11-24T03:00:00+01:00",
+        async (store) => {
+          where = store.folder;
+          return store.recentRows(100);
+        },
+      ),
+    );
+    expect(rows).toHaveLength(6);
+    expect(() => readdirSync(where)).toThrow();
+  });
+});
