@@ -58,6 +58,7 @@ async function showDemo(filling: Filling) {
   const { withDemoStation } = await import("./demo/temporaryStation.ts");
   const { done, faulty } = await import("./commands/ending.ts");
   const now = await clockIn("Europe/Berlin");
+  if (process.stderr.isTTY) process.stderr.write("setting out an invented plant ...\n");
   const shown = await withDemoStation(filling, now, async (store) => {
     const screens = await launch(async () =>
       (await import("./screens/openScreens.tsx")).openScreens(store, now, filling.programVersion),

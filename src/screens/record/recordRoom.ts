@@ -4,7 +4,7 @@ import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
 import { VIEWS } from "../result/views.ts";
 import { type Binding, here, type Room } from "../room.ts";
-import { valuesOf } from "../run/keys.ts";
+import { valuesOf } from "../run/resultKeys.ts";
 import { draftTitle } from "../run/runRoom.ts";
 import { dispositionText, verdictSpans } from "../words.ts";
 import { trailLines } from "./trailView.ts";

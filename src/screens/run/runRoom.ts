@@ -7,10 +7,11 @@ import { resultBody } from "../result/body.ts";
 import { type Field, here, type Room } from "../room.ts";
 import { verdictSpans } from "../words.ts";
 import { follow } from "./following.ts";
-import { runKeys, written } from "./keys.ts";
+import { runKeys } from "./keys.ts";
 import { setOutBody } from "./setOutView.ts";
 import { shakeBody } from "./shakeView.ts";
 import { weighBody } from "./weighView.ts";
+import { written } from "./writing.ts";
 
 /** What a test is called at the top of every screen of it. */
 export function draftTitle({ product, lot, line: plantLine }: Pick<Draft, "product" | "lot" | "line">): string {
