@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { initials } from "../record/fields.ts";
 import type { Product } from "../record/product.ts";
-import { readProduct } from "../record/readProduct.ts";
+import { readProduct } from "../record/readExchanged.ts";
 import { dataFolder } from "../store/dataFolder.ts";
 import type { Loading } from "../store/store.ts";
 import { drawable } from "../terminal/sanitise.ts";

@@ -1,5 +1,5 @@
 import type { Product } from "../record/product.ts";
-import { readProduct } from "../record/readProduct.ts";
+import { readProduct } from "../record/readExchanged.ts";
 import type { ProductShelf } from "../store/store.ts";
 import { EXIT, ended, reached, type Step } from "./ending.ts";
 import { inputFile, inputName } from "./inputFile.ts";

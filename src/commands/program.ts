@@ -9,6 +9,7 @@ import { helpCommand } from "./helpCommand.ts";
 import type { Io } from "./io.ts";
 import { logCommand } from "./logCommand.ts";
 import { productCommand } from "./productCommand.ts";
+import { programCommand } from "./programCommand.ts";
 import { reindexCommand } from "./reindexCommand.ts";
 import { shakerCommand } from "./shakerCommand.ts";
 import { sievesCommand } from "./sievesCommand.ts";
@@ -18,6 +19,7 @@ import { verifyCommand } from "./verifyCommand.ts";
 const COMMANDS = [
   evaluateCommand,
   productCommand,
+  programCommand,
   logCommand,
   verifyCommand,
   reindexCommand,

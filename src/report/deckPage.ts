@@ -39,7 +39,10 @@ export function deckPage(performance: DeckPerformance, head: DeckPageHead, { wid
   const parts = [
     ["screen deck", ...inColumns(STREAMS.map((stream) => [`  ${stream}`, drawable(head.names[stream])]))],
     ...figures.map((rows) => rows.flatMap((row) => figureLines(row, labels, width))),
-    ["shares in % by mass of each stream; goes over: % of the class", ...inColumns(classCells(performance))],
+    [
+      ...wrapped("shares in % by mass of each stream; goes over: % of the class", width, "  "),
+      ...inColumns(classCells(performance)),
+    ],
     [`partition curve: % that goes over, by size   ${legend}`, ...chart.map((row) => row.trimEnd())],
     head.notes.flatMap((note) => wrapped(`! ${drawable(note)}`, width, "  ")),
     [SIGNS.rule.repeat(width), ...told.flatMap((sentence) => wrapped(sentence, width, "  "))],

@@ -11,6 +11,8 @@ export interface ShownValue {
   readonly label: string;
   readonly found: Determination;
   readonly limit: JudgedLimit | null;
+  /** The class of the value in the trade's words; empty where it has none. */
+  readonly words: string;
 }
 
 const USUAL = ["percentileUm@10", "percentileUm@50", "percentileUm@90", "uniformityCoefficient", "effectiveSizeUm"];
@@ -35,14 +37,18 @@ const labelOf = (id: string): string => {
   return name === "percentileUm" ? `d${passing}` : (CHARACTERISTIC_VALUES.find((v) => v.id === id)?.label ?? id);
 };
 
+function wordsFor(id: string, found: Determination): string {
+  const row = CHARACTERISTIC_VALUES.find((v) => v.id === id);
+  return found.determinable && row?.words ? row.words(found.value) : "";
+}
+
 const shownValue =
   (assessment: Assessment) =>
-  (id: string): ShownValue => ({
-    id,
-    label: labelOf(id),
-    found: foundFor(id, assessment),
-    limit: assessment.verdict.limits.find((l) => l.on === id) ?? null,
-  });
+  (id: string): ShownValue => {
+    const found = foundFor(id, assessment);
+    const limit = assessment.verdict.limits.find((l) => l.on === id) ?? null;
+    return { id, label: labelOf(id), found, limit, words: wordsFor(id, found) };
+  };
 
 /** The values that a product's people want to see, in their order. */
 export const shownValues = (assessment: Assessment, product: Product | null): readonly ShownValue[] =>

@@ -9,14 +9,20 @@ const paragraph = (label: string, text: string, columns: number): string[] =>
   wrapped(text, columns - LABEL_COLUMNS).map((row, i) => (i === 0 ? label : "").padEnd(LABEL_COLUMNS) + row);
 
 /** What there is to tell about a value besides its number. */
-export type ToldOfValue = Pick<CharacteristicValue, "formula" | "convention" | "needs" | "source">;
+export type ToldOfValue = Pick<CharacteristicValue, "formula" | "convention" | "needs" | "source" | "words">;
+
+const withWords = ({ words }: ToldOfValue, value: number, text: string): string =>
+  words === undefined ? text : `${text}: ${words(value)}`;
 
 /**
  * All that is told about one characteristic value, the same on screen, in `help VALUE` and in the docs: what was found
  * (of a test, if there is one), the formula in words, the convention, what it needs, where it comes from.
  */
 export function valuePage(row: ToldOfValue, found: Determination | null, columns: number): string[] {
-  const value = found === null ? [] : paragraph("here", found.determinable ? valueText(found) : found.reason, columns);
+  const value =
+    found === null
+      ? []
+      : paragraph("here", found.determinable ? withWords(row, found.value, valueText(found)) : found.reason, columns);
   const assumptions = found?.determinable ? (found.assumptions ?? []) : [];
   return [
     ...value,

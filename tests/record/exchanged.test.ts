@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { EXCHANGED, type Exchanged, jsonSchemaText } from "../../src/record/exchanged.ts";
 import { MOTIONS } from "../../src/record/program.ts";
-import { readProduct } from "../../src/record/readProduct.ts";
+import { readProduct } from "../../src/record/readExchanged.ts";
 import { readSheet } from "../../src/record/readSheet.ts";
 import { VALUE_IDS } from "../../src/record/valueIds.ts";
 

@@ -53,3 +53,9 @@ describe("all that is told of a value", () => {
     );
   });
 });
+
+test("a value that has classes says its class in the trade's words", () => {
+  const sorting = CHARACTERISTIC_VALUES.find((row) => row.id === "phiGraphicSorting");
+  const page = sorting ? valuePage(sorting, determined(0.61, "phi"), 80) : [];
+  expect(page[0]).toContain("0.61 phi: moderately well sorted");
+});

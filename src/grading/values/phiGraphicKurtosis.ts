@@ -1,3 +1,4 @@
+import { kurtosisWords } from "../phiWords.ts";
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { fromPhi } from "./phiPercentiles.ts";
 import { FOLK_AND_WARD, PHI, READ_FROM_CURVE } from "./sharedWords.ts";
@@ -12,6 +13,7 @@ export const phiGraphicKurtosis: CharacteristicValue = {
   convention: `A normal distribution has 1. ${PHI} ${READ_FROM_CURVE}`,
   source: FOLK_AND_WARD,
   decimals: 2,
+  words: kurtosisWords,
   determine: (grading, choices) =>
     fromPhi(
       { grading, choices },

@@ -1,3 +1,4 @@
+import { skewnessWords } from "../phiWords.ts";
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { fromPhi } from "./phiPercentiles.ts";
 import { FOLK_AND_WARD, PHI, READ_FROM_CURVE } from "./sharedWords.ts";
@@ -14,6 +15,7 @@ export const phiGraphicSkewness: CharacteristicValue = {
   convention: `Positive: a tail on the fine side. ${PHI} ${READ_FROM_CURVE}`,
   source: FOLK_AND_WARD,
   decimals: 2,
+  words: skewnessWords,
   determine: (grading, choices) =>
     fromPhi(
       { grading, choices },

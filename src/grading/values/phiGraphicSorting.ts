@@ -1,3 +1,4 @@
+import { sortingWords } from "../phiWords.ts";
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { fromPhi } from "./phiPercentiles.ts";
 import { FOLK_AND_WARD, PHI, READ_FROM_CURVE } from "./sharedWords.ts";
@@ -12,6 +13,7 @@ export const phiGraphicSorting: CharacteristicValue = {
   convention: `Divisor 6.6 as in the original; some manuals divide by 6.0. ${PHI} ${READ_FROM_CURVE}`,
   source: FOLK_AND_WARD,
   decimals: 2,
+  words: sortingWords,
   determine: (grading, choices) =>
     fromPhi(
       { grading, choices },

@@ -12,10 +12,10 @@ import { signOf } from "../words.ts";
 const PAGE_ROWS = 10;
 const LABEL_COLUMNS = 40;
 
-function valueLine({ label, found, limit }: ShownValue, chosen: boolean): Line {
+function valueLine({ label, found, limit, words }: ShownValue, chosen: boolean): Line {
   const head = span(`${chosen ? " ▸ " : "   "}${label.padEnd(LABEL_COLUMNS)}`, chosen ? "strong" : "plain");
   const shown = found.determinable ? span(valueText(found), "strong") : span(`– ${found.reason}`, "dim");
-  return [head, shown, ...(limit ? [signOf(limit.result)] : [])];
+  return [head, shown, span(words === "" ? "" : `  ${words}`, "dim"), ...(limit ? [signOf(limit.result)] : [])];
 }
 
 function body(app: App, size: Size): readonly Line[] {

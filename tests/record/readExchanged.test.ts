@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Product, ProductSchema } from "../../src/record/product.ts";
-import { readProduct } from "../../src/record/readProduct.ts";
+import { readProduct } from "../../src/record/readExchanged.ts";
 import { VALUE_IDS } from "../../src/record/valueIds.ts";
 
 const bytes = (text: string) => new TextEncoder().encode(text);

@@ -1,0 +1,37 @@
+import type { z } from "zod";
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import { firstFault, pathText } from "./faults.ts";
+import { fileText } from "./fileText.ts";
+import type { Path } from "./jsonScan.ts";
+import { type JsonText, readJsonText } from "./jsonText.ts";
+import { newerVersion } from "./newerVersion.ts";
+import { type Product, ProductSchema } from "./product.ts";
+import { type Program, ProgramSchema } from "./program.ts";
+
+const at = (file: JsonText, path: Path, reason: string): string =>
+  `${file.placeOf(path)}: ${pathText(path) || "the file"} ${reason}`;
+
+function readAs<S extends z.ZodType>(bytes: Uint8Array, kind: "product" | "program", schema: S): Outcome<z.infer<S>> {
+  const text = fileText(bytes);
+  if (!text.ok) return text;
+  const read = readJsonText(text.value);
+  if (!read.ok) return read;
+  const { json } = read.value;
+  const fault = newerVersion(json, kind);
+  if (fault !== null) return refused(at(read.value, ["schema"], fault));
+  const parsed = schema.safeParse(json);
+  if (parsed.success) return accepted(parsed.data);
+  const { path, reason } = firstFault(parsed.error, json);
+  return refused(at(read.value, path, reason));
+}
+
+/**
+ * A product file.
+ *
+ * @returns the product, or one line: the first thing that is wrong, with its line, column and field
+ * @example readProduct(bytes) // reason: "line 9, column 43: envelope[0].passingPct.max must be at most 100"
+ */
+export const readProduct = (bytes: Uint8Array): Outcome<Product> => readAs(bytes, "product", ProductSchema);
+
+/** A program file; what is wrong with it is told as for a product. */
+export const readProgram = (bytes: Uint8Array): Outcome<Program> => readAs(bytes, "program", ProgramSchema);
