@@ -2,7 +2,7 @@ import { readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { newStation } from "../../src/commands/newStation.ts";
-import { readProduct } from "../../src/record/readProduct.ts";
+import { readProduct } from "../../src/record/readExchanged.ts";
 import { StationSchema } from "../../src/record/station.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import { openStore } from "../../src/store/openStore.ts";

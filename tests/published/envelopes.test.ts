@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { assess } from "../../src/assess.ts";
 import type { Product } from "../../src/record/product.ts";
-import { readProduct } from "../../src/record/readProduct.ts";
+import { readProduct } from "../../src/record/readExchanged.ts";
 
 type Rows = readonly (readonly [designation: string, lower: number, upper: number])[];
 

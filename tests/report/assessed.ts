@@ -2,7 +2,7 @@ import { readFileSync } from "node:fs";
 import { type Assessment, assess, type Circumstances } from "../../src/assess.ts";
 import { sheetMasses } from "../../src/grading/sheetMasses.ts";
 import type { Product } from "../../src/record/product.ts";
-import { readProduct } from "../../src/record/readProduct.ts";
+import { readProduct } from "../../src/record/readExchanged.ts";
 import { readSheet } from "../../src/record/readSheet.ts";
 
 const READABILITY_G = 0.01;
