@@ -57,6 +57,8 @@ export interface RecordPlace {
   readonly name: "record";
   readonly entry: TestEntry;
   readonly view: number;
+  /** How many of the latest entries of the trail are scrolled out of sight. */
+  readonly back?: number;
 }
 
 /** A test whose values are looked into, in progress or recorded. */

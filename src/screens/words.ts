@@ -21,7 +21,7 @@ export const productVerdictSpan = (verdict: ProductVerdict): Span => span(PRODUC
 export const testVerdictSpan = (verdict: TestVerdict): Span => span(TEST[verdict].word, TEST[verdict].role);
 
 /** Both verdicts, never mixed: first the test, then the product. */
-export const verdictSpans = (verdict: Assessment["verdict"]): Span[] => [
+export const verdictSpans = (verdict: Pick<Assessment["verdict"], "test" | "product">): Span[] => [
   testVerdictSpan(verdict.test),
   span("  "),
   productVerdictSpan(verdict.product),

@@ -35,10 +35,17 @@ export const logPlace = (app: App): Step => {
   return readingOn(enter(app, place), place);
 };
 
-/** A month has been read: its rows join the list, which stays newest first. */
+const joined = (place: LogPlace, month: string, rows: readonly IndexRow[]): LogPlace => ({
+  ...place,
+  rows: [...place.rows, ...rows.toReversed()],
+  months: place.months.filter((m) => m !== month),
+  reading: false,
+});
+
+/** A month has been read: its rows join the list, which stays newest first, even while the operator is elsewhere. */
 export function monthRead(app: App, month: string, rows: readonly IndexRow[]): Step {
   const { place } = app;
-  if (place.name !== "log") return step(app);
-  const joined = [...place.rows, ...rows.toReversed()];
-  return readingOn(app, { ...place, rows: joined, months: place.months.filter((m) => m !== month), reading: false });
+  if (place.name === "log") return readingOn(app, joined(place, month, rows));
+  const behind = app.behind.map((left) => (left.name === "log" ? joined(left, month, rows) : left));
+  return step({ ...app, behind });
 }

@@ -1,5 +1,7 @@
 import { passingChart } from "../../chart/passingChart.ts";
 import { limitsOf } from "../../envelope/limit.ts";
+import { resolveRules } from "../../procedure/rules/resolve.ts";
+import type { RuleSet } from "../../procedure/rules/ruleSet.ts";
 import type { Product } from "../../record/product.ts";
 import { apertureText } from "../../report/figures.ts";
 import { envelopeOf } from "../../run/soFar.ts";
@@ -23,13 +25,16 @@ function limitLines(product: Product): Line[] {
   });
 }
 
+const ruleSetTitle = ({ title, edition }: RuleSet) => (edition === "" ? title : `${title}, ${edition}`);
+
 function methodLines(product: Product): Line[] {
-  const { basis, interpolation, chargeG, maxLossPct, program } = product.method ?? {};
+  const { basis, interpolation, chargeG, program } = product.method ?? {};
+  const rules = resolveRules(product.method, product.method?.procedure);
   const charge = chargeG ? `charge ${limitText({ min: chargeG.min ?? null, max: chargeG.max ?? null })} g` : "";
   const words = [
     `percent of ${basis === "charge" ? "the charge" : "the recovered total"}`,
     `curve ${interpolation ?? "log-linear"}`,
-    maxLossPct === undefined ? "no limit on the loss" : `loss at most ${maxLossPct} %`,
+    rules.maxLossPct === null ? "no limit on the loss" : `loss at most ${rules.maxLossPct.value} %`,
     program ? `program ${program}` : "",
     charge,
   ];
@@ -40,6 +45,7 @@ function methodLines(product: Product): Line[] {
   return [
     line(`  ${state.filter((w) => w !== "").join(" · ")}`, "dim"),
     line(`  ${words.filter((w) => w !== "").join(" · ")}`, "dim"),
+    ...(rules.ruleSet ? [line(`  tests checked by ${ruleSetTitle(rules.ruleSet)}`, "dim")] : []),
     line(
       `  stack ${product.stackUm
         .toSorted((a, b) => b - a)

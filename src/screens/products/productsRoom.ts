@@ -1,3 +1,4 @@
+import { limitsOf } from "../../envelope/limit.ts";
 import type { Product } from "../../record/product.ts";
 import { cells, type Line, line, span, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, matches, moved } from "../list.ts";
@@ -9,12 +10,12 @@ const shownProducts = (app: App, place: ProductsPlace): readonly Product[] =>
 
 function productLine(app: App, product: Product, chosen: boolean): Line {
   const all = app.revisions.filter((p) => p.code === product.code).length;
-  const limits = (product.envelope?.length ?? 0) + (product.values?.length ?? 0);
+  const limits = limitsOf(product).length;
   return cells([
     { text: chosen ? "▸" : "", columns: 3, align: "left", role: "strong" },
     { text: product.code, columns: 12, role: chosen ? "strong" : "plain" },
-    { text: product.name, columns: 34 },
-    { text: `rev ${product.revision}${all > 1 ? ` of ${all}` : ""}`, columns: 13 },
+    { text: product.name, columns: 30 },
+    { text: `rev ${product.revision}${all > 1 ? `, ${all} kept` : ""}`, columns: 15 },
     {
       text: `${product.stackUm.length} sieves, ${limits === 0 ? "no limits" : `${limits} limits`}`,
       columns: 20,

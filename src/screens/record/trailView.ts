@@ -36,10 +36,11 @@ export function trailLine(item: TrailItem): string {
   return `${item.at.slice(11, 19)}  ${sieve}${WHAT[item.field]}  ${change}${warned}`;
 }
 
-/** The latest entries that fit, in the order in which they happened. */
-export function trailLines(trail: readonly TrailItem[], size: Size): Line[] {
-  const room = size.rows - 1;
-  const shownItems = trail.slice(-room);
-  const cut = trail.length > shownItems.length ? ` (the last ${shownItems.length} of ${trail.length})` : "";
+/** The entries that fit, in the order in which they happened: the latest ones, or as many further `back`. */
+export function trailLines(trail: readonly TrailItem[], size: Size, back = 0): Line[] {
+  const room = Math.max(1, size.rows - 1);
+  const from = Math.max(0, trail.length - room - back);
+  const shownItems = trail.slice(from, from + room);
+  const cut = trail.length > room ? ` (${from + 1} to ${from + shownItems.length} of ${trail.length})` : "";
   return [line(`  every accepted entry${cut}`, "strong"), ...shownItems.map((item) => line(`  ${trailLine(item)}`))];
 }

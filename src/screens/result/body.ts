@@ -105,8 +105,8 @@ function checksPage(assessment: Assessment, size: Size): Line[] {
       ({ check, state, text }): Line => [span("  "), CHECK_SIGN[state], span(` ${check.padEnd(12)}`), span(text)],
     ),
     ...(unasked.length > 0 ? [line(`    not asked by this product: ${unasked.join(", ")}`, "dim")] : []),
-    ...(inForce.length > 0 ? [line("  rules in force", "strong"), ...inForce] : []),
     ...noticeLines(assessment, size.columns, true),
+    ...(inForce.length > 0 ? [line("  rules in force", "strong"), ...inForce] : []),
   ];
 }
 

@@ -1,0 +1,28 @@
+import { describe, expect, test } from "vitest";
+import type { App } from "../../src/screens/place.ts";
+import { anApp, Stage } from "./stage.ts";
+
+describe("the bench with problems", () => {
+  const bench = (change: Partial<App>) => new Stage(anApp(change)).screen();
+
+  test("shows the latest of them, and why nothing can be recorded", () => {
+    const problems = ["first: gone", "index/2026-10.json is behind", "log/2026/11/2026-11-23.json can't be read"];
+    const screen = bench({ problems, readOnly: "another window has this station open (process 4711)" });
+    expect(screen).toContain("! log/2026/11/2026-11-23.json can't be read");
+    expect(screen).toContain("! index/2026-10.json is behind");
+    expect(screen).not.toContain("first: gone");
+    expect(screen).toContain("! read only: another window has this station open");
+  });
+
+  test("refuses there what would be recorded, and opens what can be read", () => {
+    const readOnly = "another window has this station open";
+    for (const key of ["n", "b"]) {
+      expect(new Stage(anApp({ readOnly })).types(key).app).toMatchObject({
+        message: readOnly,
+        place: { name: "bench" },
+      });
+    }
+    expect(new Stage(anApp({ readOnly })).scans("TH-BAR").app.message).toBe(readOnly);
+    expect(new Stage(anApp({ readOnly })).presses("down", "enter").effects).toMatchObject([{ do: "open" }]);
+  });
+});

@@ -1,0 +1,83 @@
+import { describe, expect, test } from "vitest";
+import { GENERAL_KEYS } from "../../src/screens/general.ts";
+import { keyText } from "../../src/screens/help/helpRoom.ts";
+import type { Place } from "../../src/screens/place.ts";
+import { roomOf } from "../../src/screens/rooms.ts";
+import { FILTER_SAND, Hands } from "../run/hands.ts";
+import { anApp, recordedEntry, Stage } from "./stage.ts";
+
+const run = (hands: Hands): Place => ({ name: "run", run: hands.run, view: 0, writing: null });
+const PLACES: readonly (readonly [string, Place])[] = [
+  ["bench", { name: "bench", at: 0 }],
+  ["set out", run(new Hands())],
+  ["weigh empty", run(new Hands().setsOut())],
+  ["result", run(new Hands().tests())],
+  ["sign", { name: "sign", run: new Hands().tests().run, field: "disposition", typed: "" }],
+  ["log", { name: "log", filter: "", at: 0, rows: [], months: [], reading: false, marks: {} }],
+  ["record", { name: "record", entry: recordedEntry(), view: 0 }],
+  ["values", { name: "values", test: new Hands().tests().run.draft, at: 0 }],
+  ["balance", { name: "balance", readG: [], typed: "" }],
+  ["products", { name: "products", filter: "", at: 0 }],
+  ["product", { name: "product", product: FILTER_SAND }],
+];
+const WIDE = { columns: 160, rows: 90 };
+const at = (place: Place) => new Stage(anApp({ place, behind: [{ name: "bench", at: 0 }] })).presses("f1");
+
+describe("help", () => {
+  test.each(PLACES)("of %s tells what the place is for and what each of its keys does", (_name, place) => {
+    const screen = at(place).screen(WIDE);
+    const room = roomOf(place);
+    for (const text of room.about) expect(screen).toContain(text);
+    const keys = room.keys(anApp({ place }));
+    expect(keys.length).toBeGreaterThan(0);
+    for (const { keys: names, help } of [...keys, ...GENERAL_KEYS]) {
+      expect(screen).toContain(help);
+      expect(screen).toContain(names.map(keyText).join(", ").slice(0, 18));
+    }
+  });
+
+  test.each(PLACES)("of %s gives each key one meaning", (_name, place) => {
+    const names = roomOf(place)
+      .keys(anApp({ place }))
+      .flatMap((binding) => binding.keys);
+    expect(names.filter((name, i) => names.indexOf(name) !== i)).toEqual([]);
+  });
+
+  test.each(PLACES)("of %s goes back there by Esc, with nothing lost", (_name, place) => {
+    expect(at(place).presses("escape").app.place).toEqual(place);
+  });
+
+  test("scrolls line by line and ends at its last lines", () => {
+    const stage = at({ name: "bench", at: 0 });
+    const size = { columns: 100, rows: 16 };
+    const first = stage.screen(size);
+    expect(stage.presses("down").screen(size)).not.toBe(first);
+    expect(stage.presses("up").screen(size)).toBe(first);
+    expect(stage.presses("up").screen(size)).toBe(first);
+    for (let i = 0; i < 100; i++) stage.presses("down");
+    expect(stage.screen(size)).toContain("your site's rules and licensed practice come first");
+  });
+
+  test("asked for twice stays one step away", () => {
+    const stage = at({ name: "bench", at: 0 }).presses("f1");
+    expect(stage.app.behind).toHaveLength(2);
+    expect(stage.presses("escape").app.place.name).toBe("bench");
+  });
+
+  test("says that dust, noise and weight come first, and in which units things are told", () => {
+    const screen = at({ name: "bench", at: 0 }).screen(WIDE);
+    expect(screen).toContain("sizes in um below 1 mm and mm above; masses in g; percent by mass");
+    expect(screen).toContain("dust, noise, heavy stacks");
+  });
+});
+
+describe("keys by their names", () => {
+  test.each([
+    ["escape", "Esc"],
+    ["enter", "Enter"],
+    ["page down", "Page down"],
+    ["ctrl+r", "Ctrl+r"],
+    ["f4", "F4"],
+    ["n", "n"],
+  ])("%s reads %s", (key, text) => expect(keyText(key)).toBe(text));
+});

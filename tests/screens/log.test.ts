@@ -1,0 +1,167 @@
+import { describe, expect, test } from "vitest";
+import type { IndexRow } from "../../src/record/indexRow.ts";
+import { testOpened } from "../../src/screens/answers.ts";
+import { monthRead } from "../../src/screens/log/logPlace.ts";
+import { anApp, recordedEntry, recordedRow, Stage } from "./stage.ts";
+
+const row = (number: number, change: Partial<IndexRow> = {}): IndexRow => ({ ...recordedRow(1), number, ...change });
+const OCTOBER = ["2026-11", "2026-10", "2026-09"];
+
+/** The log with its newest month read; as the store gives it, oldest first. */
+function inLog(rows: readonly IndexRow[], months: readonly string[] = ["2026-11"]): Stage {
+  const stage = new Stage(anApp({ months })).types("l");
+  return reads(stage, "2026-11", rows);
+}
+function reads(stage: Stage, month: string, rows: readonly IndexRow[]): Stage {
+  const { app, effects } = monthRead(stage.app, month, rows);
+  stage.app = app;
+  stage.effects.push(...effects);
+  return stage;
+}
+const asked = (stage: Stage) => stage.effects.flatMap((effect) => (effect.do === "readMonth" ? [effect.month] : []));
+const numbersOf = (stage: Stage) =>
+  stage.effects.flatMap((effect) => (effect.do === "open" ? [effect.row.number] : []));
+
+const MIXED = [
+  row(1, { product: "TH-0510", lot: "4470-A", line: "Dryer 1", at: "2026-11-22T02:01:00+01:00" }),
+  row(2, { product: "TH-MAS", lot: "0911-B", line: "Screen deck B", at: "2026-11-23T02:02:00+01:00", verdict: "fail" }),
+  row(3, { product: "TH-BAR", lot: "M2-7", line: "Mill 2", at: "2026-11-23T03:03:00+01:00", by: "ML" }),
+  row(4, {
+    product: "TH-0510",
+    lot: "4471-B",
+    line: "Dryer 1",
+    at: "2026-11-24T02:04:00+01:00",
+    test: "invalid",
+    verdict: "not judged",
+    disposition: "resample",
+  }),
+];
+/** Which of the mixed rows are on screen, from top to bottom. */
+const shown = (stage: Stage) =>
+  stage.lines({ columns: 120, rows: 24 }).flatMap((text) => {
+    const lot = MIXED.find((one) => text.includes(` ${one.lot} `));
+    return lot ? [lot.number] : [];
+  });
+
+describe("the log", () => {
+  test("asks for its newest month and says that it is reading", () => {
+    const stage = new Stage(anApp({ months: OCTOBER })).types("l");
+    expect(asked(stage)).toEqual(["2026-11"]);
+    expect(stage.screen()).toContain("0 tests · reading ...");
+  });
+
+  test("shows the tests newest first, each with its verdict and what became of the product", () => {
+    const stage = inLog(MIXED);
+    expect(shown(stage)).toEqual([4, 3, 2, 1]);
+    const screen = stage.screen({ columns: 120, rows: 24 });
+    expect(screen).toMatch(/TH-MAS .* FAIL ✗/);
+    expect(screen).toMatch(/4471-B .* invalid ! .* resampled/);
+    expect(screen).toContain("4 tests · the whole log");
+  });
+
+  test.each([
+    ["th-0510", [4, 1]],
+    ["0911", [2]],
+    ["dryer", [4, 1]],
+    ["2026-11-23", [3, 2]],
+    ["fail", [2]],
+    ["invalid", [4]],
+    ["resampled", [4]],
+    ["ml", [3]],
+    ["dryer 4471", [4]],
+    ["2026-11-23 fail", [2]],
+    ["nothing like it", []],
+  ])("narrowed by %j shows %j: product, lot, line, date, verdict, what was done, initials", (filter, numbers) => {
+    const stage = inLog(MIXED).types(filter);
+    expect(shown(stage)).toEqual(numbers);
+    expect(stage.screen()).toContain(`${numbers.length} ${numbers.length === 1 ? "test" : "tests"}`);
+  });
+
+  test("widens again by Backspace, and Esc clears the filter before it leaves", () => {
+    const stage = inLog(MIXED).types("failx");
+    expect(shown(stage)).toEqual([]);
+    expect(shown(stage.presses("backspace"))).toEqual([2]);
+    expect(shown(stage.presses("escape"))).toHaveLength(4);
+    expect(stage.presses("escape").app.place.name).toBe("bench");
+  });
+
+  test("takes a scanned lot as its filter", () => {
+    expect(shown(inLog(MIXED).types("xx").scans(" 4471-B "))).toEqual([4]);
+  });
+
+  test("opens the test that the mark points at, in the narrowed list too", () => {
+    expect(numbersOf(inLog(MIXED).presses("down", "enter"))).toEqual([3]);
+    expect(numbersOf(inLog(MIXED).types("0510").presses("down", "enter"))).toEqual([1]);
+    const none = inLog(MIXED).types("nothing like it").presses("enter");
+    expect(numbersOf(none)).toEqual([]);
+    expect(none.app.message).toBe("nothing matches");
+  });
+
+  test("keeps the mark within the list", () => {
+    const stage = inLog(MIXED).presses("up", "up");
+    expect(stage.app.place).toMatchObject({ at: 0 });
+    expect(stage.presses("page down", "down").app.place).toMatchObject({ at: 3 });
+    expect(stage.types("fail").app.place).toMatchObject({ at: 0 });
+  });
+
+  test("opens for reading only as well", () => {
+    const stage = inLog(MIXED);
+    stage.app = { ...stage.app, readOnly: "another window has this station open" };
+    expect(numbersOf(stage.presses("enter"))).toEqual([4]);
+  });
+});
+
+describe("months of the log", () => {
+  const month = (from: number, count: number) => Array.from({ length: count }, (_, i) => row(from + i));
+
+  test("come one after the other until a screen and some is full", () => {
+    const stage = inLog(month(101, 40), OCTOBER);
+    expect(asked(stage)).toEqual(["2026-11", "2026-10"]);
+    reads(stage, "2026-10", month(61, 40));
+    expect(asked(stage)).toEqual(["2026-11", "2026-10"]);
+    expect(stage.screen()).toContain("80 tests · more as you scroll");
+  });
+
+  test("come when one scrolls near the end, and only once", () => {
+    const stage = reads(inLog(month(101, 40), OCTOBER), "2026-10", month(61, 40));
+    stage.presses("page down", "page down", "page down");
+    expect(asked(stage)).toEqual(["2026-11", "2026-10"]);
+    stage.presses("page down", "page down", "down");
+    expect(asked(stage)).toEqual(["2026-11", "2026-10", "2026-09"]);
+    reads(stage, "2026-09", month(1, 60));
+    expect(stage.screen()).toContain("140 tests · the whole log");
+    expect(stage.app.place).toMatchObject({ at: 76 });
+  });
+
+  test("come as long as a filter leaves the screen empty, back to the first month", () => {
+    const stage = reads(inLog(month(101, 40), OCTOBER), "2026-10", month(61, 40)).types("0911");
+    expect(asked(stage).at(-1)).toBe("2026-09");
+    reads(stage, "2026-09", [row(1, { lot: "0911-B" })]);
+    expect(stage.screen()).toContain("1 test · the whole log");
+  });
+
+  test("that arrive while the operator looks at a record or at the help are there when he is back", () => {
+    const away = [
+      (stage: Stage) => {
+        stage.app = testOpened(stage.app, recordedEntry(7));
+        return stage;
+      },
+      (stage: Stage) => stage.presses("f1"),
+    ];
+    for (const leaves of away) {
+      const stage = leaves(inLog(month(101, 40), OCTOBER));
+      reads(stage, "2026-10", month(61, 40));
+      expect(stage.app.place.name).not.toBe("log");
+      stage.presses("escape");
+      expect(stage.screen()).toContain("80 tests · more as you scroll");
+      for (let i = 0; i < 6; i++) stage.presses("page down");
+      expect(asked(stage)).toEqual(["2026-11", "2026-10", "2026-09"]);
+    }
+  });
+
+  test("that arrive after the log was left change nothing", () => {
+    const stage = inLog(month(101, 40), OCTOBER).presses("escape");
+    const before = stage.app;
+    expect(reads(stage, "2026-10", month(61, 40)).app).toEqual(before);
+  });
+});
