@@ -260,6 +260,14 @@ describe("the verdict on the product", () => {
     expect(judgedBy({ ...on500(0, 1), method }).product).toBe("not judged");
   });
 
+  test("follows the product's own rule of decision", () => {
+    const justAbove = on500(0, PASSING_500 - 0.01);
+    expect(judgedBy({ ...justAbove, decision: { rule: "simple", compare: { roundedTo: 1 } } }).product).toBe("fail");
+    expect(judgedBy({ ...on500(0, 11), decision: { rule: "simple", compare: { roundedTo: 1 } } }).product).toBe("pass");
+    expect(judgedBy({ ...on500(0, 11), decision: { rule: "simple" } }).product).toBe("fail");
+    expect(judgedBy({ ...on500(0, 100), decision: { rule: "guarded" } }).product).toBe("not judged");
+  });
+
   test("limits on percentiles and values are judged as those on apertures", () => {
     const values: Product["values"] = [
       { id: "percentileUm", passingPct: 50, min: 690, max: 790 },

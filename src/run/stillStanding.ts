@@ -12,7 +12,6 @@ export function checkMinuteIn(entries: readonly TrailItem[]): CheckMinute | null
   if (minute?.field !== "checkMinute") return null;
   const fullG = new Map<number, number>();
   for (const { field, apertureUm, to } of entries.slice(0, begun)) {
-    if (field === "portion") fullG.clear();
     if (field === "fullG" && typeof to === "number") fullG.set(apertureUm ?? 0, to);
   }
   const before = [...fullG].map(([apertureUm, grams]) => ({ apertureUm, fullG: grams }));

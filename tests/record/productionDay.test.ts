@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { productionDay } from "../../src/record/productionDay.ts";
+import { productionDay, productionDaysOf } from "../../src/record/productionDay.ts";
 
 const berlin = { timeZone: "Europe/Berlin", dayBegins: "06:00" };
 const dayOf = (at: string, clock = berlin) => {
@@ -89,4 +89,33 @@ describe("the production day", () => {
   });
 
   test("is refused for what is no moment", () => expect(productionDay("yesterday", berlin).ok).toBe(false));
+});
+
+describe("the days of one station, asked one after the other", () => {
+  test("are the same in whatever order moments come", () => {
+    const zones = fc.constantFrom("Europe/Berlin", "America/Chicago", "Australia/Lord_Howe");
+    const begins = fc.constantFrom("00:00", "02:30", "06:00", "22:00");
+    const hour = fc.integer({ min: 0, max: 24 * 60 }).map((n) => Date.UTC(2026, 9, 23) + n * 3_600_000);
+    fc.assert(
+      fc.property(zones, begins, fc.array(hour, { minLength: 2, maxLength: 12 }), (timeZone, dayBegins, moments) => {
+        const days = productionDaysOf({ timeZone, dayBegins });
+        for (const atMs of moments) {
+          const at = new Date(atMs).toISOString();
+          expect(days(at)).toEqual(productionDay(at, { timeZone, dayBegins }));
+        }
+      }),
+    );
+  });
+
+  test("are told to the last and the first instant of each", () => {
+    const days = productionDaysOf(berlin);
+    const told = ["2026-11-24T06:00:00+01:00", "2026-11-25T05:59:59.999+01:00", "2026-11-25T06:00:00+01:00"].map(days);
+    expect(told.map((day) => (day.ok ? day.value : day.reason))).toEqual(["2026-11-24", "2026-11-24", "2026-11-25"]);
+  });
+
+  test("are refused for what is no moment, whatever day was found before", () => {
+    const days = productionDaysOf(berlin);
+    days("2026-11-24T06:00:00+01:00");
+    expect(days("yesterday").ok).toBe(false);
+  });
 });

@@ -114,6 +114,12 @@ describe("the first page", () => {
     );
   });
 
+  test("leaves notes that ask for nothing to the page of checks", () => {
+    const stage = onResult(BY_RULES);
+    expect(stage.screen()).not.toContain("no smallest charge");
+    expect(stage.types("v").screen()).toContain("no smallest charge");
+  });
+
   test("has a warning and what to do about it", () => {
     expect(onResult(BY_RULES).screen()).toMatch(/! the end point was not checked: sieve each loaded sieve/);
   });
