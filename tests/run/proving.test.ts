@@ -117,14 +117,13 @@ describe("a shaker that ran otherwise", () => {
 });
 
 describe("a check minute and portions", () => {
-  test("the next portion begins without a check minute, and taking it back has the minute stand again", () => {
+  test("another portion is refused while a check minute stands, and is possible once that is taken back", () => {
     const hands = minute(new Hands().tests());
-    const proven = hands.run.draft.checkMinute;
-    portion(hands.weighs(LATER_G));
-    expect(hands.run.draft.checkMinute).toBeNull();
-    hands.undoes();
-    expect(hands.run.draft.checkMinute).toEqual(proven);
-    expect(fullsOf(hands)).toEqual(LATER_G);
+    const before = hands.run.draft;
+    expect(portion(hands).run.message).toContain("check minute would be lost");
+    expect(hands.run.draft).toBe(before);
+    portion(hands.undoes());
+    expect(hands.run.draft).toMatchObject({ stage: "shake", checkMinute: null });
   });
 
   test("of the second portion notes what that portion weighed, not the first", () => {
