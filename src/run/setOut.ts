@@ -34,10 +34,10 @@ function lotOf(typed: string): Outcome<string> {
   return accepted(lot);
 }
 
-/** What stood in a field before; null where nothing was accepted there yet and the word that stands there is taken. */
-function before({ trail }: Draft, field: SetOutField, stands: string, taken: string): string | number | null {
+/** What stood in a field before; null where it was not accepted there itself and is taken as it stands. */
+function before({ trail }: Draft, field: SetOutField, stands: string, taken: string): string | null {
   const accepted = standing(trail).findLast((item) => item.field === field);
-  return accepted?.to ?? (stands === taken ? null : stands);
+  return accepted?.to === stands || stands !== taken ? stands : null;
 }
 
 const productName = ({ code, revision }: Product) => `${code} rev ${revision}`;
