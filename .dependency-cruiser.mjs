@@ -61,7 +61,7 @@ export default {
       name: "no import from tests or tools",
       severity: "error",
       from: { path: "^src/" },
-      to: { path: "^(tests|\\.\\.)" },
+      to: { path: "^(tests|tools|\\.\\.)" },
     },
   ],
   options: {

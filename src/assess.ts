@@ -1,4 +1,5 @@
 import type { Assessment, Circumstances, Weighed } from "./assess/assessment.ts";
+import { gainNotices } from "./assess/gainNotices.ts";
 import { levelled } from "./assess/levelled.ts";
 import { openEndNotices } from "./assess/openEndNotices.ts";
 import { accepted, type Outcome } from "./entry/outcome.ts";
@@ -30,15 +31,20 @@ function conducted(
   grading: Grading,
   weighed: Weighed,
   product: Product | null,
-  readabilityG: number,
+  circumstances: Circumstances,
 ): ProcedureVerdict {
   const facts = {
     ...massesOnly(grading, weighed.washedG),
     panAssumed: weighed.panAssumed ?? false,
-    readabilityG,
+    readabilityG: circumstances.balanceUnknown ? null : circumstances.readabilityG,
     ...weighed.conduct,
   };
   return judgeProcedure(facts, resolveRules(product?.method, product?.method?.procedure));
+}
+
+/** Which revision decided, and how values were compared with its limits. */
+function judgedAgainst({ code, revision, decision = SIMPLE }: Product): Assessment["judgedAgainst"] {
+  return { code, revision, rule: decision.rule, compare: decision.compare ?? "absolute" };
 }
 
 function ruleSetWords(product: Product | null) {
@@ -92,12 +98,13 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
   const grading = graded.value;
   const found = judged(grading, product, circumstances);
   const { limits, choices, values } = found;
-  const procedure = conducted(grading, weighed, product, circumstances.readabilityG);
+  const procedure = conducted(grading, weighed, product, circumstances);
   const models = onDemand(() => fitModels(grading, choices));
   return accepted({
     basis,
     interpolation: choices.interpolation,
     chargeG: grading.chargeG,
+    washedG: weighed.washedG,
     recoveredG: grading.recoveredG,
     lossG: weighed.panAssumed ? null : grading.lossG,
     lossPct: weighed.panAssumed ? null : grading.lossPct,
@@ -108,11 +115,17 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
       return models();
     },
     verdict: { test: procedure.verdict, product: productVerdict(limits, procedure.verdict), limits },
+    judgedAgainst: product ? judgedAgainst(product) : null,
     procedure: {
       ruleSet: ruleSetWords(product),
       checks: procedure.checks.map(({ check, state, required, text }) => ({ check, state, required, text })),
       rules: procedure.rules,
     },
-    notices: [...level.value.notices, ...procedure.notices, ...openEndNotices(grading, product, found)],
+    notices: [
+      ...level.value.notices,
+      ...gainNotices(grading),
+      ...procedure.notices,
+      ...openEndNotices(grading, product, found),
+    ],
   });
 }

@@ -466,3 +466,28 @@ describe("whatever was weighed", () => {
     );
   });
 });
+
+describe("what a held or an unasked figure must say", () => {
+  const overfull = [
+    { apertureUm: 500, emptyG: null, fullG: null, netG: 60 },
+    { apertureUm: 250, emptyG: null, fullG: null, netG: 45 },
+    { apertureUm: 0, emptyG: null, fullG: null, netG: 5 },
+  ];
+
+  test("sieves that hold more than the charge: passing held at 0 is told", () => {
+    const found = assess({ fractions: overfull, chargeG: 100, washedG: null }, null, {
+      readabilityG: 0.01,
+      basis: "charge",
+    });
+    expect(found.ok && found.value.fractions[1]?.passingPct).toBe(0);
+    expect(found.ok && found.value.notices.map((n) => n.id)).toContain("passing-held-at-0");
+    expect(found.ok && found.value.notices.find((n) => n.id === "passing-held-at-0")?.text).toContain(
+      "5 g more than the charge",
+    );
+  });
+
+  test("the same on the recovered total holds nothing and tells nothing", () => {
+    const found = assess({ fractions: overfull, chargeG: 100, washedG: null }, null, { readabilityG: 0.01 });
+    expect(found.ok && found.value.notices.map((n) => n.id)).not.toContain("passing-held-at-0");
+  });
+});

@@ -7,7 +7,7 @@ import type { ProcedureCheck } from "../procedure/verdict/check.ts";
 import type { ProcedureFacts } from "../procedure/verdict/facts.ts";
 import type { Determination } from "../record/determination.ts";
 import type { Severity } from "../record/procedure.ts";
-import type { Basis, Interpolation } from "../record/product.ts";
+import type { Basis, Decision, Interpolation } from "../record/product.ts";
 import type { ProductVerdict, TestVerdict } from "../record/test.ts";
 import type { ValueId } from "../record/valueIds.ts";
 
@@ -46,12 +46,16 @@ export interface Weighed {
 /** What else bears on the numbers: the balance, and choices made for this one run of them. */
 export interface Circumstances extends ChoiceOverrides {
   readonly readabilityG: number;
+  /** Nobody said which balance it was: the readability is taken for weighings just below empty, and judges nothing. */
+  readonly balanceUnknown?: boolean;
 }
 
 export interface Assessment {
   readonly basis: Basis;
   readonly interpolation: Interpolation;
   readonly chargeG: number | null;
+  /** Dry mass after washing; null for a test that was not washed. */
+  readonly washedG: number | null;
   readonly recoveredG: number;
   readonly lossG: number | null;
   readonly lossPct: number | null;
@@ -66,6 +70,13 @@ export interface Assessment {
     readonly product: ProductVerdict;
     readonly limits: readonly JudgedLimit[];
   };
+  /** The product revision that decided, and how values were compared with its limits; null without a product. */
+  readonly judgedAgainst: {
+    readonly code: string;
+    readonly revision: number;
+    readonly rule: Decision["rule"];
+    readonly compare: NonNullable<Decision["compare"]>;
+  } | null;
   /** By which rules the test itself was judged, and what each check found, in the order of the work. */
   readonly procedure: {
     readonly ruleSet: { readonly id: string; readonly title: string } | null;

@@ -20,7 +20,9 @@ export async function against(onSheet: string | undefined, options: EvaluateOpti
   const folder = dataFolder(options.data, io.env);
   if (options.product !== undefined) {
     const named = await productNamed(options.product, folder, io);
-    return named.ok ? reached({ product: named.value, notices: otherNamed(onSheet, named.value) }) : named;
+    if (!named.ok) return named;
+    const notices = [...otherNamed(onSheet, named.value), ...notInForce(named.value, dayOf(io))];
+    return reached({ product: named.value, notices });
   }
   if (onSheet === undefined) return reached(NOTHING);
   const { products, problems } = await readShelf(folder);
@@ -31,6 +33,12 @@ export async function against(onSheet: string | undefined, options: EvaluateOpti
 function notFound(code: string, folder: string, problem: string | undefined): Notice {
   const why = problem ?? `it is not in the library of ${folder}, or not in force today`;
   return { id: "product-unknown", severity: "warning", text: `the sheet names ${code}, not judged: ${why}` };
+}
+
+function notInForce({ code, revision, effective }: Product, day: string): readonly Notice[] {
+  if (effective === undefined || effective <= day) return [];
+  const text = `${code} revision ${revision} comes into force on ${effective} only: judged against it all the same`;
+  return [{ id: "product-not-in-force", severity: "warning", text }];
 }
 
 function otherNamed(onSheet: string | undefined, { code }: Product): readonly Notice[] {

@@ -19,7 +19,11 @@ export async function evaluate(sheetName: string, options: EvaluateOptions, io: 
   if (!judging.ok) return judging.ending;
   const { product, notices } = judging.value;
   const conduct = sheet.moisturePct === undefined ? {} : { moisturePct: sheet.moisturePct };
-  const assessed = assess({ ...masses, conduct }, product, { readabilityG: READABILITY_G, ...overrides(options) });
+  const assessed = assess({ ...masses, conduct }, product, {
+    readabilityG: READABILITY_G,
+    balanceUnknown: true,
+    ...overrides(options),
+  });
   if (!assessed.ok) return faulty(EXIT.badData, `${inputName(sheetName)}: ${assessed.reason}`);
   const told = [...notices, ...panNotice(masses), ...moistureNotice(sheet), ...assessed.value.notices];
   const assessment: Assessment = { ...assessed.value, notices: told };
@@ -40,7 +44,7 @@ function panNotice({ panAssumed, fractions }: SheetMasses): readonly Notice[] {
 
 function moistureNotice({ moisturePct }: Sheet): readonly Notice[] {
   if (moisturePct === undefined) return [];
-  const text = `the sheet gives a moisture of ${moisturePct} %: it changes no figure, all masses are taken as dry`;
+  const text = `the sheet gives a moisture of ${moisturePct} %: it changes no percentage, all masses are taken as dry`;
   return [{ id: "moisture-unused", severity: "note", text }];
 }
 

@@ -1,7 +1,7 @@
 import { netMassG } from "../grading/netMass.ts";
 import type { EndPointReading } from "../record/checks.ts";
 import type { ProgramRun } from "../record/program.ts";
-import { standing, type TestRecord } from "../record/test.ts";
+import { standing, type TestRecord, type TrailItem } from "../record/test.ts";
 import { balanceState, type CheckInterval } from "./balance/balanceState.ts";
 import { passedThroughStackG } from "./endPoint/endPoint.ts";
 import { type ProcedureRules, resolveRules } from "./rules/resolve.ts";
@@ -20,6 +20,7 @@ export type ConductedTest = Pick<TestRecord, "product"> &
       | "balanceKnown"
       | "program"
       | "shaking"
+      | "earlierShaking"
       | "ran"
       | "checkMinute"
       | "trail"
@@ -74,13 +75,33 @@ function endPointReadings(test: ConductedTest): EndPointReading[] {
   });
 }
 
-/** How the shaker really ran: what was noted, and how long by the clock if it was cut short. */
-function runOf({ program, shaking, ran }: ConductedTest): ProgramRun | null {
+/** How long one portion was shaken by the clock, in s; never started: what was noted, else 0. Null: as planned. */
+function shakenS(
+  { skipped, startedAt, endedAt }: TestRecord["shaking"],
+  skippedAt: string | undefined,
+  notedS: number | undefined,
+): number | null {
+  if (skipped === null) return null;
+  const until = endedAt ?? skippedAt;
+  return startedAt && until ? Math.max(0, (Date.parse(until) - Date.parse(startedAt)) / 1000) : (notedS ?? 0);
+}
+
+/** Moments at which shaking was cut short, in the order of the portions. */
+const cutShortAt = (trail: readonly TrailItem[]): string[] =>
+  standing(trail)
+    .filter((item) => item.field === "shaking" && String(item.to).startsWith("skipped"))
+    .map((item) => item.at);
+
+/** How the shaker really ran: what was noted, and the shortest time by the clock if any portion was cut short. */
+function runOf({ program, shaking, earlierShaking = [], ran, trail = [] }: ConductedTest): ProgramRun | null {
   if (!program || !shaking) return null;
-  if (shaking.skipped === null) return ran ?? (shaking.endedAt === null ? null : {});
-  const until = shaking.endedAt ?? null;
-  const seconds = shaking.startedAt && until ? (Date.parse(until) - Date.parse(shaking.startedAt)) / 1000 : 0;
-  return seconds > 0 ? { ...ran, durationS: seconds } : (ran ?? null);
+  const all = [...earlierShaking, shaking];
+  if (all.every((one) => one.skipped === null)) return ran ?? (shaking.endedAt === null ? null : {});
+  if (!ran && all.every((one) => one.startedAt === null)) return null;
+  const moments = cutShortAt(trail);
+  const cutShort = all.filter((one) => one.skipped !== null);
+  const seconds = cutShort.flatMap((one, i) => shakenS(one, moments[i], ran?.durationS) ?? []);
+  return { ...ran, durationS: Math.min(ran?.durationS ?? Number.POSITIVE_INFINITY, ...seconds) };
 }
 
 /** The most that each sieve held at once, where the charge was sieved in portions. */

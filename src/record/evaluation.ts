@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { BASES, FITS, INTERPOLATIONS } from "./product.ts";
+import { BASES, DecisionSchema, FITS, INTERPOLATIONS } from "./product.ts";
 import { PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
 import { VALUE_IDS } from "./valueIds.ts";
 
@@ -82,6 +82,8 @@ export const EvaluationSchema = z.strictObject({
   basis: z.enum(BASES),
   interpolation: z.enum(INTERPOLATIONS),
   chargeG: z.number().nullable(),
+  /** Dry mass after washing; null for a test that was not washed. */
+  washedG: z.number().nullable().optional(),
   recoveredG: z.number(),
   lossG: z.number().nullable(),
   lossPct: z.number().nullable(),
@@ -99,6 +101,16 @@ export const EvaluationSchema = z.strictObject({
     product: z.enum(PRODUCT_VERDICTS),
     limits: z.array(judged),
   }),
+  /** The revision that decided, and how values were compared with its limits; null without a product. */
+  judgedAgainst: z
+    .strictObject({
+      code: z.string(),
+      revision: z.number(),
+      rule: DecisionSchema.shape.rule,
+      compare: DecisionSchema.shape.compare.unwrap(),
+    })
+    .nullable()
+    .optional(),
   notices: z.array(notice),
   procedure,
 });

@@ -100,6 +100,12 @@ export const MaterialSchema = z.strictObject({
   sphericity: z.number().positive().max(1).optional(),
 });
 
+/** A value is asked for once: two fineness moduli of different series would be told apart by nobody. */
+const eachOnce = (wishes: readonly z.infer<typeof ValueWishSchema>[]): boolean => {
+  const names = wishes.map((wish) => (wish.id === "percentileUm" ? `${wish.id}@${wish.passingPct}` : wish.id));
+  return new Set(names).size === names.length;
+};
+
 /** One revision of a product: its stack, its method and the envelope it is judged against. */
 export const ProductSchema = z.strictObject({
   schema: z.literal("sievewright.product/1"),
@@ -111,7 +117,7 @@ export const ProductSchema = z.strictObject({
   stackUm,
   method: MethodSchema.optional(),
   envelope: z.array(ApertureLimitSchema).max(200).optional(),
-  values: z.array(ValueWishSchema).max(60).optional(),
+  values: z.array(ValueWishSchema).max(60).refine(eachOnce, "asks for a value twice: keep one of them").optional(),
   decision: DecisionSchema.optional(),
   show: z
     .array(z.union([z.enum(VALUE_IDS), z.string().regex(/^percentileUm@\d{1,2}(?:\.\d{1,4})?$/, SHOWN)], SHOWN))

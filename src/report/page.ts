@@ -88,10 +88,12 @@ function whyNotJudged({ test, product, limits }: Assessment["verdict"]): string 
   return `${open} of ${limits.length} limits could not be determined`;
 }
 
-function massBalance({ chargeG, recoveredG, lossG, lossPct }: Assessment, decimals: number): string {
+function massBalance({ chargeG, washedG, recoveredG, lossG, lossPct }: Assessment, decimals: number): string {
   const recovered = `recovered ${massText(recoveredG, decimals)} g`;
   if (chargeG === null) return `${recovered}   charge not weighed, so no loss is known`;
-  const charge = `charge ${massText(chargeG, decimals)} g   ${recovered}`;
+  const washed = washedG === null ? "" : `washed ${massText(washedG, decimals)} g   `;
+  const charge = `charge ${massText(chargeG, decimals)} g   ${washed}${recovered}`;
   if (lossG === null || lossPct === null) return `${charge}   no loss is known`;
-  return `${charge}   loss ${massText(lossG, decimals)} g (${pctText(lossPct, 2)} %)`;
+  const word = lossG < 0 ? "gain" : "loss";
+  return `${charge}   ${word} ${massText(Math.abs(lossG), decimals)} g (${pctText(Math.abs(lossPct), 2)} %)`;
 }

@@ -8,8 +8,8 @@ const SCHEMA = "sievewright.evaluation/1";
 /** What `evaluate --json` prints: the whole assessment, unrounded, in the order of the contract, and a line end. */
 export const resultJson = (assessment: Assessment): string => `${JSON.stringify(evaluation(assessment), null, 2)}\n`;
 
-function evaluation({ fractions, models, verdict, notices, procedure, ...rest }: Assessment) {
-  const { basis, interpolation, chargeG, recoveredG, lossG, lossPct, percentilesUm, values } = rest;
+function evaluation({ fractions, models, verdict, judgedAgainst, notices, procedure, ...rest }: Assessment) {
+  const { basis, interpolation, chargeG, washedG, recoveredG, lossG, lossPct, percentilesUm, values } = rest;
   const masses = { chargeG, recoveredG, lossG, lossPct };
   return {
     schema: SCHEMA,
@@ -23,6 +23,8 @@ function evaluation({ fractions, models, verdict, notices, procedure, ...rest }:
     verdict,
     notices,
     procedure,
+    washedG,
+    judgedAgainst,
   };
 }
 

@@ -25,6 +25,12 @@ export function ranOtherwise(run: Run, ran: RunOtherwise, at: string): Run {
 /** Every sieve is emptied and the next portion goes on the shaker; what the sieves held is kept and summed. */
 export function portionAdded(run: Run, at: string): Run {
   if (unweighed(run)) return refuse(run, "weigh every sieve and the pan of this portion first");
+  if (run.draft.checkMinute) {
+    return refuse(
+      run,
+      "this portion's check minute would be lost: sieve all portions, then check the last one (u takes it back)",
+    );
+  }
   const portion = portionOf(run.draft);
   const item = { at, field: "portion", from: portion, to: portion + 1 } as const;
   return inStage({ ...run, draft: withItem(withAnotherPortion(run.draft), item) }, "shake");

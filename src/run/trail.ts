@@ -1,5 +1,5 @@
 import type { Draft } from "../record/draft.ts";
-import { type Entered, type Shaking, standing, type TrailItem } from "../record/test.ts";
+import { DISPOSITIONS, type Entered, type Shaking, standing, type TrailItem } from "../record/test.ts";
 import { withoutLastPortion } from "./portions.ts";
 import { checkMinuteIn, ranIn } from "./stillStanding.ts";
 
@@ -61,7 +61,10 @@ const REVERT: Record<Entered, Revert> = {
   },
   portion: (draft) => ({ ...withoutLastPortion(draft), checkMinute: checkMinuteIn(earlier(draft)) }),
   checkMinute: (draft) => ({ ...draft, checkMinute: checkMinuteIn(earlier(draft)) }),
-  disposition: (draft) => ({ ...draft, disposition: null }),
+  disposition: (draft, item) => ({
+    ...draft,
+    disposition: DISPOSITIONS.find((disposition) => disposition === item.from) ?? null,
+  }),
 };
 
 /** Takes the latest standing entry back: its former content returns, and the trail says so. Null if there is none. */

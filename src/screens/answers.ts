@@ -69,9 +69,6 @@ export function usualLearnt(app: App, code: string, usual: Usual): App {
 const isShaking = ({ shaking, stage }: Draft): boolean =>
   stage === "shake" && shaking.startedAt !== null && shaking.endedAt === null && shaking.skipped === null;
 
-/** Whether some stack is on the shaker with a countdown, so that the clock must be watched. */
-export const clockNeeded = (app: App): boolean => app.drafts.some((d) => isShaking(d) && d.shaking.plannedS > 0);
-
 /** Places whose drawing changes with the clock; on all others a tick would only disturb the typing. */
 function showsClock(app: App): boolean {
   const { place } = app;

@@ -206,3 +206,12 @@ describe("the moisture", () => {
     expect(changed(masses)).not.toHaveProperty("moisturePct");
   });
 });
+
+test("a first portion cut short counts, although the last one ran as planned", () => {
+  const hands = new Hands().setsOut().weighs(EMPTY_G);
+  hands.does({ type: "shakingStarted", at: "2026-11-24T03:10:00+01:00" });
+  hands.does({ type: "shakingSkipped", reason: "hurry", at: "2026-11-24T03:10:20+01:00" });
+  hands.weighs(FULL_G).does({ type: "portionAdded", at: hands.moment() });
+  hands.shakes();
+  expect(conductOf(hands.run.draft).run).toMatchObject({ durationS: 20 });
+});

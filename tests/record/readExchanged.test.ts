@@ -170,3 +170,11 @@ test("never throws on a spoiled file, and says what is wrong on one line", () =>
     }),
     { numRuns: 1000 },
   ));
+
+test("a value asked for twice is refused: two fineness moduli of different series would be told apart by nobody", () => {
+  const twice = [
+    { id: "finenessModulus", series: "astm", max: 3 },
+    { id: "finenessModulus", series: "en", max: 3 },
+  ];
+  expect(reasonFor({ ...filterSand, values: twice })).toContain("asks for a value twice");
+});

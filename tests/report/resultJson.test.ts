@@ -28,6 +28,8 @@ describe("the result as JSON", () => {
       "verdict",
       "notices",
       "procedure",
+      "washedG",
+      "judgedAgainst",
     ]));
 
   test("names the pan, which passes 0 %, and leaves masses unrounded", () => {

@@ -136,3 +136,12 @@ describe("a check minute and portions", () => {
     expect(hands.undoes().run.draft.checkMinute).toEqual(noted);
   });
 });
+
+test("a portion that would lose the check minute of the one before is refused", () => {
+  const hands = new Hands().tests();
+  hands.does({ type: "checkMinuteStarted", at: hands.moment() });
+  const before = hands.run.draft;
+  hands.does({ type: "portionAdded", at: hands.moment() });
+  expect(hands.run.message).toContain("check minute would be lost");
+  expect(hands.run.draft).toBe(before);
+});

@@ -14,8 +14,6 @@ export interface CharacteristicValue {
   readonly formula: string;
   readonly convention: string;
   readonly source: string;
-  /** How many are shown. */
-  readonly decimals: number;
   /** The class of a value in the trade's words, for the values that have classes: "moderately sorted". */
   readonly words?: (value: number) => string;
   /** The value in `unit` at full precision with what it rests on, or the reason why there is none. */

@@ -11,7 +11,6 @@ export const curvatureCoefficient: CharacteristicValue = {
   formula: "d30 squared / (d10 x d60)",
   convention: READ_FROM_CURVE,
   source: "ASTM D2487 (memory); Das, Principles of Geotechnical Engineering",
-  decimals: 2,
   determine: (grading, choices) =>
     fromPercentiles(
       { grading, choices },

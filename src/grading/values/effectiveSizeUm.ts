@@ -11,6 +11,5 @@ export const effectiveSizeUm: CharacteristicValue = {
   formula: "d10, the size that 10 % by mass passes",
   convention: READ_FROM_CURVE,
   source: "A. Hazen 1892; ANSI/AWWA B100 (memory)",
-  decimals: 0,
   determine: (grading, choices) => fromPercentiles({ grading, choices }, [d(10)], "um", (d10 = 0) => d10),
 };

@@ -58,6 +58,5 @@ export const finenessModulus: CharacteristicValue = {
     "next finer one. A series sieve at or above the top size counts 0; one finer than the stack counts 100 if the pan " +
     "is empty; any other that is missing is read from the curve only if the product allows it.",
   source: "ASTM C136; EN 12620 (memory); Sahay and Singh, Unit Operations of Agricultural Processing",
-  decimals: 2,
   determine: modulusOf,
 };

@@ -11,6 +11,5 @@ export const geometricMeanDiameterUm: CharacteristicValue = {
   formula: "10^(sum of W log d / sum of W), with d the class size and W its mass",
   convention: classWords("geometric"),
   source: S319,
-  decimals: 0,
   determine: (grading, choices) => fromLogSpread({ grading, choices }, "um", ({ meanUm }) => meanUm),
 };

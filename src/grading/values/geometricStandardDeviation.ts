@@ -11,6 +11,5 @@ export const geometricStandardDeviation: CharacteristicValue = {
   formula: "10^S, with S the square root of (sum of W (log d - log dgw) squared / sum of W)",
   convention: `As a ratio: two thirds of the mass lie between dgw / Sgw and dgw x Sgw if log-normal. ${classWords("geometric")}`,
   source: S319,
-  decimals: 2,
   determine: (grading, choices) => fromLogSpread({ grading, choices }, "1", ({ lnDeviation }) => Math.exp(lnDeviation)),
 };

@@ -11,7 +11,6 @@ export const geometricStandardDeviationUm: CharacteristicValue = {
   formula: "dgw / 2 x (Sgw - 1 / Sgw), with Sgw the geometric standard deviation as a ratio",
   convention: `In um, as later editions show it beside the ratio. ${classWords("geometric")}`,
   source: S319,
-  decimals: 0,
   determine: (grading, choices) =>
     fromLogSpread({ grading, choices }, "um", ({ meanUm, lnDeviation }) => meanUm * Math.sinh(lnDeviation)),
 };

@@ -46,6 +46,5 @@ export const grainFinenessNumber: CharacteristicValue = {
     "Divided by the sand that was recovered, so clay that was washed out does not count. What a sieve beside the set " +
     "holds counts with the next finer one of the set.",
   source: "American Foundry Society; GB/T 9442, table of multipliers (seen)",
-  decimals: 1,
   determine: finenessOf,
 };

@@ -14,7 +14,6 @@ export const particlesPerG: CharacteristicValue = {
   formula: "1 / (volume factor x density) x exp(4.5 s squared - 3 ln dgw), dgw in cm, s = ln Sgw",
   convention: `Taken as log-normal; cubes (volume factor 1) unless the product says otherwise. ${classWords("geometric")}`,
   source: S319,
-  decimals: 0,
   determine: (grading, choices) =>
     fromGrains({ grading, choices }, "1/g", ({ volumeShape, densityGCm3 }, meanCm, s) => {
       return Math.exp(4.5 * s * s - 3 * Math.log(meanCm)) / (volumeShape * densityGCm3);

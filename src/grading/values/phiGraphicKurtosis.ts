@@ -12,7 +12,6 @@ export const phiGraphicKurtosis: CharacteristicValue = {
   formula: "(phi95 - phi5) / (2.44 (phi75 - phi25))",
   convention: `A normal distribution has 1. ${PHI} ${READ_FROM_CURVE}`,
   source: FOLK_AND_WARD,
-  decimals: 2,
   words: kurtosisWords,
   determine: (grading, choices) =>
     fromPhi(

@@ -11,7 +11,6 @@ export const phiGraphicMean: CharacteristicValue = {
   formula: "(phi16 + phi50 + phi84) / 3",
   convention: `${PHI} ${READ_FROM_CURVE}`,
   source: FOLK_AND_WARD,
-  decimals: 2,
   determine: (grading, choices) =>
     fromPhi(
       { grading, choices },

@@ -14,7 +14,6 @@ export const phiGraphicSkewness: CharacteristicValue = {
   formula: "(phi16 + phi84 - 2 phi50) / (2 (phi84 - phi16)) + (phi5 + phi95 - 2 phi50) / (2 (phi95 - phi5))",
   convention: `Positive: a tail on the fine side. ${PHI} ${READ_FROM_CURVE}`,
   source: FOLK_AND_WARD,
-  decimals: 2,
   words: skewnessWords,
   determine: (grading, choices) =>
     fromPhi(

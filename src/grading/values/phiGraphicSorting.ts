@@ -12,7 +12,6 @@ export const phiGraphicSorting: CharacteristicValue = {
   formula: "(phi84 - phi16) / 4 + (phi95 - phi5) / 6.6",
   convention: `Divisor 6.6 as in the original; some manuals divide by 6.0. ${PHI} ${READ_FROM_CURVE}`,
   source: FOLK_AND_WARD,
-  decimals: 2,
   words: sortingWords,
   determine: (grading, choices) =>
     fromPhi(

@@ -11,6 +11,5 @@ export const phiMomentKurtosis: CharacteristicValue = {
   formula: "sum of f (m - mean)^4 / sorting^4, with m the class middle in phi",
   convention: `Not reduced by 3: a normal distribution has 3. ${PHI} ${classWords("geometric")}`,
   source: MOMENTS,
-  decimals: 2,
   determine: (grading, choices) => fromPhiMoments({ grading, choices }, "kurtosis", "1"),
 };

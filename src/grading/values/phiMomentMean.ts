@@ -11,6 +11,5 @@ export const phiMomentMean: CharacteristicValue = {
   formula: "sum of f m, with m the class middle in phi and f its share of the mass",
   convention: `${PHI} ${classWords("geometric")}`,
   source: MOMENTS,
-  decimals: 2,
   determine: (grading, choices) => fromPhiMoments({ grading, choices }, "mean", "phi"),
 };

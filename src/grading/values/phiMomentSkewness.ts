@@ -11,6 +11,5 @@ export const phiMomentSkewness: CharacteristicValue = {
   formula: "sum of f (m - mean) cubed / sorting cubed, with m the class middle in phi",
   convention: `Positive: a tail on the fine side. ${PHI} ${classWords("geometric")}`,
   source: MOMENTS,
-  decimals: 2,
   determine: (grading, choices) => fromPhiMoments({ grading, choices }, "skewness", "1"),
 };

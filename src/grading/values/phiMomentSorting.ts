@@ -11,6 +11,5 @@ export const phiMomentSorting: CharacteristicValue = {
   formula: "square root of the sum of f (m - mean) squared, with m the class middle in phi",
   convention: `Population form (no n - 1). ${PHI} ${classWords("geometric")}`,
   source: MOMENTS,
-  decimals: 2,
   determine: (grading, choices) => fromPhiMoments({ grading, choices }, "sorting", "phi"),
 };

@@ -11,7 +11,6 @@ export const relativeSpan: CharacteristicValue = {
   formula: "(d90 - d10) / d50",
   convention: READ_FROM_CURVE,
   source: "common practice, no source",
-  decimals: 2,
   determine: (grading, choices) =>
     fromPercentiles({ grading, choices }, [d(10), d(50), d(90)], "1", (d10 = 0, d50 = 0, d90 = 0) => (d90 - d10) / d50),
 };

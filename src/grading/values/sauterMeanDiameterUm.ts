@@ -11,7 +11,6 @@ export const sauterMeanDiameterUm: CharacteristicValue = {
   formula: "1 / sum of w / x, with x the class size and w its share of the mass",
   convention: classWords("arithmetic"),
   source: "ISO 9276-2 (memory); McCabe, Smith and Harriott, Unit Operations of Chemical Engineering",
-  decimals: 0,
   determine: (grading, choices) =>
     fromClasses({ grading, choices }, "arithmetic", "um", (classes) => 1 / weighted(classes, (sizeUm) => 1 / sizeUm)),
 };

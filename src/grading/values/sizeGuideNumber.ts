@@ -9,8 +9,7 @@ export const sizeGuideNumber: CharacteristicValue = {
   unit: "1",
   needs: "d50 within the sieves",
   formula: "100 x d50 in mm",
-  convention: `${READ_FROM_CURVE} Shown as a whole number.`,
+  convention: READ_FROM_CURVE,
   source: "fertilizer industry definition (turf-fertilizer articles, seen)",
-  decimals: 0,
   determine: (grading, choices) => fromPercentiles({ grading, choices }, [d(50)], "1", (d50 = 0) => d50 / 10),
 };

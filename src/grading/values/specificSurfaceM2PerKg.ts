@@ -26,7 +26,6 @@ export const specificSurfaceM2PerKg: CharacteristicValue = {
     "Without a sphericity the product's shape factors give surface / volume instead of 6 / sphericity; without " +
     `either, spheres or cubes are assumed. Pores do not count. ${classWords("arithmetic")}`,
   source: "McCabe, Smith and Harriott, Unit Operations of Chemical Engineering, ch. 28; ISO 9276-2 (memory)",
-  decimals: 2,
   determine(grading, choices) {
     const densityKgM3 = choices.material.particleDensityKgM3;
     if (densityKgM3 === undefined) return undetermined("needs the particle density of the product");

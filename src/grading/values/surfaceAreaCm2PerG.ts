@@ -14,7 +14,6 @@ export const surfaceAreaCm2PerG: CharacteristicValue = {
   formula: "surface factor / (volume factor x density) x exp(s squared / 2 - ln dgw), dgw in cm, s = ln Sgw",
   convention: `Taken as log-normal; cubes (shape factors 6 and 1) unless the product says otherwise. ${classWords("geometric")}`,
   source: S319,
-  decimals: 1,
   determine: (grading, choices) =>
     fromGrains({ grading, choices }, "cm2/g", (grains, meanCm, s) => {
       const perCm = grains.surfaceShape / (grains.volumeShape * grains.densityGCm3);

@@ -11,7 +11,6 @@ export const uniformityCoefficient: CharacteristicValue = {
   formula: "d60 / d10",
   convention: READ_FROM_CURVE,
   source: "A. Hazen 1892; ASTM D2487 and ANSI/AWWA B100 (memory); Das, Principles of Geotechnical Engineering",
-  decimals: 2,
   determine: (grading, choices) =>
     fromPercentiles({ grading, choices }, [d(10), d(60)], "1", (d10 = 0, d60 = 0) => d60 / d10),
 };

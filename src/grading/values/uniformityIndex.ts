@@ -9,9 +9,8 @@ export const uniformityIndex: CharacteristicValue = {
   unit: "1",
   needs: "d5 (95 % retained) and d90 (10 % retained) within the sieves",
   formula: "100 x d5 / d90",
-  convention: `${READ_FROM_CURVE} Shown as a whole number.`,
+  convention: READ_FROM_CURVE,
   source: "fertilizer industry definition (memory)",
-  decimals: 0,
   determine: (grading, choices) =>
     fromPercentiles({ grading, choices }, [d(5), d(90)], "1", (d5 = 0, d90 = 0) => (100 * d5) / d90),
 };

@@ -37,13 +37,15 @@ function lossLimit({ procedure }: Assessment): string {
 }
 
 function closure(assessment: Assessment, { balance }: Tested): Span[][] {
-  const { lossG, lossPct, basis, interpolation } = assessment;
+  const decimals = decimalsOf(balance.readabilityG);
+  const { lossG, lossPct, washedG, basis, interpolation } = assessment;
   const loss =
     lossG === null || lossPct === null
       ? "loss not known: the charge was not weighed"
-      : `loss ${massText(lossG, decimalsOf(balance.readabilityG))} g = ${pctText(lossPct, 2)} %${lossLimit(assessment)}`;
+      : `${lossG < 0 ? "gain" : "loss"} ${massText(Math.abs(lossG), decimals)} g = ${pctText(Math.abs(lossPct), 2)} %${lossLimit(assessment)}`;
   const of = `percent of ${basis === "recovered" ? "the recovered total" : "the charge"}`;
-  return [loss, of, `curve ${interpolation}`].map((text) => [span(text, "dim")]);
+  const washed = washedG === null ? [] : [`washed ${massText(washedG, decimals)} g`];
+  return [loss, ...washed, of, `curve ${interpolation}`].map((text) => [span(text, "dim")]);
 }
 
 const NOTICE_ROLE = { invalidates: "invalid", warning: "warning", note: "dim" } as const;
