@@ -34,7 +34,7 @@ function accepted(run: Run, at: string): Run {
 }
 
 function scanned(run: Run, text: string, ended: boolean, at: string): Run {
-  const whole = typed(run, text);
+  const whole = typed(run.message === null ? run : { ...run, typed: "" }, text);
   return ended ? accepted(whole, at) : whole;
 }
 

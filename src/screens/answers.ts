@@ -13,11 +13,15 @@ import { dispositionText, shortVerdict } from "./words.ts";
 /** The draft with this much of its trail is on disk, flushed. */
 export function draftSaved(app: App, draft: Draft): App {
   const saved = new Map(app.saved).set(draft.testId, draft.trail.length);
-  return { ...app, saved };
+  return { ...app, saved, notOnDisk: null };
 }
 
 /** The disk refused; the draft stays in memory and goes to disk whole with the next accepted entry. */
-export const draftNotSaved = (app: App, reason: string): App => ({ ...app, message: `not on disk: ${reason}` });
+export const draftNotSaved = (app: App, reason: string): App => ({
+  ...app,
+  message: `not on disk: ${reason}`,
+  notOnDisk: reason,
+});
 
 const without = (drafts: readonly Draft[], testId: string) => drafts.filter((d) => d.testId !== testId);
 

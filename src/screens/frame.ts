@@ -20,8 +20,8 @@ const joined = (binding: Binding): Span[] =>
       : hint(binding);
 
 /** As many of the place's keys as fit, the first ones first; help always. */
-export function footer(keys: readonly Binding[], columns: number): Line {
-  const help: Line = [span("?", "key"), span(" help")];
+export function footer(keys: readonly Binding[], columns: number, helpKey = "?"): Line {
+  const help: Line = [span(helpKey, "key"), span(" help")];
   let room = columns - widthOf(help) - 2;
   const shown: Span[] = [span(" ")];
   for (const binding of keys.filter((b) => !b.quiet)) {
@@ -59,6 +59,6 @@ export function frameOf(app: App, size: Size): readonly Line[] {
     ...filled,
     message,
     rule(size.columns),
-    footer(keys, size.columns),
+    footer(keys, size.columns, room.field(app) === "text" ? "F1" : "?"),
   ].map((l) => clipped(l, size.columns));
 }

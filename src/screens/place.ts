@@ -152,6 +152,8 @@ export interface App {
   /** Tests whose countdown has rung already. */
   readonly rung: ReadonlySet<string>;
   readonly message: string | null;
+  /** What the disk said when it last refused an entry; null or absent once everything is on it again. */
+  readonly notOnDisk?: string | null;
 }
 
 export interface Size {

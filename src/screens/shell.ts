@@ -53,10 +53,16 @@ export function createShell(outside: Outside): Shell {
     app = next;
     for (const listener of listeners) listener();
   };
+  /** What the disk refused would be lost by leaving: that is asked once. */
+  const quit = () => {
+    const warning = `leaving now loses what is not on disk (${app.notOnDisk}): leave again to do so`;
+    if (app.notOnDisk && app.message !== warning) return show({ ...app, message: warning });
+    return void Promise.all(pending).then(leave);
+  };
   const take = ({ app: next, effects }: Step) => {
     show(next);
     for (const effect of effects) {
-      if (effect.do === "quit") return void Promise.all(pending).then(leave);
+      if (effect.do === "quit") return quit();
       const work = carryOut(effect).finally(() => pending.delete(work));
       pending.add(work);
     }

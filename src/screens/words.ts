@@ -29,7 +29,11 @@ export const verdictSpans = (verdict: Pick<Assessment["verdict"], "test" | "prod
 
 /** One word and sign for a list: an invalid test hides what it seems to say of the product. */
 export const shortVerdict = (test: TestVerdict, product: ProductVerdict): Span =>
-  test === "invalid" ? span("invalid !", "invalid") : span(PRODUCT[product].word, PRODUCT[product].role);
+  test === "invalid"
+    ? span("invalid !", "invalid")
+    : test === "not checked" && product === "pass"
+      ? span("PASS unproven", "warning")
+      : span(PRODUCT[product].word, PRODUCT[product].role);
 
 const SIGN: Record<LimitResult, { sign: string; role: Role }> = {
   within: { sign: "✓", role: "pass" },

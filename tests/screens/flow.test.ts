@@ -164,3 +164,37 @@ describe("read only", () => {
     expect(stage.app.place.name).toBe("bench");
   });
 });
+
+describe("what an awkward day brings", () => {
+  test("initials that the station does not know are taken on a second Enter only", () => {
+    const stage = upToResult().presses("enter", "enter").enters("xx");
+    expect(stage.screen()).toContain("xx is not known at this station");
+    expect(stage.effects.filter((e) => e.do === "record")).toEqual([]);
+    expect(stage.presses("enter").effects.at(-1)).toMatchObject({ do: "record", by: "xx" });
+  });
+
+  test("a pass of a test that was not checked is not proposed for release", () => {
+    const stage = new Stage();
+    stage.types("n").presses("enter", "enter", "enter", "enter", "enter");
+    for (const grams of EMPTY_G) stage.enters(two(grams));
+    stage.presses("enter").waits(600).presses("enter");
+    for (const grams of FULL_G) stage.enters(two(grams));
+    expect(stage.screen()).toContain("TEST NOT CHECKED ?  PASS ✓");
+    expect(stage.presses("enter").screen()).toMatch(/▸ 3 {2}hold/);
+  });
+
+  test("a test in which a mass was ever accepted can't be dropped, even when all was taken back", () => {
+    const stage = new Stage();
+    stage.types("n").presses("enter", "enter", "enter", "enter").enters("300.20").enters("412.31");
+    stage.types("uu").presses("escape").waits(1).presses("escape");
+    stage.types("d");
+    expect(stage.screen()).toContain("this test holds weighings");
+    expect(stage.effects.filter((e) => e.do === "drop")).toEqual([]);
+  });
+
+  test("what was refused in a field is replaced by the next reading", () => {
+    const stage = new Stage().types("n").presses("enter", "enter", "enter", "enter").enters("300.20");
+    stage.scans("TH-0510").scans("412.31");
+    expect(stage.app.place).toMatchObject({ run: { typed: "", at: 1 } });
+  });
+});

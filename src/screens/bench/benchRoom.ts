@@ -25,8 +25,7 @@ function move(app: App, by: number): Step {
 function undroppable(app: App): string | null {
   const item = benchItems(app)[here(app, "bench").at];
   if (item?.kind !== "draft") return "choose a test in work with Up and Down";
-  const weighed =
-    item.draft.chargeG !== null || item.draft.weighings.some((w) => w.emptyG !== null || w.fullG !== null);
+  const weighed = item.draft.trail.some(({ field }) => field.endsWith("G"));
   return weighed ? "this test holds weighings: finish it and say in the remark what went wrong" : null;
 }
 

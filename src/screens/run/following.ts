@@ -16,9 +16,10 @@ export function withRun(app: App, run: Run): Step {
   const changed = run.draft !== place.run.draft;
   const known = run.draft.trail.length > 0;
   const drafts = changed && known ? keeping(app.drafts, run.draft) : app.drafts;
+  const view = run.draft.stage === place.run.draft.stage ? place.view : 0;
   const effects: Effect[] = changed && known ? [{ do: "save", draft: run.draft }] : [];
   if (run.draft.product !== place.run.draft.product) effects.push({ do: "learnUsual", product: run.draft.product });
-  return { app: { ...app, drafts, message: null, place: { ...place, run } }, effects };
+  return { app: { ...app, drafts, message: null, place: { ...place, run, view } }, effects };
 }
 
 /** The run after an event. */

@@ -15,7 +15,7 @@ import { written } from "./writing.ts";
 
 /** What a test is called at the top of every screen of it. */
 export function draftTitle({ product, lot, line: plantLine }: Pick<Draft, "product" | "lot" | "line">): string {
-  const words = [`${product.code} ${product.name} rev ${product.revision}`, lot && `lot ${lot}`, plantLine];
+  const words = [`${product.code} rev ${product.revision}`, lot && `lot ${lot}`, plantLine, product.name];
   return words.filter((word) => word !== "").join(" · ");
 }
 

@@ -52,7 +52,8 @@ const runPlace = (run: ReturnType<typeof startRun>) => ({ name: "run", run, view
 /** A new test, with what a product code typed or scanned on the bench says, or with the last product. */
 export function newTest(app: App, at: string, product: Product | undefined = lastProduct(app)): Step {
   const setting = settingOf(app);
-  if (!product || !setting) return stay(app, "no product in the library: sievewright product add FILE");
+  if (!product || !setting)
+    return stay(app, "no product in the library: leave with q, then sievewright product add FILE");
   const run = startRun(product, lastWords(app, product), setting, {
     testId: testIdOf(at),
     station: app.station.station,

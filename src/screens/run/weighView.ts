@@ -62,7 +62,8 @@ function soFarLine(run: Run, soFar: SoFar, decimals: number): Line {
   const charge = run.draft.chargeG === null ? "" : ` of ${massText(run.draft.chargeG, decimals)} g charge`;
   if (run.draft.stage === "weigh empty")
     return line(run.draft.chargeG === null ? "" : `  charge ${massText(run.draft.chargeG, decimals)} g`, "dim");
-  const basis = run.draft.chargeG === null ? "" : "; passing % of the charge so far";
+  const complete = soFar.rows.every((row) => row.netG !== null);
+  const basis = run.draft.chargeG === null || complete ? "" : "; passing % of the charge so far";
   return line(`  so far ${massText(soFar.recoveredG, decimals)} g${charge}${basis}`, "dim");
 }
 
