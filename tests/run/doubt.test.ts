@@ -66,3 +66,69 @@ test("weighing the same value again on its own row is no new mass and is not dou
   const hands = new Hands().setsOut().weighs(EMPTY_G.slice(0, 1)).does({ type: "rowUp" });
   expect(hands.enters("412.31").run.doubt).toBeNull();
 });
+
+describe("which doubt is told", () => {
+  const doubtOf = (typed: string, setting = SETTING, weighed = 0) =>
+    beforeFull(setting).weighs(FULL_G.slice(0, weighed)).enters(typed).run.doubt?.text ?? "";
+
+  test("is the one that says most: a wrong sieve before an unusual fraction", () => {
+    const setting = usual(1400, { lowShare: 0.01, highShare: 0.05, emptyG: 412.31 });
+    expect(doubtOf("410.31", setting)).toContain("below empty");
+  });
+
+  test("is that of the balance before that of the charge", () => {
+    expect(doubtOf("3100.01")).toContain("the balance carries 3100 g only");
+    expect(doubtOf("3100")).toContain("recovered 2387.49 g more than the charge of 300.2 g");
+  });
+
+  test("is that of the charge before that of the same mass again", () => {
+    expect(doubtOf(String(FULL_G[4]), SETTING, 5)).toContain("more than the charge");
+    const roomy = new Hands().setsOut("600").weighs(EMPTY_G).shakes().weighs(FULL_G.slice(0, 5));
+    expect(roomy.enters(String(FULL_G[4])).run.doubt?.text).toContain("the same mass");
+  });
+});
+
+describe("what is within what can be is not doubted", () => {
+  test("a mass at the balance's capacity, or exactly as empty", () => {
+    const large = { ...SETTING, balance: { ...SETTING.balance, capacityG: 413 } };
+    expect(new Hands(large).setsOut().enters("413").run.doubt).toBeNull();
+    expect(beforeFull().enters("412.31").run.doubt).toBeNull();
+  });
+
+  test("an empty sieve within half a gram of last time, or within 0.2 % of a heavy one", () => {
+    const light = usual(1400, { lowShare: 0, highShare: 1, emptyG: 100 });
+    expect(new Hands(light).setsOut().enters("100.5").run.doubt).toBeNull();
+    expect(new Hands(light).setsOut().enters("100.51").run.doubt?.text).toContain("100 g empty last time");
+    const heavy = usual(1400, { lowShare: 0, highShare: 1, emptyG: 1000 });
+    expect(new Hands(heavy).setsOut().enters("1001.99").run.doubt).toBeNull();
+    expect(new Hands(heavy).setsOut().enters("997.9").run.doubt).not.toBeNull();
+  });
+
+  test("a gain that the balance's last digit can make over all rows", () => {
+    const full = beforeFull().weighs(FULL_G.slice(0, 5));
+    const justOver = (grams: number) => Math.round(((FULL_G[5] ?? 0) + 0.3 + grams) * 100) / 100;
+    expect(full.enters(String(justOver(0.07))).run.doubt).toBeNull();
+    const more = beforeFull()
+      .weighs(FULL_G.slice(0, 5))
+      .enters(String(justOver(0.08)));
+    expect(more.run.doubt?.text).toContain("recovered 0.08 g more than the charge");
+  });
+
+  test("a fraction at the edge of what is usual", () => {
+    const setting = usual(1400, { lowShare: 0, highShare: 5.71 / 300.2, emptyG: 412.31 });
+    expect(beforeFull(setting).enters("418.02").run.doubt).toBeNull();
+    expect(beforeFull(setting).enters("418.03").run.doubt).not.toBeNull();
+  });
+
+  test("any fraction where the charge was not weighed or nothing is usual", () => {
+    const setting = usual(1400, { lowShare: 0, highShare: 0.0001, emptyG: 412.31 });
+    const uncharged = new Hands(setting).enter(5).weighs(EMPTY_G).shakes().enters("500");
+    expect(uncharged.run.doubt).toBeNull();
+    expect(beforeFull(usual(999, { lowShare: 0, highShare: 0, emptyG: 0 })).enters("500").run.doubt).toBeNull();
+  });
+
+  test("the same mass where another entry came between", () => {
+    const hands = new Hands().setsOut().weighs([412.31]).does({ type: "rowDown" }).weighs([366.95]);
+    expect(hands.enters("412.31").run.doubt).toBeNull();
+  });
+});

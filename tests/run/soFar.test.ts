@@ -66,3 +66,66 @@ test("limits on what is coarser bound the curve from the other side, limits on s
   };
   expect(envelopeOf(product)).toEqual([{ apertureUm: 710, minPct: 30, maxPct: 60 }]);
 });
+
+describe("the envelope as bounds of the curve", () => {
+  test("has what passes as it is, what is coarser turned round, coarsest first, open sides open", () => {
+    const envelope = [
+      { apertureUm: 355, passingPct: { max: 5 } },
+      { apertureUm: 1400, coarserPct: { max: 10 } },
+      { apertureUm: 710, coarserPct: { min: 40 } },
+    ];
+    expect(envelopeOf({ ...FILTER_SAND, envelope })).toEqual([
+      { apertureUm: 1400, minPct: 90, maxPct: null },
+      { apertureUm: 710, minPct: null, maxPct: 60 },
+      { apertureUm: 355, minPct: null, maxPct: 5 },
+    ]);
+  });
+
+  test("of a product without one has no bounds; limits on values are none of them", () => {
+    const { envelope: _envelope, ...valuesOnly } = FILTER_SAND;
+    expect(envelopeOf(valuesOnly)).toEqual([]);
+  });
+});
+
+describe("limits while weighing", () => {
+  const rowsFor = (product: typeof FILTER_SAND, rows = 6) =>
+    soFarOf(new Hands(undefined, product).setsOut().weighs(EMPTY_G).shakes().weighs(FULL_G.slice(0, rows)).run.draft)
+      .rows;
+
+  test("missed says on which side, as soon as the row is weighed", () => {
+    const envelope = [
+      { apertureUm: 1400, passingPct: { min: 99 } },
+      { apertureUm: 1000, passingPct: { max: 50 } },
+    ];
+    expect(rowsFor({ ...FILTER_SAND, envelope }, 2).map((row) => row.limit?.result)).toEqual([
+      "below",
+      "above",
+      undefined,
+      undefined,
+      undefined,
+      undefined,
+    ]);
+  });
+
+  test("follow the product's decision: rounded first where it says so", () => {
+    const envelope = [{ apertureUm: 1000, passingPct: { max: 79 } }];
+    expect(rowsFor({ ...FILTER_SAND, envelope })[1]?.limit?.result).toBe("above");
+    const decision = { rule: "simple", compare: { roundedTo: 1 } } as const;
+    expect(rowsFor({ ...FILTER_SAND, envelope, decision })[1]?.limit?.result).toBe("within");
+  });
+
+  test("on what a single sieve retains are not shown beside what passes", () => {
+    const envelope = [{ apertureUm: 1000, retainedPct: { max: 1 } }];
+    expect(rowsFor({ ...FILTER_SAND, envelope })[1]?.limit).toBeNull();
+  });
+});
+
+test("a product that wants percent of the charge shows the same passing % before and after the last mass", () => {
+  const product = { ...FILTER_SAND, method: { ...FILTER_SAND.method, basis: "charge" as const } };
+  const at = (rows: number) =>
+    soFarOf(new Hands(undefined, product).setsOut().weighs(EMPTY_G).shakes().weighs(FULL_G.slice(0, rows)).run.draft)
+      .rows;
+  const [before, after] = [at(5), at(6)];
+  for (let row = 0; row < 5; row++)
+    expect(after[row]?.passingPct).toBeCloseTo(before[row]?.passingPct ?? Number.NaN, 10);
+});

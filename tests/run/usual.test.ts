@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
 import type { TestRecord } from "../../src/record/test.ts";
 import { usualOf } from "../../src/run/usual.ts";
@@ -35,4 +36,45 @@ test("the empty mass is that of the newest test", () => {
 
 test("every sieve and the pan have their own", () => {
   expect([...usualOf([recorded(), recorded(), recorded(), recorded()]).keys()]).toEqual([1400, 1000, 710, 500, 355, 0]);
+});
+
+test("without a charge the share is of what was recovered", () => {
+  const uncharged = Array.from({ length: 4 }, () => ({ ...recorded(), chargeG: null }));
+  const sieve = usualOf(uncharged).get(710);
+  expect(sieve?.lowShare).toBeCloseTo(112.3 / 299.9 - 0.005, 10);
+  expect(sieve?.highShare).toBeCloseTo(112.3 / 299.9 + 0.005, 10);
+});
+
+test("a sieve in portions counts with all that it held", () => {
+  const inTwo = Array.from({ length: 4 }, () => ({
+    ...recorded(),
+    chargeG: 600.4,
+    weighings: recorded().weighings.map((w) => ({ ...w, earlierFullG: [w.fullG ?? 0] })),
+  }));
+  expect(usualOf(inTwo).get(710)?.highShare).toBeCloseTo(112.3 / 300.2 + 0.005, 10);
+});
+
+test("a sieve that only some of the tests had needs four of its own", () => {
+  const short = { ...recorded(), weighings: recorded().weighings.filter((w) => w.apertureUm !== 355) };
+  const usual = usualOf([recorded(), recorded(), recorded(), short]);
+  expect(usual.has(355)).toBe(false);
+  expect(usual.has(500)).toBe(true);
+});
+
+test("whatever the tests were: a range within nothing and everything that holds every share seen", () => {
+  const offsets = fc.array(
+    fc.integer({ min: 0, max: 28_000 }).map((n) => n / 100),
+    { minLength: 4, maxLength: 12 },
+  );
+  fc.assert(
+    fc.property(offsets, (gainsG) => {
+      const sieve = usualOf(gainsG.map(recorded)).get(1400);
+      expect(sieve && sieve.lowShare >= 0 && sieve.highShare <= 1).toBe(true);
+      for (const gainG of gainsG) {
+        const share = (5.71 + gainG) / 300.2;
+        expect(share).toBeGreaterThanOrEqual(sieve?.lowShare ?? 1);
+        expect(share).toBeLessThanOrEqual(sieve?.highShare ?? 0);
+      }
+    }),
+  );
 });
