@@ -381,8 +381,10 @@ function numbersIn(found: unknown, way = ""): (readonly [string, number])[] {
 }
 
 /** Figures of an assessment by which two gradings of the same sand are told to be the same. */
-const figures = ({ fractions, percentilesUm, values, models, lossPct }: Assessment) =>
-  numbersIn({ passing: fractions.map((f) => f.passingPct), percentilesUm, values, models, lossPct });
+const figures = ({ fractions, percentilesUm, values, lossPct }: Assessment) =>
+  numbersIn({ passing: fractions.map((f) => f.passingPct), percentilesUm, values, lossPct });
+/** How far each fitted curve stays from its points; the parameters of a poor fit are hardly pinned down, this is. */
+const misfits = ({ models }: Assessment) => Object.values(models).map((fit) => (fit.determinable ? fit.rmsPct : null));
 
 const anyWeighed = (fractions: typeof anyFractions): fc.Arbitrary<Weighed> =>
   fc
@@ -437,6 +439,7 @@ describe("whatever was weighed", () => {
             way,
             true,
           ]);
+        for (const [i, misfit] of misfits(one).entries()) expect(misfits(other)[i] ?? 0).toBeCloseTo(misfit ?? 0, 3);
       }),
       { numRuns: 100 },
     );
