@@ -7,6 +7,7 @@ import { indexRowOf } from "../store/indexRowOf.ts";
 import type { Store } from "../store/store.ts";
 import type { Key } from "../terminal/keys.ts";
 import * as answers from "./answers.ts";
+import { bounceGuard } from "./bounce.ts";
 import { pressed } from "./dispatch.ts";
 import { monthRead } from "./log/logPlace.ts";
 import type { App, Effect, Step } from "./place.ts";
@@ -20,6 +21,8 @@ export interface Outside {
   readonly now: () => string;
   readonly programVersion: string;
   readonly bell: () => void;
+  /** A clock that only runs forward, in ms, to tell a bouncing key from a wanted one. */
+  readonly clockMs: () => number;
 }
 
 /** The screens' one piece of changing state, and everything that reaches out from them. */
@@ -37,10 +40,11 @@ export interface Shell {
  * the disk: an accepted entry shows its next prompt only once it is saved, but the next digits already type.
  */
 export function createShell(outside: Outside): Shell {
-  const { store, now, bell } = outside;
+  const { store, now, bell, clockMs } = outside;
   let app = startingApp(store, now(), outside.programVersion);
   const listeners = new Set<() => void>();
-  const waiting: Key[] = [];
+  const waiting: { readonly key: Key; readonly pressedMs: number }[] = [];
+  const bounces = bounceGuard();
   let ready = false;
   let leave: () => void = () => undefined;
   const left = new Promise<void>((resolve) => {
@@ -135,15 +139,15 @@ export function createShell(outside: Outside): Shell {
     }
   }
 
-  const press = (key: Key) => {
-    if (!ready) waiting.push(key);
-    else take(pressed({ ...app, now: now() }, key, now()));
+  const press = (key: Key, pressedMs = clockMs()) => {
+    if (!ready) waiting.push({ key, pressedMs });
+    else if (!bounces(app, key, pressedMs)) take(pressed({ ...app, now: now() }, key, now()));
   };
 
   void withLibraryAndLog(app, store).then((read) => {
     show(read);
     ready = true;
-    for (const key of waiting.splice(0)) press(key);
+    for (const { key, pressedMs } of waiting.splice(0)) press(key, pressedMs);
   });
 
   return {
@@ -152,7 +156,7 @@ export function createShell(outside: Outside): Shell {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    press,
+    press: (key) => press(key),
     tick: () => take(answers.ticked(app, now())),
     left,
   };

@@ -262,7 +262,7 @@ describe("the shell", () => {
       testEntry,
     } as unknown as Store;
     const now = () => "2026-11-24T03:12:00+01:00";
-    const shell = createShell({ store, now, programVersion: "test", bell: () => undefined });
+    const shell = createShell({ store, now, programVersion: "test", bell: () => undefined, clockMs: () => 0 });
     await settled();
     shell.press({ name: "char", text: "l" });
     await settled();

@@ -47,6 +47,7 @@ async function started(store: Store) {
     now: () => "2026-11-24T03:12:00+01:00",
     programVersion: "test",
     bell: () => undefined,
+    clockMs: () => 0,
   });
   await settled();
   const types = (text: string) => {
@@ -114,6 +115,7 @@ describe("the shell", () => {
       now: () => "2026-11-24T03:12:00+01:00",
       programVersion: "test",
       bell: () => undefined,
+      clockMs: () => 0,
     });
     shell.press({ name: "char", text: "p" });
     expect(shell.app().place.name).toBe("bench");

@@ -14,6 +14,8 @@ const KEY_GAP_MS = 15;
 const LONGEST_KEY_GAP_MS = 400;
 /** Escape is told from the start of a sequence by time alone. */
 const ESCAPE_GAP_MS = 90;
+/** No hand means two Enters closer together than this; the program takes closer ones for a bouncing key. */
+const ENTER_GAP_MS = 400;
 
 export interface OperatorOptions {
   readonly args?: readonly string[];
@@ -40,6 +42,7 @@ export class Operator {
   #ended: Promise<number>;
   #endedWith: number | null = null;
   #lastKey = "";
+  #lastEnterMs = Number.NEGATIVE_INFINITY;
 
   constructor(pty: IPty, screen: InstanceType<typeof xterm.Terminal>) {
     this.#pty = pty;
@@ -69,9 +72,11 @@ export class Operator {
     for (const key of keys) {
       const bytes = bytesOf(key);
       if (this.#lastKey === "escape") await pause(ESCAPE_GAP_MS);
+      if (key === "enter") await pause(Math.max(0, this.#lastEnterMs + ENTER_GAP_MS - performance.now()));
       const writtenBefore = this.#raw.length;
       this.#pty.write(bytes);
       this.#lastKey = key;
+      if (key === "enter") this.#lastEnterMs = performance.now();
       this.keysPressed += 1;
       await this.#drawn(writtenBefore);
     }
@@ -86,6 +91,7 @@ export class Operator {
   /** A scanner or balance types: all of it at once, with the Enter that it ends with. */
   async scans(text: string, ending = "\r"): Promise<void> {
     this.sends(text + ending);
+    this.#lastEnterMs = performance.now();
     await pause(KEY_GAP_MS);
   }
 
