@@ -19,6 +19,7 @@ export type ConductedTest = Pick<TestRecord, "product"> &
       | "dryG"
       | "balanceKnown"
       | "program"
+      | "usualEmpty"
       | "shaking"
       | "earlierShaking"
       | "ran"
@@ -129,5 +130,6 @@ export function conductOf(test: ConductedTest): Conduct {
     program: test.program ?? null,
     run: runOf(test),
     mostHeldG: mostHeld(test),
+    usualEmptyG: new Map((test.usualEmpty ?? []).map(({ apertureUm, emptyG }) => [apertureUm, emptyG])),
   };
 }

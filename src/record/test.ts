@@ -92,6 +92,11 @@ export const testFields = {
   balance: BalanceSchema,
   balanceKnown: BalanceKnownSchema.optional(),
   program: ProgramSchema.nullable(),
+  /** What each sieve (0: the pan) weighed empty in the latest test of this product, as known while this one was run. */
+  usualEmpty: z
+    .array(z.strictObject({ apertureUm: z.number().min(0), emptyG: massG }))
+    .max(65)
+    .optional(),
   weighings: z.array(WeighingSchema).min(2).max(65),
   shaking: ShakingSchema,
   /** How the portions before this one were shaken. */

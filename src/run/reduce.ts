@@ -5,6 +5,7 @@ import { handsFree, type Run, type RunEvent, refuse, setOutFields } from "./run.
 import { setOutAccepted } from "./setOut.ts";
 import { shakingEnded, shakingSkipped, shakingStarted } from "./shake.ts";
 import { takenBack, withItem } from "./trail.ts";
+import type { Usual } from "./usual.ts";
 import { inStage, massEntered, stageAfter } from "./weigh.ts";
 
 const LONGEST_ENTRY = 60;
@@ -72,6 +73,13 @@ function disposed(run: Run, disposition: NonNullable<Draft["disposition"]>, at: 
   return { ...run, draft: withItem({ ...run.draft, disposition }, item) };
 }
 
+/** What is usual is compared with while weighing; the usual empty masses go on record, for a loss is traced by them. */
+function usualLearnt(run: Run, usual: Usual): Run {
+  const usualEmpty = [...usual].map(([apertureUm, { emptyG }]) => ({ apertureUm, emptyG }));
+  const draft = usualEmpty.length > 0 ? { ...run.draft, usualEmpty } : run.draft;
+  return { ...run, draft, setting: { ...run.setting, usual } };
+}
+
 /** A test in progress: what it is after an event. Pure; every accepted entry leaves an item on the draft's trail. */
 export function reduceRun(run: Run, event: RunEvent): Run {
   switch (event.type) {
@@ -108,6 +116,6 @@ export function reduceRun(run: Run, event: RunEvent): Run {
     case "disposed":
       return disposed(run, event.disposition, event.at);
     case "usualLearnt":
-      return { ...run, setting: { ...run.setting, usual: event.usual } };
+      return usualLearnt(run, event.usual);
   }
 }

@@ -28,7 +28,7 @@ const unshaken = (program: Program | null) => ({
 export function withProduct(draft: Draft, product: Product, { programs, last }: Setting): Draft {
   const program = programOf(product, programs);
   const words = last.get(product.code) ?? {};
-  const kept = withoutMasses(draft, product);
+  const { usualEmpty: _ofTheOther, ...kept } = withoutMasses(draft, product);
   return { ...kept, ...words, product, program, weighings: rowsToWeigh(product), shaking: unshaken(program) };
 }
 
