@@ -1,5 +1,6 @@
 import type { App, Step } from "./place.ts";
 import { stay, step } from "./place.ts";
+import type { Room } from "./room.ts";
 
 /** A list in which one moves, and which filters as one types. */
 export interface ListPlace {
@@ -33,3 +34,19 @@ export const filtered = <P extends ListPlace>(place: P, filter: string): P => ({
 /** Esc in a list: first the filter goes, then the place. */
 export const clearOrLeave = <P extends ListPlace & App["place"]>(app: App, place: P, left: App): Step =>
   place.filter === "" ? step(left) : step({ ...stay(app).app, place: filtered(place, "") });
+
+type Refilter = (app: App, change: (filter: string) => string) => Step;
+
+/** What is typed in a list goes into its filter; a scan that ends with Enter opens the first row that matches. */
+export const filterField = (
+  refilter: Refilter,
+  open: (app: App) => Step,
+): Pick<Room, "field" | "typed" | "erased" | "scanned"> => ({
+  field: () => "text",
+  typed: (app, text) => refilter(app, (old) => old + text),
+  erased: (app) => refilter(app, (old) => old.slice(0, -1)),
+  scanned: (app, text, ended) => {
+    const { app: found, effects } = refilter(app, (old) => old + text);
+    return ended ? open(found) : { app: found, effects };
+  },
+});

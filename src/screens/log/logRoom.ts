@@ -1,7 +1,7 @@
 import type { IndexRow } from "../../record/indexRow.ts";
 import { sizeText } from "../../report/figures.ts";
 import { cells, type Line, line, span, windowAround } from "../line.ts";
-import { clearOrLeave, filtered, moved } from "../list.ts";
+import { clearOrLeave, filtered, filterField, moved } from "../list.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { dispositionText, shortVerdict } from "../words.ts";
@@ -104,13 +104,7 @@ export const logRoom: Room = {
   title: () => ({ left: "log", right: line("type to find: product, lot, line, date, verdict, initials", "dim") }),
   body,
   keys: () => LOG_KEYS,
-  field: () => "text",
-  typed: (app, text) => refilter(app, (old) => old + text),
-  erased: (app) => refilter(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const { app: found, effects } = refilter(app, (old) => old + text);
-    return ended ? open(found) : { app: found, effects };
-  },
+  ...filterField(refilter, open),
   about: [
     "Every recorded test, newest first. Type any part of a product, lot, line, date (2026-11-24), verdict or initials;",
     "several words narrow further. Enter opens the record as it was judged, against the revision of its day. Three tests",

@@ -1,7 +1,7 @@
 import { limitsOf } from "../../envelope/limit.ts";
 import type { Product } from "../../record/product.ts";
 import { cells, type Line, line, span, windowAround } from "../line.ts";
-import { clearOrLeave, filtered, matches, moved } from "../list.ts";
+import { clearOrLeave, filtered, filterField, matches, moved } from "../list.ts";
 import { type App, enter, leave, type ProductsPlace, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 
@@ -66,13 +66,7 @@ export const productsRoom: Room = {
   title: () => ({ left: "products", right: line("type to find", "dim") }),
   body,
   keys: () => PRODUCTS_KEYS,
-  field: () => "text",
-  typed: (app, text) => refilter(app, (old) => old + text),
-  erased: (app) => refilter(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const { app: found, effects } = refilter(app, (old) => old + text);
-    return ended ? open(found) : { app: found, effects };
-  },
+  ...filterField(refilter, open),
   about: [
     "The products in this station's library, each in the revision that is in force today. New revisions are added with",
     "sievewright product add FILE; older ones are kept and never changed.",
