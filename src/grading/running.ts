@@ -10,7 +10,7 @@ export interface PartlyWeighed {
 
 export interface RunningRow extends PartlyWeighed {
   readonly netG: number | null;
-  /** Percent of the charge; null while a coarser sieve is missing or the charge was not weighed. */
+  /** Percent of the charge; null while this or a coarser sieve is missing or lighter full than empty, or without a charge. */
   readonly passingPct: number | null;
 }
 
@@ -29,7 +29,8 @@ export function runningRows(weighed: readonly PartlyWeighed[], chargeG: number |
     const { apertureUm, emptyG, fullG } = row;
     const above = nets.slice(0, i + 1);
     const known = above.filter((net) => net !== null);
-    const told = chargeG !== null && chargeG > 0 && known.length === above.length;
+    const sound = known.length === above.length && known.every((netG) => netG >= 0);
+    const told = chargeG !== null && chargeG > 0 && sound;
     const passingPct = told ? (apertureUm === 0 ? 0 : 100 - (100 * sumG(known)) / chargeG) : null;
     return { apertureUm, emptyG, fullG, netG: nets[i] ?? null, passingPct };
   });

@@ -1,13 +1,20 @@
 import type { BalanceCheck } from "../record/checks.ts";
+import type { Draft } from "../record/draft.ts";
 import type { Store } from "../store/store.ts";
 import type { App } from "./place.ts";
 
 /** Enough to fill the bench and its trend. */
 const RECENT_TESTS = 60;
 
+/** Which test in work was touched last: after a power cut the hands are still on its stack. */
+function lastWorkedOn(drafts: readonly Draft[]): number {
+  const touchedMs = drafts.map((draft) => Date.parse(draft.trail.at(-1)?.at ?? draft.startedAt));
+  return Math.max(0, touchedMs.indexOf(Math.max(...touchedMs)));
+}
+
 /** The screens before the log and the library have been read: enough for a first frame. */
 export const startingApp = (store: Store, now: string, programVersion: string): App => ({
-  place: { name: "bench", at: 0 },
+  place: { name: "bench", at: lastWorkedOn(store.drafts()) },
   behind: [],
   station: store.station,
   programVersion,

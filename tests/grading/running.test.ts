@@ -97,3 +97,16 @@ describe("whatever is weighed so far", () => {
     );
   });
 });
+
+test("a sieve lighter full than empty leaves itself and all below without a percentage: 180 % passing says nothing", () => {
+  const rows = runningRows(
+    [
+      { apertureUm: 1000, emptyG: 400, fullG: 410 },
+      { apertureUm: 500, emptyG: 400, fullG: 320 },
+      { apertureUm: 250, emptyG: 400, fullG: 420 },
+    ],
+    100,
+  );
+  expect(rows.map((row) => row.passingPct)).toEqual([90, null, null]);
+  expect(rows.map((row) => row.netG)).toEqual([10, -80, 20]);
+});

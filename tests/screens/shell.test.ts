@@ -4,7 +4,7 @@ import type { Draft } from "../../src/record/draft.ts";
 import type { IndexRow } from "../../src/record/indexRow.ts";
 import { createShell } from "../../src/screens/shell.ts";
 import type { Store } from "../../src/store/store.ts";
-import { FILTER_SAND, TEN_MINUTES } from "../run/hands.ts";
+import { FILTER_SAND, Hands, TEN_MINUTES } from "../run/hands.ts";
 import { recordedRow, STATION } from "./stage.ts";
 
 const settled = () => new Promise((resolve) => setImmediate(resolve));
@@ -122,4 +122,14 @@ describe("the shell", () => {
     await settled();
     expect(shell.app().place.name).toBe("products");
   });
+});
+
+test("after a restart the mark stands on the test that was worked on last, not on the oldest one", async () => {
+  const { draft } = new Hands().setsOut().run;
+  const older = { ...draft, testId: "older", startedAt: "2026-11-24T01:00:00+01:00" };
+  const newer = { ...older, testId: "newer", startedAt: "2026-11-24T02:00:00+01:00" };
+  const touched = (one: Draft, at: string) => ({ ...one, trail: one.trail.map((item) => ({ ...item, at })) });
+  const drafts = [touched(older, "2026-11-24T02:10:00+01:00"), touched(newer, "2026-11-24T02:40:00+01:00")];
+  const { store } = slowStore({ drafts: () => drafts });
+  expect((await started(store)).shell.app().place).toMatchObject({ name: "bench", at: 1 });
 });
