@@ -1,13 +1,50 @@
 import { z } from "zod";
-import { apertureUm, code, text } from "./fields.ts";
+import { apertureUm, code, day, text } from "./fields.ts";
+
+export const CLOTHS = ["woven wire", "perforated plate", "electroformed"] as const;
+export const SIEVE_STATES = ["in service", "cleaning", "quarantine", "retired"] as const;
+
+/** What a certificate says of one direction of the cloth: the mean of so many apertures and how they scatter. */
+export const CertifiedDirectionSchema = z.strictObject({
+  meanUm: apertureUm,
+  deviationUm: z.number().min(0).max(1e5).optional(),
+  /** The factor k of the certificate, where it gives one beside or instead of the standard deviation. */
+  factorK: z.number().positive().max(100).optional(),
+  measured: z.int().positive().max(1e6).optional(),
+});
+
+/** The certificate of a sieve: its apertures as a laboratory found them, along the warp and along the weft. */
+export const SieveCertificateSchema = z.strictObject({
+  number: text(60).optional(),
+  day,
+  laboratory: text(80),
+  warp: CertifiedDirectionSchema,
+  /** Left out for cloth that has one direction only. */
+  weft: CertifiedDirectionSchema.optional(),
+  /** Expanded uncertainty (k = 2) of the mean aperture. */
+  expandedUm: z.number().positive().max(1e5).optional(),
+});
 
 /** One physical test sieve. */
 export const SieveSchema = z.strictObject({
   schema: z.literal("sievewright.sieve/1"),
   serial: code,
   apertureUm,
+  /** Diameter of the frame. */
   frameMm: z.number().positive().max(2000).optional(),
+  frameHeightMm: z.number().positive().max(1000).optional(),
+  cloth: z.enum(CLOTHS).optional(),
+  /** With its edition, e.g. "ISO 3310-1:2016". */
   standard: text(60).optional(),
+  certificate: SieveCertificateSchema.optional(),
+  firstUse: day.optional(),
+  /** As the register was last written; the care log goes on from here. Left out: in service. */
+  state: z.enum(SIEVE_STATES).optional(),
+  stateReason: text(200).min(1).optional(),
+  stateSince: day.optional(),
+  location: text(60).optional(),
+  /** The stack that the sieve belongs to. */
+  stack: code.optional(),
 });
 
 /** A set of physical sieves that is used as one stack, coarsest first; the pan is understood. */
@@ -21,6 +58,9 @@ export const StackSchema = z.strictObject({
 /** The sieve as it stood in the stack of one test: copied into the test, so that later edits change nothing. */
 export const SieveInStackSchema = z.strictObject({ apertureUm, serial: code.optional() });
 
+export type Cloth = (typeof CLOTHS)[number];
+export type SieveState = (typeof SIEVE_STATES)[number];
+export type SieveCertificate = z.infer<typeof SieveCertificateSchema>;
 export type Sieve = z.infer<typeof SieveSchema>;
 export type Stack = z.infer<typeof StackSchema>;
 export type SieveInStack = z.infer<typeof SieveInStackSchema>;
