@@ -18,6 +18,8 @@ export const IndexRowSchema = z.strictObject({
   verdict: z.enum(PRODUCT_VERDICTS),
   disposition: z.enum(DISPOSITIONS).nullable(),
   lossPct: z.number().nullable(),
+  /** What later entries made of it; absent while there is none. The figures are those of the latest version. */
+  amended: z.strictObject({ corrections: z.int().min(0), voided: z.boolean(), waived: z.boolean() }).optional(),
   /** Determinable characteristic values, and percentiles as `percentileUm@50`. */
   values: z.record(z.string(), z.number()),
   /** Passing % by aperture in um. */

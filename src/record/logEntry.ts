@@ -1,7 +1,10 @@
 import { z } from "zod";
+import { correctionFields, reason, standingFields } from "./amendment.ts";
 import { BalanceCheckSchema } from "./checks.ts";
+import { STAGES } from "./draft.ts";
 import { code, day, initials, moment, sha256, text } from "./fields.ts";
-import { TestRecordSchema } from "./test.ts";
+import { OPERATOR_EVENTS, ROLES, SIGN_ON_EVENTS, SIGN_ON_RULES } from "./roles.ts";
+import { TestRecordSchema, testFields } from "./test.ts";
 
 /** What is common to every entry: its number without gaps, when, where, by whom, and the seal of the entry before. */
 const sealed = {
@@ -10,6 +13,8 @@ const sealed = {
   day,
   station: code,
   by: initials,
+  /** Whoever `by` names had signed on with a PIN; without it the initials are all that is known. */
+  signedOn: z.literal(true).optional(),
   /** SHA-256 of the entry before, over its canonical JSON (RFC 8785); 64 zeros for the first. */
   previous: sha256,
 };
@@ -36,11 +41,109 @@ export const BalanceCheckEntrySchema = z.strictObject({
 /** A remark of the shift, bound to no test. */
 export const NoteSchema = z.strictObject({ kind: z.literal("note"), ...sealed, text: text(400) });
 
+/** What is to be read otherwise in a recorded test, by whom, why, and the verdicts that follow from it. */
+export const CorrectionSchema = z.strictObject({ kind: z.literal("correction"), ...sealed, ...correctionFields });
+export const VoidedSchema = z.strictObject({ kind: z.literal("voided"), ...sealed, ...standingFields });
+export const ReinstatedSchema = z.strictObject({ kind: z.literal("reinstated"), ...sealed, ...standingFields });
+export const WaivedSchema = z.strictObject({ kind: z.literal("waived"), ...sealed, ...standingFields });
+
+/** A test in work that came to nothing (dropped, spilled), with all that had been entered in it. */
+export const TestEndedSchema = z.strictObject({
+  kind: z.literal("test ended"),
+  ...sealed,
+  stage: z.enum(STAGES),
+  test: z.strictObject(testFields),
+  reason,
+});
+
+/** A draft of a product became a revision: who wrote it, who let it go, why, and the SHA-256 of its canonical JSON. */
+export const ProductPublishedSchema = z.strictObject({
+  kind: z.literal("product published"),
+  ...sealed,
+  code,
+  revision: z.int().positive(),
+  author: initials,
+  effective: day.nullable(),
+  reason,
+  sha256,
+});
+
+/** Somebody came or went, or was kept out. */
+export const SignOnSchema = z.strictObject({
+  kind: z.literal("sign-on"),
+  ...sealed,
+  who: initials,
+  event: z.enum(SIGN_ON_EVENTS),
+});
+
+/** The list of operators was changed; PINs and what is kept of them never get here. */
+export const OperatorChangedSchema = z.strictObject({
+  kind: z.literal("operator"),
+  ...sealed,
+  who: initials,
+  name: text(60),
+  event: z.enum(OPERATOR_EVENTS),
+  role: z.enum(ROLES),
+  reason: text(400),
+});
+
+/** Whether this station asks people to sign on, from here on. */
+export const StationDeclaredSchema = z.strictObject({
+  kind: z.literal("station declared"),
+  ...sealed,
+  signOn: z.enum(SIGN_ON_RULES),
+  reason: text(400),
+});
+
+/** The program found something amiss with the station's files and says so where it can't be lost. */
+export const FindingSchema = z.strictObject({ kind: z.literal("finding"), ...sealed, found: text(400) });
+
+/** The computer's clock was set: where it stood and where it stands. */
+export const ClockSetSchema = z.strictObject({
+  kind: z.literal("clock set"),
+  ...sealed,
+  from: moment,
+  byS: z.number(),
+});
+
+/** A copy of the station's files was made: where, how many, and the SHA-256 of its manifest. */
+export const BackupSchema = z.strictObject({
+  kind: z.literal("backup"),
+  ...sealed,
+  to: text(400),
+  files: z.int().min(0),
+  sha256,
+});
+
+/** The station's files come from a copy: which, and where the log of the copy ended. */
+export const RestoredSchema = z.strictObject({
+  kind: z.literal("restored"),
+  ...sealed,
+  from: text(400),
+  sha256,
+  head: z.strictObject({ number: z.int().min(0), seal: sha256 }),
+  /** Where the log ended that was moved out of the way; null when there was none. */
+  replaced: z.strictObject({ number: z.int().min(0), seal: sha256, keptIn: text(400) }).nullable(),
+});
+
 export const LogEntrySchema = z.discriminatedUnion("kind", [
   TestEntrySchema,
   ProductLoadedSchema,
   BalanceCheckEntrySchema,
   NoteSchema,
+  CorrectionSchema,
+  VoidedSchema,
+  ReinstatedSchema,
+  WaivedSchema,
+  TestEndedSchema,
+  ProductPublishedSchema,
+  SignOnSchema,
+  OperatorChangedSchema,
+  StationDeclaredSchema,
+  FindingSchema,
+  ClockSetSchema,
+  BackupSchema,
+  RestoredSchema,
 ]);
 
 /** All entries of one production day: `log/2026/11/2026-11-24.json`. */
@@ -60,9 +163,13 @@ export const HeadSchema = z.strictObject({
 
 export type LogEntry = z.infer<typeof LogEntrySchema>;
 export type TestEntry = z.infer<typeof TestEntrySchema>;
+/** A later entry about a recorded test. */
+export type Amendment = z.infer<
+  typeof CorrectionSchema | typeof VoidedSchema | typeof ReinstatedSchema | typeof WaivedSchema
+>;
 export type DayFile = z.infer<typeof DayFileSchema>;
 export type Head = z.infer<typeof HeadSchema>;
 
-type Unsealed<T> = T extends LogEntry ? Omit<T, "number" | "day" | "station" | "previous"> : never;
+type Unsealed<T> = T extends LogEntry ? Omit<T, "number" | "day" | "station" | "previous" | "signedOn"> : never;
 /** An entry before the store numbers, dates and seals it. */
 export type NewEntry = Unsealed<LogEntry>;

@@ -1,0 +1,78 @@
+import type { NewEntry } from "./logEntry.ts";
+import { ROLES, type Role } from "./roles.ts";
+
+/**
+ * What each role may do: the one table, from which the store refuses, and which the manual shows. Nobody edits or removes
+ * a record, so there is no row for it.
+ */
+export const PERMISSIONS = [
+  { act: "record a test", roles: ["operator", "quality", "administrator"] },
+  { act: "check the balance", roles: ["operator", "quality", "administrator"] },
+  { act: "write a note", roles: ["operator", "quality", "administrator"] },
+  { act: "end a test without a result", roles: ["operator", "quality", "administrator"] },
+  { act: "correct a record", roles: ["operator", "quality", "administrator"] },
+  { act: "close a hold", roles: ["quality"] },
+  { act: "void or reinstate a test", roles: ["quality"] },
+  { act: "waive an invalid test", roles: ["quality"] },
+  { act: "publish a product", roles: ["quality"] },
+  { act: "manage operators", roles: ["administrator"] },
+  { act: "change the station", roles: ["administrator"] },
+  { act: "make a backup", roles: ["operator", "quality", "administrator"] },
+  { act: "restore a backup", roles: ["administrator"] },
+] as const satisfies readonly { act: string; roles: readonly Role[] }[];
+
+export type ActName = (typeof PERMISSIONS)[number]["act"];
+
+/** The roles that may do something, in the order of ROLES. */
+export const rolesFor = (act: ActName): readonly Role[] => {
+  const allowed: readonly Role[] = PERMISSIONS.find((row) => row.act === act)?.roles ?? [];
+  return ROLES.filter((role) => allowed.includes(role));
+};
+
+export const mayDo = (role: Role, act: ActName): boolean => rolesFor(act).includes(role);
+
+/** Why a role may not do something, in words; null when it may. */
+export const actRefusal = (role: Role, act: ActName): string | null =>
+  mayDo(role, act) ? null : `to ${act} takes somebody of ${rolesFor(act).join(" or ")}; you are signed on as ${role}`;
+
+/** A disposition that leaves "hold" closes the hold. */
+function correctionAct(entry: Extract<NewEntry, { kind: "correction" }>): ActName {
+  const closes = entry.changes.some((c) => c.field === "disposition" && c.from === "hold" && c.to !== "hold");
+  return closes ? "close a hold" : "correct a record";
+}
+
+/** What somebody does by having an entry recorded; null for what the program notes of itself. */
+export function actOf(entry: NewEntry): ActName | null {
+  switch (entry.kind) {
+    case "test":
+      return "record a test";
+    case "balance check":
+      return "check the balance";
+    case "note":
+      return "write a note";
+    case "test ended":
+      return "end a test without a result";
+    case "correction":
+      return correctionAct(entry);
+    case "voided":
+    case "reinstated":
+      return "void or reinstate a test";
+    case "waived":
+      return "waive an invalid test";
+    case "product loaded":
+    case "product published":
+      return "publish a product";
+    case "operator":
+      return "manage operators";
+    case "station declared":
+      return "change the station";
+    case "backup":
+      return "make a backup";
+    case "restored":
+      return "restore a backup";
+    case "sign-on":
+    case "finding":
+    case "clock set":
+      return null;
+  }
+}

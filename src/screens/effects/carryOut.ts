@@ -1,0 +1,29 @@
+import type { Effect } from "../place.ts";
+import type { Desk } from "./desk.ts";
+import * as drafts from "./drafts.ts";
+import * as fetching from "./fetching.ts";
+import * as recording from "./recording.ts";
+
+/** Carries out what a key asked for; resolves when it is done and its answer is on the screen. */
+export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" }>): Promise<void> {
+  switch (effect.do) {
+    case "save":
+      return drafts.save(desk, effect.draft);
+    case "drop":
+      return drafts.drop(desk, effect.draft);
+    case "record":
+      return recording.record(desk, effect.draft, effect.by, effect.assessment);
+    case "recordCheck":
+      return recording.recordCheck(desk, effect.check);
+    case "readMonth":
+      return fetching.readMonth(desk, effect.month);
+    case "open":
+      return fetching.open(desk, effect.row);
+    case "openDeck":
+      return fetching.openDeck(desk, effect.rows);
+    case "learnUsual":
+      return fetching.learnUsual(desk, effect.product);
+    case "bell":
+      return desk.bell();
+  }
+}

@@ -1,0 +1,19 @@
+import type { Store } from "../../store/store.ts";
+import type { App, Step } from "../place.ts";
+
+/** What the outside gives the screens. */
+export interface Outside {
+  readonly store: Store;
+  readonly now: () => string;
+  readonly programVersion: string;
+  readonly bell: () => void;
+  /** A clock that only runs forward, in ms, to tell a bouncing key from a wanted one. */
+  readonly clockMs: () => number;
+}
+
+/** Where an effect works: the outside, and the screens' state as it is at that moment, never as it was before an await. */
+export interface Desk extends Outside {
+  readonly app: () => App;
+  readonly show: (next: App) => void;
+  readonly take: (step: Step) => void;
+}

@@ -1,0 +1,20 @@
+import type { Assessment } from "../../assess.ts";
+import type { BalanceCheck } from "../../record/checks.ts";
+import type { Draft } from "../../record/draft.ts";
+import { indexRowOf } from "../../store/indexRowOf.ts";
+import * as answers from "../answers.ts";
+import type { Desk } from "./desk.ts";
+
+export async function record(desk: Desk, draft: Draft, by: string, { verdict, lossPct }: Assessment): Promise<void> {
+  const { schema: _schema, stage: _stage, ...test } = draft;
+  const at = desk.now();
+  const signed = { program: desk.programVersion, test: verdict.test, product: verdict.product, lossPct };
+  const entry = await desk.store.record({ kind: "test", at, by, test: { ...test, finishedAt: at, by, signed } });
+  if (!entry.ok) return desk.show(answers.notRecorded(desk.app(), entry.reason));
+  if (entry.value.kind === "test") desk.show(answers.testRecorded(desk.app(), entry.value, indexRowOf(entry.value)));
+}
+
+export async function recordCheck(desk: Desk, check: BalanceCheck): Promise<void> {
+  const entry = await desk.store.record({ kind: "balance check", at: check.at, by: check.by, check });
+  desk.show(entry.ok ? answers.balanceChecked(desk.app(), check) : answers.notRecorded(desk.app(), entry.reason));
+}
