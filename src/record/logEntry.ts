@@ -4,6 +4,14 @@ import { BalanceCheckSchema } from "./checks.ts";
 import { STAGES } from "./draft.ts";
 import { code, day, initials, moment, sha256, text } from "./fields.ts";
 import { OPERATOR_EVENTS, ROLES, SIGN_ON_EVENTS, SIGN_ON_RULES } from "./roles.ts";
+import {
+  adjustmentFields,
+  frozenFields,
+  handoverFields,
+  handoverTakenFields,
+  holdClosedFields,
+  holdFields,
+} from "./shiftEvents.ts";
 import { TestRecordSchema, testFields } from "./test.ts";
 
 /** What is common to every entry: its number without gaps, when, where, by whom, and the seal of the entry before. */
@@ -126,6 +134,18 @@ export const RestoredSchema = z.strictObject({
   replaced: z.strictObject({ number: z.int().min(0), seal: sha256, keptIn: text(400) }).nullable(),
 });
 
+/** What happens on a shift besides tests. */
+export const HoldOpenedSchema = z.strictObject({ kind: z.literal("hold opened"), ...sealed, ...holdFields });
+export const HoldClosedSchema = z.strictObject({ kind: z.literal("hold closed"), ...sealed, ...holdClosedFields });
+export const LineAdjustedSchema = z.strictObject({ kind: z.literal("line adjusted"), ...sealed, ...adjustmentFields });
+export const HandoverSchema = z.strictObject({ kind: z.literal("handover"), ...sealed, ...handoverFields });
+export const HandoverTakenSchema = z.strictObject({
+  kind: z.literal("handover taken"),
+  ...sealed,
+  ...handoverTakenFields,
+});
+export const LimitsFrozenSchema = z.strictObject({ kind: z.literal("limits frozen"), ...sealed, ...frozenFields });
+
 export const LogEntrySchema = z.discriminatedUnion("kind", [
   TestEntrySchema,
   ProductLoadedSchema,
@@ -144,6 +164,12 @@ export const LogEntrySchema = z.discriminatedUnion("kind", [
   ClockSetSchema,
   BackupSchema,
   RestoredSchema,
+  HoldOpenedSchema,
+  HoldClosedSchema,
+  LineAdjustedSchema,
+  HandoverSchema,
+  HandoverTakenSchema,
+  LimitsFrozenSchema,
 ]);
 
 /** All entries of one production day: `log/2026/11/2026-11-24.json`. */

@@ -10,10 +10,14 @@ export const PERMISSIONS = [
   { act: "check the balance", roles: ["operator", "quality", "administrator"] },
   { act: "write a note", roles: ["operator", "quality", "administrator"] },
   { act: "end a test without a result", roles: ["operator", "quality", "administrator"] },
+  { act: "open a hold", roles: ["operator", "quality", "administrator"] },
+  { act: "log a change of the line", roles: ["operator", "quality", "administrator"] },
+  { act: "hand the shift over", roles: ["operator", "quality", "administrator"] },
   { act: "correct a record", roles: ["operator", "quality", "administrator"] },
   { act: "close a hold", roles: ["quality"] },
   { act: "void or reinstate a test", roles: ["quality"] },
   { act: "waive an invalid test", roles: ["quality"] },
+  { act: "freeze control limits", roles: ["quality"] },
   { act: "publish a product", roles: ["quality"] },
   { act: "manage operators", roles: ["administrator"] },
   { act: "change the station", roles: ["administrator"] },
@@ -70,6 +74,17 @@ export function actOf(entry: NewEntry): ActName | null {
       return "make a backup";
     case "restored":
       return "restore a backup";
+    case "hold opened":
+      return "open a hold";
+    case "hold closed":
+      return "close a hold";
+    case "line adjusted":
+      return "log a change of the line";
+    case "handover":
+    case "handover taken":
+      return "hand the shift over";
+    case "limits frozen":
+      return "freeze control limits";
     case "sign-on":
     case "finding":
     case "clock set":

@@ -29,10 +29,40 @@ function what(entry: LogEntry): string {
       return `no. ${entry.of.number} ${entry.kind} (${entry.reason})`;
     case "test ended":
       return `test of ${entry.test.product.code} lot ${entry.test.lot} ended without a result (${entry.reason})`;
+    case "hold opened":
+    case "hold closed":
+    case "line adjusted":
+    case "handover":
+    case "handover taken":
+    case "limits frozen":
+      return shiftWords(entry);
     default:
       return stationWords(entry);
   }
 }
+
+function shiftWords(entry: ShiftEntry): string {
+  switch (entry.kind) {
+    case "hold opened":
+      return `hold on ${entry.product} lot ${entry.lot} for ${entry.owner} (${entry.reason})`;
+    case "hold closed":
+      return `hold no. ${entry.hold.number} on ${entry.product} lot ${entry.lot} closed: ${entry.disposition} (${entry.reason})`;
+    case "line adjusted":
+      return `${entry.line}: ${entry.what} ${entry.detail}`;
+    case "handover":
+      return `${entry.shift.name} shift of ${entry.shift.began.slice(0, 16).replace("T", " ")} handed over`;
+    case "handover taken":
+      return `handover no. ${entry.handover.number} taken`;
+    case "limits frozen":
+      return `control limits of ${entry.product} ${entry.on} on ${entry.line} set from ${entry.tests} tests (${entry.reason})`;
+  }
+}
+
+/** What happens on a shift besides tests. */
+type ShiftEntry = Extract<
+  LogEntry,
+  { kind: "hold opened" | "hold closed" | "line adjusted" | "handover" | "handover taken" | "limits frozen" }
+>;
 
 function stationWords(entry: StationEntry): string {
   switch (entry.kind) {
