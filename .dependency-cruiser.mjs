@@ -10,6 +10,7 @@ const rooms = [
   "run",
   "store",
   "assess",
+  "shift",
   "control",
   "procedure",
   "envelope",
@@ -27,7 +28,8 @@ const upward = rooms.slice(1).map((name, i) => ({
   from: { path: room(name) },
   to: { path: `^src/(${rooms.slice(0, i + 1).join("|")})([.]tsx?$|/)` },
 }));
-const pure = "^src/(run|assess|control|procedure|envelope|uncertainty|care|grading|record|entry|series)([.]tsx?$|/)";
+const pure =
+  "^src/(run|assess|shift|control|procedure|envelope|uncertainty|care|grading|record|entry|series)([.]tsx?$|/)";
 
 export default {
   forbidden: [

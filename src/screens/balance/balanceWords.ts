@@ -1,5 +1,5 @@
 import { balanceState } from "../../procedure/balance/balanceState.ts";
-import { shiftBegan } from "../../record/shift.ts";
+import { shiftBegan } from "../../shift/schedule.ts";
 import { type Span, span } from "../line.ts";
 import type { App } from "../place.ts";
 

@@ -1,6 +1,6 @@
 import type { Draft } from "../../record/draft.ts";
 import type { Product } from "../../record/product.ts";
-import { dayBegan, shiftBegan } from "../../record/shift.ts";
+import { dayBegan, shiftBegan } from "../../shift/schedule.ts";
 import type { LastTest, Setting } from "../../run/run.ts";
 import { resumeRun, startRun } from "../../run/start.ts";
 import { NOTHING_USUAL } from "../../run/usual.ts";

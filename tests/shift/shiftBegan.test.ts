@@ -1,15 +1,15 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { productionDay } from "../../src/record/productionDay.ts";
-import { dayBegan, type ShiftClock, shiftBegan } from "../../src/record/shift.ts";
+import { dayBegan, type Schedule, shiftBegan } from "../../src/shift/schedule.ts";
 
-const CLOCK: ShiftClock = {
+const CLOCK: Schedule = {
   timeZone: "Europe/Berlin",
   dayBegins: "06:00",
   shiftBegins: ["06:00", "14:00", "22:00"],
 };
-const shift = (at: string, change: Partial<ShiftClock> = {}) => shiftBegan(at, { ...CLOCK, ...change });
-const day = (at: string, change: Partial<ShiftClock> = {}) => dayBegan(at, { ...CLOCK, ...change });
+const shift = (at: string, change: Partial<Schedule> = {}) => shiftBegan(at, { ...CLOCK, ...change });
+const day = (at: string, change: Partial<Schedule> = {}) => dayBegan(at, { ...CLOCK, ...change });
 
 describe("the shift of a moment", () => {
   test.each([
@@ -88,7 +88,7 @@ const anyMoment = fc
 const anyTime = fc
   .tuple(fc.integer({ min: 0, max: 23 }), fc.constantFrom("00", "30"))
   .map(([hour, minute]) => `${String(hour).padStart(2, "0")}:${minute}`);
-const anyClock: fc.Arbitrary<ShiftClock> = fc.record({
+const anyClock: fc.Arbitrary<Schedule> = fc.record({
   timeZone: fc.constantFrom("Europe/Berlin", "America/New_York", "Australia/Lord_Howe", "UTC"),
   dayBegins: anyTime,
   shiftBegins: fc.uniqueArray(anyTime, { minLength: 1, maxLength: 4 }),
