@@ -14,3 +14,11 @@ export function sealOf(entry: object): string {
   if (canonical === undefined) throw new TypeError("an entry without canonical JSON cannot be sealed");
   return createHash("sha256").update(canonical, "utf8").digest("hex");
 }
+
+/**
+ * The first 12 hexadecimal digits of a seal in groups of four: short enough for paper, and still one in 2.8e14 that another
+ * seal has the same.
+ *
+ * @example shortSeal("44136fa355b3678a1146ad16f7e8649e94fb4fc21fe77e8310c060f61caaff8a") // => "4413 6fa3 55b3"
+ */
+export const shortSeal = (seal: string): string => seal.slice(0, 12).match(/.{4}/g)?.join(" ") ?? seal;

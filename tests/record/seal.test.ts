@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { FIRST_PREVIOUS, sealOf } from "../../src/record/seal.ts";
+import { FIRST_PREVIOUS, sealOf, shortSeal } from "../../src/record/seal.ts";
 
 const sha256 = (text: string) => createHash("sha256").update(text, "utf8").digest("hex");
 
@@ -62,4 +62,17 @@ describe("the seal of an entry", () => {
   test.each([Number.NaN, Number.POSITIVE_INFINITY])("refuses %s, which has no JSON", (figure) =>
     expect(() => sealOf({ figure })).toThrow(),
   );
+});
+
+describe("the short form of a seal", () => {
+  test("is its first 12 digits in groups of four", () =>
+    // memory: the SHA-256 of an empty JSON object, as above
+    expect(shortSeal(sealOf({}))).toBe("4413 6fa3 55b3"));
+
+  test("tells two entries apart and says no more than the seal does", () => {
+    const [one, other] = [sealOf({ number: 1 }), sealOf({ number: 2 })];
+    expect(shortSeal(one)).not.toBe(shortSeal(other));
+    expect(one.startsWith(shortSeal(one).replaceAll(" ", ""))).toBe(true);
+    expect(shortSeal(one)).toMatch(/^[0-9a-f]{4} [0-9a-f]{4} [0-9a-f]{4}$/);
+  });
 });
