@@ -3,8 +3,11 @@ import { reason, TestRefSchema } from "./amendment.ts";
 import { code, moment, sha256, text } from "./fields.ts";
 import { DISPOSITIONS } from "./test.ts";
 
-/** What of a line was changed; marked on its trends, and a reason to sample anew. */
-export const ADJUSTMENTS = ["deck", "feed rate", "dryer temperature", "speed", "changeover", "other"] as const;
+/** What of a line was changed on purpose: marked on its trends, and a reason to sample anew. */
+export const ADJUSTMENTS = ["deck", "feed rate", "dryer temperature", "speed", "other"] as const;
+
+/** What happens on a line: an adjustment, another product, another lot, or that it stands still or runs again. */
+export const LINE_EVENTS = [...ADJUSTMENTS, "changeover", "new lot", "stopped", "started"] as const;
 
 /** The entry, by its place in the log, that a later one is about. */
 export const EntryRefSchema = z.strictObject({ day: z.iso.date(), number: z.int().positive() });
@@ -31,7 +34,9 @@ export const holdClosedFields = {
 export const adjustmentFields = {
   line: text(40).min(1),
   product: code.optional(),
-  what: z.enum(ADJUSTMENTS),
+  /** The lot that begins, for a new lot. */
+  lot: text(40).optional(),
+  what: z.enum(LINE_EVENTS),
   detail: text(400),
 };
 
@@ -64,4 +69,4 @@ export const frozenFields = {
 };
 
 export type EntryRef = z.infer<typeof EntryRefSchema>;
-export type Adjustment = (typeof ADJUSTMENTS)[number];
+export type LineEventName = (typeof LINE_EVENTS)[number];
