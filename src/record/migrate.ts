@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { isTooDeep } from "./nesting.ts";
 
 type Json = Record<string, unknown>;
 
@@ -29,6 +30,7 @@ export const schemaOf = (kind: Kind<unknown>, version = currentVersion(kind)): s
 export function readRecord<T>(text: string, kind: Kind<T>): ReadRecord<T> {
   const bare = text.replace(/^\uFEFF/, "");
   if (bare.trim() === "") return { is: "not JSON", why: "the file is empty" };
+  if (isTooDeep(bare)) return { is: "not JSON", why: "the file nests brackets deeper than any record does" };
   const json = parsed(bare);
   if (json === undefined) return { is: "not JSON", why: "the file is not JSON" };
   const version = versionIn(json, kind);

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { moment, text } from "../record/fields.ts";
+import { isTooDeep } from "../record/nesting.ts";
 
 const HolderSchema = z.strictObject({
   schema: z.literal("sievewright.lock/1"),
@@ -20,6 +21,7 @@ export const STALE_MS = 30_000;
 export const HEARTBEAT_MS = 5_000;
 
 export function readHolder(lockText: string): Holder | null {
+  if (isTooDeep(lockText)) return null;
   try {
     return HolderSchema.parse(JSON.parse(lockText));
   } catch {

@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { z } from "zod";
 import { headKind } from "../record/kinds.ts";
 import type { Head } from "../record/logEntry.ts";
+import { isTooDeep } from "../record/nesting.ts";
 import { type Break, joinBreaks, type Link, missing, type Run, runsOf } from "./chainRuns.ts";
 import type { Disk } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
@@ -99,6 +100,7 @@ async function linksOf(path: string, disk: Disk): Promise<readonly Link[] | stri
   try {
     const bytes = (await disk.read(path)) ?? new Uint8Array();
     const text = new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+    if (isTooDeep(text)) return "the file nests brackets deeper than any record does";
     const json: unknown = JSON.parse(text);
     return isDay(json) ? json.entries : "the file is no day of a log";
   } catch (fault) {
