@@ -19,6 +19,7 @@ export const BASES = ["recovered", "charge"] as const;
 export const INTERPOLATIONS = ["log-linear", "linear", "log-probability", "monotone"] as const;
 export const MODULUS_SERIES = ["astm", "en", "feed"] as const;
 export const CLASS_MEANS = ["arithmetic", "geometric", "logarithmic"] as const;
+export const RETEST_WAYS = ["second portion", "resample"] as const;
 export const FITS = ["least-squares", "line"] as const;
 
 const SHOWN = "must be the id of a characteristic value, or a percentile like percentileUm@50";
@@ -61,6 +62,13 @@ const chargeG = z
   .strictObject({ min: massG.optional(), target: massG.optional(), max: massG.optional() })
   .refine(inOrder, "has its min above its max");
 
+/** What may be tested again after a result out of limits, how often, and whether the average of all decides. */
+export const RetestSchema = z.strictObject({
+  ways: z.array(z.enum(RETEST_WAYS)).min(1).max(2),
+  atMost: z.int().min(1).max(20).optional(),
+  average: z.literal(true).optional(),
+});
+
 export const MethodSchema = z.strictObject({
   basis: z.enum(BASES).optional(),
   interpolation: z.enum(INTERPOLATIONS).optional(),
@@ -74,6 +82,8 @@ export const MethodSchema = z.strictObject({
   interpolateMissing: z.boolean().optional(),
   /** The named rule set by which the test itself is judged, and what this product decides otherwise. */
   procedure: ProcedureChoiceSchema.optional(),
+  /** Without it a lot is decided by its first valid test. */
+  retest: RetestSchema.optional(),
   topUm: apertureUm.optional(),
   pan: z
     .union([z.literal("dropped"), z.strictObject({ sizeUm: apertureUm })], 'must be "dropped" or { "sizeUm": ... }')
@@ -114,6 +124,9 @@ export const ProductSchema = z.strictObject({
   revision: z.int().positive(),
   effective: day.optional(),
   approvedBy: initials.optional(),
+  /** Who wrote this revision, and why there is one. */
+  author: initials.optional(),
+  reason: text(400).optional(),
   stackUm,
   method: MethodSchema.optional(),
   envelope: z.array(ApertureLimitSchema).max(200).optional(),

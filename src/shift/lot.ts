@@ -1,0 +1,88 @@
+import { judgeLimit, productVerdict } from "../envelope/judge.ts";
+import { type JudgedLimit, limitsOf } from "../envelope/limit.ts";
+import { determined, undetermined } from "../record/determination.ts";
+import type { Product } from "../record/product.ts";
+import type { ProductVerdict, TestVerdict } from "../record/test.ts";
+
+/** One recorded test of a lot, as it is to be read today. */
+export interface LotTest {
+  readonly number: number;
+  readonly at: string;
+  readonly test: TestVerdict;
+  readonly product: ProductVerdict;
+  readonly limits: readonly JudgedLimit[];
+  readonly voided: boolean;
+  readonly waived: boolean;
+}
+
+/** What all tests of a lot say together. None of them is ever left out of view. */
+export interface LotStanding {
+  readonly verdict: ProductVerdict | "no valid test";
+  /** In the operator's words, which tests decide and how. */
+  readonly why: string;
+  /** Numbers of the tests that count. */
+  readonly counted: readonly number[];
+  /** The limits judged on the average, where the product decides by it. */
+  readonly average: readonly JudgedLimit[] | null;
+  /** What the product's method does not allow, yet was done. */
+  readonly warnings: readonly string[];
+}
+
+type Retest = NonNullable<NonNullable<Product["method"]>["retest"]>;
+
+const isCounted = ({ test, voided, waived }: LotTest): boolean => !voided && (test !== "invalid" || waived);
+
+/** The average of one limited figure over all counted tests; not determinable when one of them lacks it. */
+function meanOf(tests: readonly LotTest[], on: string) {
+  const found = tests.map((test) => test.limits.find((limit) => limit.on === on)?.value ?? null);
+  const figures = found.filter((value) => value !== null);
+  if (figures.length < found.length) return undetermined(`one of the ${found.length} tests has no figure for it`);
+  return determined(figures.reduce((sum, value) => sum + value, 0) / figures.length, "");
+}
+
+function averaged(tests: readonly LotTest[], product: Product): readonly JudgedLimit[] {
+  const decision = product.decision ?? { rule: "simple" as const };
+  return limitsOf(product).map((limit) => {
+    const { on } = judgeLimit(limit, undetermined(""), decision);
+    return judgeLimit(limit, meanOf(tests, on), decision);
+  });
+}
+
+function tooMany(tests: readonly LotTest[], retest: Retest | undefined): readonly string[] {
+  const retests = tests.length - 1;
+  if (retests < 1) return [];
+  if (retest === undefined)
+    return [`${retests} retest${retests > 1 ? "s" : ""}, though the product's method names none`];
+  const { atMost } = retest;
+  return atMost !== undefined && retests > atMost ? [`${retests} retests, the product's method allows ${atMost}`] : [];
+}
+
+const numbers = (tests: readonly LotTest[]): string => tests.map(({ number }) => `no. ${number}`).join(", ");
+
+/**
+ * What a lot's tests say together. A test that is invalid (and not waived) or voided proves nothing and doesn't count, yet
+ * stays in view. Where the product's method decides by the average, every limit is judged on the mean of all counted tests.
+ * Otherwise a fail stands whatever later tests say: a lot is never tested until it passes; who may close the hold decides.
+ *
+ * @param tests all recorded tests of the lot, in the order of the log
+ * @param product the revision of the latest test
+ * @source common practice, no source: averaging only where the specification defines the result as an average
+ */
+export function lotStanding(tests: readonly LotTest[], product: Product): LotStanding {
+  const counted = tests.filter(isCounted);
+  const retest = product.method?.retest;
+  const warnings = tooMany(counted, retest);
+  const told = { counted: counted.map(({ number }) => number), average: null, warnings };
+  if (counted.length === 0) return { verdict: "no valid test", why: "no test of this lot proves anything", ...told };
+  if (retest?.average === true && counted.length > 1) {
+    const average = averaged(counted, product);
+    return { ...told, verdict: productVerdict(average, "valid"), why: `average of ${numbers(counted)}`, average };
+  }
+  const worst = (["fail", "not judged", "borderline", "pass"] as const).find((verdict) =>
+    counted.some((test) => test.product === verdict),
+  );
+  const deciding = counted.filter((test) => test.product === worst);
+  const later = worst === "fail" && counted.some(({ product: verdict }) => verdict === "pass");
+  const why = later ? `${numbers(deciding)} failed; a later pass does not take that away` : `by ${numbers(deciding)}`;
+  return { ...told, verdict: worst ?? "not judged", why };
+}
