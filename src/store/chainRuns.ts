@@ -1,71 +1,77 @@
-import { FIRST_PREVIOUS, sealOf } from "../record/seal.ts";
+import { FIRST_PREVIOUS } from "../record/seal.ts";
+import type { Break, Run } from "./chainParts.ts";
+import { behind, changedBefore, changedEither, falseFirst, missingBetween, twice } from "./chainWords.ts";
 
-/** What of an entry its place in the chain depends on; nothing else of it is looked at but through its seal. */
-export interface Link {
-  readonly number: number;
-  readonly day: string;
-  readonly previous: string;
-}
+/**
+ * Runs of entries, joined as soon as they meet, in whatever order they come: what is kept grows with the gaps of a log and
+ * not with its length. Of the breaks only the first two are kept.
+ */
+export class ChainRuns {
+  /** In the order of their numbers, none touching another. */
+  readonly #runs: Run[] = [];
+  #breaks: readonly Break[] = [];
 
-/** Entries of one day file that follow on one another, reduced to their two ends. */
-export interface Run {
-  readonly file: string;
-  readonly first: number;
-  readonly previous: string;
-  readonly last: number;
-  readonly lastSeal: string;
-}
-
-/** The first place where a log is not what was recorded. */
-export interface Break {
-  readonly file: string;
-  readonly entry: number;
-  readonly how: string;
-}
-
-/** Checks one day's entries among themselves and reduces them to runs; normally one. */
-export function runsOf(file: string, day: string, entries: readonly Link[]): { runs: Run[]; breaks: Break[] } {
-  const runs: Run[] = [];
-  const breaks: Break[] = [];
-  for (const entry of entries) {
-    const { number, previous } = entry;
-    const lastSeal = sealOf(entry);
-    const before = runs.at(-1);
-    if (entry.day !== day)
-      breaks.push({ file, entry: number, how: `belongs to ${entry.day} and lies in the file of ${day}` });
-    if (before !== undefined && number <= before.last) breaks.push({ file, entry: number, how: "is out of order" });
-    if (before === undefined || number !== before.last + 1) {
-      runs.push({ file, first: number, previous, last: number, lastSeal });
-      continue;
-    }
-    if (previous !== before.lastSeal) breaks.push(changed(before));
-    runs[runs.length - 1] = { ...before, last: number, lastSeal };
+  note(...found: readonly Break[]): void {
+    if (found.length > 0) this.#breaks = [...this.#breaks, ...found].sort((a, b) => a.entry - b.entry).slice(0, 2);
   }
-  return { runs, breaks };
+
+  /** Takes entries that follow on one another. What is there already is told and not taken again. */
+  add(run: Run): void {
+    const at = this.#placeOf(run.first);
+    const [before, after] = [this.#runs[at - 1], this.#runs[at]];
+    if ((before !== undefined && run.first <= before.last) || (after !== undefined && run.last >= after.first)) {
+      this.note(twice(run.firstFile, run.first));
+      return;
+    }
+    const touchesBefore = before?.last === run.first - 1 ? before : null;
+    const touchesAfter = after?.first === run.last + 1 ? after : null;
+    const withAfter = touchesAfter === null ? run : this.#joined(run, touchesAfter);
+    const longer = touchesBefore === null ? withAfter : this.#joined(touchesBefore, withAfter);
+    const from = touchesBefore === null ? at : at - 1;
+    this.#runs.splice(from, (touchesBefore === null ? 0 : 1) + (touchesAfter === null ? 0 : 1), longer);
+  }
+
+  /** The last entry of all. */
+  end(): Run | null {
+    return this.#runs.at(-1) ?? null;
+  }
+
+  /** The first place where something is changed, out of order or missing; null for a sound chain. */
+  firstBreak(goneFileBetween: (before: Run | null, after: Run) => string | null): Break | null {
+    const gaps = this.#runs.map((run, i) => gapBefore(run, this.#runs[i - 1] ?? null, goneFileBetween));
+    const all = [...this.#breaks, ...gaps.filter((gap) => gap !== null)].sort((a, b) => a.entry - b.entry);
+    const [first, second] = all;
+    if (first === undefined) return null;
+    const both = first.how === changedBefore(first.file, first.entry).how && second?.entry === first.entry + 1;
+    return both && second.how === changedBefore(second.file, second.entry).how ? changedEither(first) : first;
+  }
+
+  #joined(earlier: Run, later: Run): Run {
+    if (later.previous !== earlier.lastSeal) this.note(changedBefore(earlier.lastFile, earlier.last));
+    const { first, firstFile, previous } = earlier;
+    return { ...later, first, firstFile, previous };
+  }
+
+  /** Before which run one that begins with this number belongs. */
+  #placeOf(first: number): number {
+    const at = this.#runs.findLastIndex((run) => run.first <= first);
+    return at + 1;
+  }
 }
 
-/** Checks that all runs of a log follow on one another, from the first entry on. */
-export function joinBreaks(runs: readonly Run[]): Break[] {
-  const inOrder = [...runs].sort((a, b) => a.first - b.first);
-  return inOrder.flatMap((run, i) => joinBreak(inOrder[i - 1] ?? null, run) ?? []);
+function gapBefore(
+  after: Run,
+  before: Run | null,
+  goneFileBetween: (before: Run | null, after: Run) => string | null,
+): Break | null {
+  const from = (before?.last ?? 0) + 1;
+  if (after.first > from)
+    return missingBetween({ from, to: after.first - 1, before, after, goneFile: goneFileBetween(before, after) });
+  return before === null && after.previous !== FIRST_PREVIOUS ? falseFirst(after) : null;
 }
 
-function joinBreak(before: Run | null, run: Run): Break | null {
-  const next = (before?.last ?? 0) + 1;
-  if (run.first > next) return { file: run.file, entry: next, how: missing(next, run.first - 1) };
-  if (run.first < next) return { file: run.file, entry: run.first, how: "is there twice" };
-  if (run.previous === (before?.lastSeal ?? FIRST_PREVIOUS)) return null;
-  return before === null
-    ? { file: run.file, entry: run.first, how: "is the first, yet holds the seal of an entry before it" }
-    : changed(before);
+/** What is out of order about an entry that stands behind a run in the same file; null when it is only not the next. */
+export function orderBreak(file: string, before: Run, number: number): Break | null {
+  if (number > before.last) return null;
+  return number === before.last ? twice(file, number) : behind(file, number, before.last);
 }
-
-/** Two neighbours that disagree tell that one of them was changed; it is reported at the earlier one. */
-const changed = ({ file, last }: Run): Break => ({
-  file,
-  entry: last,
-  how: `was changed, or the seal of it that entry ${last + 1} holds was`,
-});
-
-export const missing = (from: number, to: number): string =>
-  from === to ? "is missing" : `is missing, and all up to entry ${to}`;

@@ -11,3 +11,4 @@ await benchStartup();
 await benchKeys(80, 24);
 await benchKeys(160, 50);
 execFileSync(process.execPath, ["tests/bench/save.mjs", "200", "2000"], { stdio: "inherit" });
+execFileSync(process.execPath, ["tests/bench/verify.mjs", "2000"], { stdio: "inherit" });

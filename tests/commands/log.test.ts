@@ -89,7 +89,9 @@ describe("verify", () => {
       head: { number: count, seal: expect.stringMatching(/^[0-9a-f]{64}$/) },
     });
     expect((await run(["verify", "--data", data])).out).toMatch(
-      new RegExp(`^UNBROKEN ✓ {2}${count} entries\nhead: entry ${count}, seal [0-9a-f]{64}\n$`),
+      new RegExp(
+        `^UNBROKEN ✓ {2}${count} entries\nhead: entry ${count}, seal( [0-9a-f]{4}){3}\nwhole seal [0-9a-f]{64}\n$`,
+      ),
     );
   });
 
@@ -113,7 +115,9 @@ describe("verify", () => {
         how: expect.any(String),
       },
     });
-    expect((await run(["verify", "--data", copy])).out).toMatch(/^BROKEN ✗ {2}\d+ entries\nentry \d+ in log\//);
+    expect((await run(["verify", "--data", copy])).out).toMatch(
+      /^BROKEN ✗ {2}\d+ entries\nlog\/\S+ {2}changed: entry \d+ is not as it was recorded/,
+    );
     expect(readFileSync(path, "utf8")).toBe(tampered);
   });
 

@@ -1,0 +1,79 @@
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, test } from "vitest";
+import { shortSeal } from "../../src/record/seal.ts";
+import { folder, run } from "./inProcess.ts";
+
+let data = "";
+let head = { number: 0, seal: "" };
+beforeAll(async () => {
+  data = folder();
+  await run(["demo", "--data", data, "--fill", "12"]);
+  head = JSON.parse((await run(["verify", "--data", data, "--json"])).out).head;
+});
+
+const verify = (...more: string[]) => run(["verify", "--data", data, ...more]);
+
+describe("verify against a head on paper", () => {
+  test("the short form as it is printed bears the log out, with its number or without", async () => {
+    const words = `AS ON PAPER ✓  entry ${head.number} has that seal, so nothing up to it was changed or cut off`;
+    for (const paper of [shortSeal(head.seal), `${head.number}:${shortSeal(head.seal)}`, head.seal]) {
+      const { code, out } = await verify("--against", paper);
+      expect([code, out.split("\n")[1]]).toEqual([0, words]);
+    }
+  });
+
+  test("a head of a later time shows that the end was cut off; the log itself is unbroken", async () => {
+    const { code, out } = await verify("--against", `${head.number + 3}:${shortSeal(head.seal)}`, "--json");
+    expect(code).toBe(1);
+    expect(JSON.parse(out)).toMatchObject({
+      ok: true,
+      against: {
+        fails: `entry ${head.number + 3} is not in the log, and the log ends with entry ${head.number}: it was cut short since`,
+      },
+    });
+  });
+
+  test("another seal of the same entry is told beside the right one", async () => {
+    const { code, out } = await verify("--against", `${head.number}:0000 1111 2222`);
+    expect(code).toBe(1);
+    expect(out).toContain(
+      `NOT AS ON PAPER ✗  entry ${head.number} has the seal ${shortSeal(head.seal)}, not 0000 1111 2222`,
+    );
+  });
+
+  test("what is no head is wrong use", async () =>
+    expect(await verify("--against", "yesterday")).toMatchObject({
+      code: 64,
+      out: "",
+      err: expect.stringMatching(/^sievewright: --against "yesterday": give the head as printed/),
+    }));
+});
+
+test("an index that is amiss is told only where it is asked for, with what to do; reindex puts it right", async () => {
+  const month = JSON.parse(
+    (await run(["log", "--json", "--data", data])).out.trimEnd().split("\n").at(-1) ?? "",
+  ).day.slice(0, 7);
+  const path = join(data, "index", `${month}.json`);
+  const index = JSON.parse(readFileSync(path, "utf8"));
+  writeFileSync(path, JSON.stringify({ ...index, rows: index.rows.slice(1) }));
+  expect((await verify()).code).toBe(0);
+  expect(await verify("--index")).toMatchObject({
+    code: 1,
+    out: expect.stringMatching(/^UNBROKEN/),
+    err: `sievewright: the index of ${month} doesn't say what the log says: run sievewright reindex\n`,
+  });
+  expect((await run(["reindex", "--data", data])).code).toBe(0);
+  expect(await verify("--index")).toMatchObject({ code: 0, err: "" });
+});
+
+test("a head that was deleted is named, and so is what it could have told", async () => {
+  const copy = folder();
+  await run(["demo", "--data", copy, "--fill", "4"]);
+  rmSync(join(copy, "log", "head.json"));
+  const { code, out } = await run(["verify", "--data", copy]);
+  expect(code).toBe(1);
+  expect(out.split("\n")[1]).toMatch(
+    /^log\/head\.json {2}missing: the file is gone, so nothing tells whether entries from \d+ on were cut off$/,
+  );
+});
