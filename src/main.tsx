@@ -1,3 +1,4 @@
+import { atTheStart, faultTeller, type Whereabouts } from "./commands/faultTeller.ts";
 import type { Filling } from "./demo/fillStation.ts";
 import type { Outcome } from "./entry/outcome.ts";
 import type { OpenOptions } from "./store/openStore.ts";
@@ -34,7 +35,7 @@ async function openPatiently(folder: string, options: OpenOptions): Promise<Outc
 }
 
 /** Opens a station's folder, making a station where there is none yet, and shows the screens on it. */
-async function showStation(asked: string | undefined): Promise<number> {
+async function showStation(asked: string | undefined, at: Whereabouts): Promise<number> {
   const [{ dataFolder }, { indexRowOf }, { newStation }, { openScreens }] = await Promise.all([
     import("./store/dataFolder.ts"),
     import("./store/indexRowOf.ts"),
@@ -45,7 +46,9 @@ async function showStation(asked: string | undefined): Promise<number> {
   const opening = await clockIn(create.timeZone);
   const store = await openPatiently(dataFolder(asked, process.env), { now: opening, indexRowOf, create });
   if (!store.ok) return refuse(store.reason, 74);
-  return openScreens(store.value, await clockIn(store.value.station.timeZone), SIEVEWRIGHT_VERSION);
+  at.folder = store.value.folder;
+  at.now = await clockIn(store.value.station.timeZone);
+  return openScreens(store.value, at.now, SIEVEWRIGHT_VERSION, at);
 }
 
 /** One line on standard error, once the terminal is given back. */
@@ -54,14 +57,20 @@ function refuse(reason: string, code: number): number {
   return code;
 }
 
+/** Runs the screens; a fault in them is told with where they were, and a report of it kept. */
+function launchTelling(start: (at: Whereabouts) => Promise<number>): Promise<Outcome<number>> {
+  const at = atTheStart();
+  return launch(() => start(at), process, faultTeller(SIEVEWRIGHT_VERSION, at));
+}
+
 async function showDemo(filling: Filling) {
   const { withDemoStation } = await import("./demo/temporaryStation.ts");
   const { done, faulty } = await import("./commands/ending.ts");
   const now = await clockIn("Europe/Berlin");
   if (process.stderr.isTTY) process.stderr.write("setting out an invented plant ...\n");
   const shown = await withDemoStation(filling, now, async (store) => {
-    const screens = await launch(async () =>
-      (await import("./screens/openScreens.tsx")).openScreens(store, now, filling.programVersion),
+    const screens = await launchTelling(async (at) =>
+      (await import("./screens/openScreens.tsx")).openScreens(store, now, filling.programVersion, at),
     );
     if (screens.ok) return done("", screens.value);
     const { printedBench } = await import("./screens/printBench.ts");
@@ -80,7 +89,7 @@ async function runCommands(argv: readonly string[]): Promise<number> {
 async function main(argv: readonly string[]): Promise<number> {
   const screens = screensFolder(argv);
   if (!screens) return runCommands(argv);
-  const launched = await launch(() => showStation(screens.asked));
+  const launched = await launchTelling((at) => showStation(screens.asked, at));
   return launched.ok ? launched.value : refuse(`${launched.reason}; see sievewright --help`, 64);
 }
 

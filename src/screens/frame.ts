@@ -1,3 +1,4 @@
+import { wrapped } from "../report/columns.ts";
 import { fits, SMALLEST } from "../terminal/size.ts";
 import { GENERAL_KEYS } from "./general.ts";
 import { keyText } from "./help/helpRoom.ts";
@@ -37,10 +38,10 @@ export function footer(keys: readonly Binding[], columns: number, helpKey = "?")
 const rule = (columns: number): Line => line("─".repeat(columns), "dim");
 
 function tooSmall(size: Size): Line[] {
-  const text = `this window is ${size.columns}x${size.rows}; Sievewright needs ${SMALLEST.columns}x${SMALLEST.rows}`;
-  return [line(text), line("make it larger: what you typed is kept")]
+  const sizes = `needs ${SMALLEST.columns}x${SMALLEST.rows}, is ${size.columns}x${size.rows}`;
+  return wrapped(`${sizes}: make it larger, what you typed is kept`, size.columns)
     .slice(0, Math.max(1, size.rows - 1))
-    .map((l) => clipped(l, size.columns));
+    .map((text) => clipped(line(text), size.columns));
 }
 
 /** The whole screen as lines: never higher than the terminal less one row, never wider than it. */

@@ -13,18 +13,38 @@ export const FAULT = 70;
 const STOPPING = ["SIGINT", "SIGTERM", "SIGBREAK"] as const;
 type Stopping = (typeof STOPPING)[number] | "SIGHUP";
 
-export function tellFault(stderr: Host["stderr"], fault: unknown): void {
+/** What to say of a fault on standard error; may keep a report of it, but at once. */
+export type FaultWords = (fault: unknown) => string;
+
+export const plainWords: FaultWords = (fault) => {
   const story = fault instanceof Error ? (fault.stack ?? fault.message) : String(fault);
-  stderr.write(
-    `Sievewright stopped because of a fault of its own. What was accepted is kept; start it again.\n${story}\n`,
-  );
+  return `Sievewright stopped because of a fault of its own. What was accepted is kept; start it again.\n${story}\n`;
+};
+
+/** A fault in telling of the fault must not hide it. */
+export function tellFault(stderr: Host["stderr"], fault: unknown, words: FaultWords): void {
+  let told: string;
+  try {
+    told = words(fault);
+  } catch {
+    told = plainWords(fault);
+  }
+  stderr.write(told);
 }
 
 /** What to do at each way in which the program may be ended from outside or by a fault. */
-function endings(host: Host, session: TerminalSession) {
+function endings(host: Host, session: TerminalSession, words: FaultWords) {
+  /** Ink draws a last frame on the way out; if that throws, the second call ends at once and with the same code. */
+  const end = (code: number) => {
+    try {
+      host.exit(code);
+    } catch {
+      host.exit(code);
+    }
+  };
   const onSignal = (signal: Stopping) => {
     session.leave();
-    host.exit(128 + constants.signals[signal]);
+    end(128 + constants.signals[signal]);
   };
   /**
    * The terminal is gone. Node resets the terminal's settings as the last thing of every exit, and where that fails it
@@ -39,15 +59,15 @@ function endings(host: Host, session: TerminalSession) {
   };
   const onFault = (fault: unknown) => {
     session.leave();
-    tellFault(host.stderr, fault);
-    host.exit(FAULT);
+    tellFault(host.stderr, fault, words);
+    end(FAULT);
   };
   return { onSignal, onHangUp, onFault };
 }
 
 /** Whatever ends the program, the terminal is given back first. Returns what takes the guards away again. */
-export function guardTerminal(host: Host, session: TerminalSession): () => void {
-  const { onSignal, onHangUp, onFault } = endings(host, session);
+export function guardTerminal(host: Host, session: TerminalSession, words: FaultWords = plainWords): () => void {
+  const { onSignal, onHangUp, onFault } = endings(host, session, words);
   const signals = STOPPING.filter((signal) => signal in constants.signals);
   for (const signal of signals) host.on(signal, onSignal);
   host.on("SIGHUP", onHangUp);

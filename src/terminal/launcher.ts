@@ -1,5 +1,5 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
-import { FAULT, guardTerminal, type Host, tellFault } from "./guard.ts";
+import { FAULT, type FaultWords, guardTerminal, type Host, plainWords, tellFault } from "./guard.ts";
 import { takeTerminal } from "./session.ts";
 
 /** Why the screens can't be shown here, in words; null if they can. */
@@ -29,19 +29,24 @@ export function prepareEnvironment(env: NodeJS.ProcessEnv): void {
  * terminal that goes away counts as SIGHUP.
  *
  * @param start imports React, Ink and whatever uses them (so: by a dynamic import) and resolves with the exit code
+ * @param words what to say of a fault on standard error
  * @returns the exit code, 70 after a fault, which is told on standard error; or why there is no terminal to use
  */
-export async function launch(start: () => Promise<number>, host: Host = process): Promise<Outcome<number>> {
+export async function launch(
+  start: () => Promise<number>,
+  host: Host = process,
+  words: FaultWords = plainWords,
+): Promise<Outcome<number>> {
   const problem = terminalProblem(host);
   if (problem) return refused(problem);
   prepareEnvironment(host.env);
   const session = takeTerminal(host);
-  const dismiss = guardTerminal(host, session);
+  const dismiss = guardTerminal(host, session, words);
   try {
     return accepted(await start());
   } catch (fault) {
     session.leave();
-    tellFault(host.stderr, fault);
+    tellFault(host.stderr, fault, words);
     return accepted(FAULT);
   } finally {
     session.leave();

@@ -167,6 +167,18 @@ describe("launch", () => {
     expect(screenWhenTold).toContain(LEFT);
   });
 
+  test("says of a fault what it was told to say; a fault in saying it does not hide the first", async () => {
+    const host = new FakeHost();
+    const burns = () => Promise.reject(new Error("disk on fire"));
+    await launch(burns, host.asHost(), (fault) => `noted: ${(fault as Error).message}\n`);
+    expect(host.told).toBe("noted: disk on fire\n");
+    await launch(burns, host.asHost(), () => {
+      throw new Error("no pen");
+    });
+    expect(host.told).toMatch(/fault of its own[\s\S]+disk on fire/);
+    expect(host.told).not.toContain("no pen");
+  });
+
   test("takes its guards away again", async () => {
     const host = new FakeHost();
     await launch(async () => 0, host.asHost());
@@ -216,6 +228,18 @@ describe("while the screens run", () => {
     host.emit("uncaughtException", fault);
     expect([leftOf(host), host.exits]).toEqual([true, [70]]);
     expect(host.told).toContain("a bug");
+  });
+
+  test("a throw on the way out, as by a last frame, changes neither the code nor the words", () => {
+    const host = guarded();
+    const { exit } = host;
+    host.exit = (code: number) => {
+      exit(code);
+      if (host.exits.length === 1) throw new Error("thrown by the last frame");
+    };
+    host.emit("uncaughtException", new Error("a bug"));
+    expect(host.exits).toEqual([70, 70]);
+    expect(host.told).not.toContain("last frame");
   });
 
   test("any other exit gives it back as well", () => {
