@@ -1,0 +1,96 @@
+import { medianOf } from "../robust.ts";
+import { dayOf, grams, sieveName } from "../words.ts";
+import { type CleanedLevel, cleanedLevel, LEVEL_WEIGHINGS } from "./cleanedLevel.ts";
+import { cusum } from "./cusum.ts";
+import type { TareFinding, TareState } from "./finding.ts";
+import { actionLimitG, byTime, type EmptyWeighing, type TareChoice, type TareHistory } from "./history.ts";
+import { shapeOf } from "./shape.ts";
+
+/** One weighing alone is odd beyond this many standard deviations. */
+const ODD_Z = 8;
+/** Weighings before a change that are looked at with it, to tell a step from a slow change. */
+const LEAD = 8;
+const RECENT = 3;
+
+interface Change {
+  readonly state: TareState;
+  readonly offG: number;
+  readonly since: string | null;
+}
+
+const STATES = {
+  rise: { slow: "caught", step: "step up" },
+  fall: { slow: "wearing", step: "step down" },
+} as const;
+
+function changeOf(weighings: readonly EmptyWeighing[], level: CleanedLevel, actionG: number): Change {
+  const moves = weighings.map((w) => w.emptyG - level.levelG);
+  const emptied = new Set(weighings.flatMap((w, i) => (w.cleaned ? [i] : [])));
+  const { alarm, since } = cusum(
+    moves.map((move) => move / level.scatterG),
+    emptied,
+  );
+  const offG = medianOf(moves.slice(-RECENT));
+  const beyond = alarm === "rise" ? offG > actionG : alarm === "fall" && offG < -actionG;
+  if (alarm !== null && beyond) {
+    const first = Math.max(0, since - LEAD);
+    const { way, from } = shapeOf(moves.slice(first));
+    return { state: STATES[alarm][way], offG, since: weighings[first + from]?.at ?? null };
+  }
+  const last = moves.at(-1) ?? 0;
+  const odd = Math.abs(last) > Math.max(actionG, ODD_Z * level.scatterG);
+  return odd
+    ? { state: "odd", offG: last, since: weighings.at(-1)?.at ?? null }
+    : { state: "steady", offG, since: null };
+}
+
+const ADVICE: Readonly<Record<TareState, string | null>> = {
+  learning: null,
+  steady: null,
+  odd: "weigh it again, and compare its serial number",
+  caught: "clean it by brush or ultrasonic bath, then weigh it again",
+  "step up": "clean it and weigh it again; compare its serial number; was the same balance used?",
+  wearing: "inspect the cloth: measure its apertures, look for thinned or loose wires",
+  "step down": "hold it to the light: a tear or a loose wire; compare its serial number; was the same balance used?",
+};
+
+function textOf(name: string, { state, offG, since }: Change, readabilityG: number): string {
+  const mass = grams(Math.abs(offG), readabilityG);
+  const from = since === null ? "" : ` since ${dayOf(since)}`;
+  switch (state) {
+    case "caught":
+      return `${name} weighs ${mass} more than when clean, slowly risen${from}: grains caught in the mesh`;
+    case "wearing":
+      return `${name} weighs ${mass} less than when clean, slowly fallen${from}: wear`;
+    case "step up":
+      return `${name} weighs ${mass} more${from}, in one step: grains caught at once, another sieve or another balance`;
+    case "step down":
+      return `${name} weighs ${mass} less${from}, in one step: damage, another sieve or another balance`;
+    case "odd":
+      return `${name} weighs ${mass} ${offG > 0 ? "more" : "less"} than when clean, this once`;
+    default:
+      return `${name} weighs what it weighs when clean`;
+  }
+}
+
+/**
+ * What the empty weighings of one sieve tell: nothing, grains caught in the mesh, wear, or a step. A change is told
+ * when the cumulative sums alarm and the last three weighings lie beyond the action limit on their median.
+ *
+ * @returns state "learning" while its cleaned level is not known
+ * @source own rules, no source; false alarms and delays in docs/care-simulations.md
+ */
+export function watchOne(history: TareHistory, choice: TareChoice): TareFinding {
+  const weighings = byTime(history.weighings);
+  const { serial, apertureUm } = history;
+  const name = sieveName({ serial, apertureUm });
+  const level = cleanedLevel(weighings, choice);
+  if (level === null || weighings.length < LEVEL_WEIGHINGS) {
+    const text = `${name} was weighed empty ${weighings.length} times: too few to know its own level`;
+    return { serial, apertureUm, state: "learning", levelG: null, offG: null, since: null, text, advice: null };
+  }
+  const watched = weighings.slice(level.learnt - Math.min(level.learnt, LEVEL_WEIGHINGS));
+  const change = changeOf(watched, level, actionLimitG(choice));
+  const text = textOf(name, change, choice.readabilityG);
+  return { serial, apertureUm, levelG: level.levelG, ...change, text, advice: ADVICE[change.state] };
+}

@@ -1,0 +1,62 @@
+import type { TareState } from "../../../src/care/tare/finding.ts";
+import { tareWatch } from "../../../src/care/tare/tareWatch.ts";
+import { chanceFrom } from "./chance.ts";
+import { type BalanceFault, type Fate, healthy, READABILITY_G, STACK_UM, upTo, weighedEmpty } from "./tares.ts";
+
+const CHOICE = { readabilityG: READABILITY_G };
+const QUIET: readonly TareState[] = ["learning", "steady"];
+
+/** All that is newly said in the course of so many tests of a stack, test by test: which test, of what. */
+export function saidOver(fates: readonly Fate[], tests: number, seed: number, fault: BalanceFault | null = null) {
+  const histories = weighedEmpty(fates, tests, chanceFrom(seed), fault);
+  const standing = new Map<string, string>();
+  const said: { test: number; serial: string; state: string; offG: number }[] = [];
+  const tell = (test: number, serial: string, state: string, offG: number) => {
+    if (state !== "quiet" && standing.get(serial) !== state) said.push({ test, serial, state, offG });
+    standing.set(serial, state);
+  };
+  for (let test = 1; test <= tests; test++) {
+    const watch = tareWatch(upTo(histories, test), CHOICE);
+    tell(test, "all", watch.together?.cause ?? "quiet", watch.together?.offG ?? 0);
+    for (const one of watch.sieves)
+      tell(test, one.serial, QUIET.includes(one.state) ? "quiet" : one.state, one.offG ?? 0);
+  }
+  return said;
+}
+
+/** What is said in so many tests of a stack with nothing wrong but slips of the hand, which are told as "odd". */
+export function healthyRuns(runs: number, tests: number, seed: number) {
+  const said = Array.from({ length: runs }, (_, r) => saidOver(healthy(), tests, seed + r)).flat();
+  return {
+    odd: said.filter((s) => s.state === "odd").length / runs,
+    alarms: said.filter((s) => s.state !== "odd").length / runs,
+    states: said.map((s) => s.state),
+  };
+}
+
+const BLINDS_FROM = 30;
+
+/** A sieve that begins to blind after 30 healthy tests: after how many tests, at what mass, it is told, and as what. */
+export function blindingRuns(runs: number, gPerTest: number, apertureUm: number, seed: number) {
+  const fates = healthy().map((fate) =>
+    fate.apertureUm === apertureUm ? { ...fate, blinds: { from: BLINDS_FROM, gPerTest } } : fate,
+  );
+  const serial = `S-${apertureUm}-${STACK_UM.findIndex((um) => um === apertureUm)}`;
+  return Array.from({ length: runs }, (_, r) => {
+    const said = saidOver(fates, BLINDS_FROM + 30, seed + r);
+    const first = said.find((s) => s.serial === serial && s.state !== "odd" && s.test > BLINDS_FROM);
+    const last = said.findLast((s) => s.serial === serial && s.state !== "odd");
+    return first
+      ? { told: true, after: first.test - BLINDS_FROM, offG: first.offG, firstAs: first.state, lastAs: last?.state }
+      : { told: false, after: 30, offG: 0, firstAs: "nothing", lastAs: "nothing" };
+  });
+}
+
+/** What is said at the end of 60 tests of a stack in which something happened at the 40th. */
+export function endRuns(runs: number, fates: readonly Fate[], fault: BalanceFault | null, seed: number) {
+  return Array.from({ length: runs }, (_, r) => {
+    const watch = tareWatch(weighedEmpty(fates, 60, chanceFrom(seed + r), fault), CHOICE);
+    const sieves = watch.sieves.map((s) => ({ apertureUm: s.apertureUm, state: s.state }));
+    return { together: watch.together?.cause ?? "nothing", sieves };
+  });
+}
