@@ -44,21 +44,27 @@ function tooSmall(size: Size): Line[] {
     .map((text) => clipped(line(text), size.columns));
 }
 
+/** A message is never cut before what to do: it takes rows from the body as it needs them, one at least, four at most. */
+const messageLines = (message: string | null, columns: number): Line[] =>
+  wrapped(message ?? "", columns - 2)
+    .slice(0, 4)
+    .map((text) => line(` ${text}`, "warning"));
+
 /** The whole screen as lines: never higher than the terminal less one row, never wider than it. */
 export function frameOf(app: App, size: Size): readonly Line[] {
   if (!fits(size)) return tooSmall(size);
   const room = roomOf(app.place);
   const { left, right } = room.title(app);
-  const bodyRows = size.rows - 1 - CHROME_ROWS;
+  const message = messageLines(app.message, size.columns);
+  const bodyRows = size.rows - 1 - CHROME_ROWS - (message.length - 1);
   const body = room.body(app, { columns: size.columns, rows: bodyRows }).slice(0, bodyRows);
   const filled = [...body, ...Array.from({ length: bodyRows - body.length }, () => BLANK)];
-  const message = app.message ? line(` ${app.message}`, "warning") : BLANK;
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((k) => k.word !== "help")];
   return [
     spread(line(` ${left}`, "title"), [...right, span(" ")], size.columns),
     rule(size.columns),
     ...filled,
-    message,
+    ...message,
     rule(size.columns),
     footer(keys, size.columns, room.field(app) === "text" ? "F1" : "?"),
   ].map((l) => clipped(l, size.columns));

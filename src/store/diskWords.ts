@@ -14,9 +14,10 @@ const WORDS: Readonly<Record<string, string>> = {
   EPERM: RIGHTS,
   EROFS: "the disk can only be read. Use another folder (--data)",
   EIO: FAULTY,
+  EFBIG: "the file may not grow so large on this disk or for this account. Have that limit lifted and try again",
   EBUSY: "another program holds the file. Try again; if it stays so, look for a virus scanner or a synchroniser",
   EMFILE: "too many files are open on this computer. Close other programs and try again",
-  ENOENT: "the folder is gone. Connect the disk that it lies on and start again",
+  ENOENT: "the folder is gone. Connect the disk that it lies on and try again",
   ENOTDIR: "a file lies where a folder should. Move it away and start again",
   ENAMETOOLONG: "the path is too long. Use another folder (--data)",
 };

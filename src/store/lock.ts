@@ -4,12 +4,12 @@ import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { codeOf, type Disk, UnfitFile } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { temporaryName } from "./durableFile.ts";
-import { lockPath } from "./layout.ts";
+import { lockPath, stationPath } from "./layout.ts";
 import { HEARTBEAT_MS, type Holder, holderInWords, isLeftOver, readHolder, STALE_MS } from "./lockHolder.ts";
 
 /** The right to write to one station. */
 export interface Lock {
-  /** Null while it holds; else what happened to it, and then for good. */
+  /** Null while it holds; else what happened to it, and then for good. Throws while the disk can't tell. */
   confirm(): Promise<string | null>;
   /** Gives the station free, the first time it is called. */
   release(): Promise<void>;
@@ -118,6 +118,7 @@ function held(path: string, me: Holder, disk: Disk): Lock {
     if (lost !== null) return lost;
     const modifiedAtMs = await disk.modifiedAtMs(path);
     if (modifiedAtMs !== null && modifiedAtMs === seenAtMs) return null;
+    if (modifiedAtMs === null) await stationMustBeThere(me.folder, disk);
     const text = await textOf(path, disk);
     const holder = text === null ? null : readHolder(text);
     if (holder?.token === me.token) seenAtMs = modifiedAtMs;
@@ -144,6 +145,12 @@ function held(path: string, me: Holder, disk: Disk): Lock {
     return given;
   };
   return { confirm, release };
+}
+
+/** A disk that was pulled took the lock along and may bring it back: until then nothing is lost, and nothing is saved. */
+async function stationMustBeThere(folder: string, disk: Disk): Promise<void> {
+  if ((await disk.modifiedAtMs(stationPath(folder))) !== null) return;
+  throw Object.assign(new Error(`${folder} is gone`), { code: "ENOENT" });
 }
 
 function lostTo(holder: Holder | null, me: Holder): string {

@@ -103,3 +103,24 @@ describe("help", () => {
     expect(stage.presses("f1").screen({ columns: 120, rows: 60 })).toContain("To the field above.");
   });
 });
+
+test("a long message is not cut before what to do: it takes rows from the body and leaves the frame as high", () => {
+  const message =
+    "not on disk: the last entry is not saved yet: another program holds the file. Try again; if it stays so, look for a virus scanner or a synchroniser (EBUSY)";
+  for (const [columns, rows] of SIZES) {
+    const lines = frameOf(anApp({ message }), { columns, rows }).map(textOf);
+    expect(lines.join(" ").replace(/\s+/g, " ")).toContain(message);
+    expect(lines).toHaveLength(rows - 1);
+    expect(Math.max(...lines.map(columnsOf))).toBeLessThanOrEqual(columns);
+  }
+});
+
+test("who may only read, and what was found wrong, stands on the bench in full", () => {
+  const readOnly = "another Sievewright (process 4711, since 2026-11-23 22:04) has this station open";
+  const problem =
+    "drafts/T-3.json can't be read: the file is empty. It was kept as drafts/T-3.json.unreadable; bring it to whoever looks after this computer, or restore it from a backup";
+  for (const [columns, rows] of SIZES) {
+    const shown = frameOf(anApp({ readOnly, problems: [problem] }), { columns, rows }).map(textOf);
+    expect(shown.join(" ").replace(/\s+/g, " ")).toContain(`! read only: ${readOnly} ! ${problem}`);
+  }
+});

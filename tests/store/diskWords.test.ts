@@ -14,6 +14,7 @@ describe("a fault of the disk in words", () => {
     ["EPERM", "no right"],
     ["EROFS", "can only be read"],
     ["EIO", "Copy the station's folder to another disk now"],
+    ["EFBIG", "may not grow so large"],
     ["EBUSY", "another program holds the file"],
     ["ENOENT", "the folder is gone"],
     ["EWHATEVER", "the disk refused"],

@@ -126,9 +126,24 @@ describe("holding the lock", () => {
 
   test("ends when the file is gone", async () => {
     const disk = await stationDisk();
+    disk.put("/station/station.json", "{}");
     const lock = must(await take(disk));
     disk.takeAway(PATH);
     expect(await lock.confirm()).toMatch(/^the lock of this station is gone/);
+  });
+
+  test("neither ends nor holds while the whole station is gone, as with its disk; it is asked again afterwards", async () => {
+    const disk = await stationDisk();
+    disk.put("/station/station.json", "{}");
+    const lock = must(await take(disk));
+    const mine = disk.textAt(PATH) ?? "";
+    for (const path of disk.paths()) disk.takeAway(path);
+    await expect(lock.confirm()).rejects.toMatchObject({ code: "ENOENT" });
+    disk.put("/station/station.json", "{}");
+    disk.put(PATH, mine);
+    expect(await lock.confirm()).toBe(null);
+    disk.put(PATH, lockText({}));
+    expect(await lock.confirm()).toMatch(/^another Sievewright \(process 4711/);
   });
 });
 

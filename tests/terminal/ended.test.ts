@@ -182,16 +182,19 @@ describe("an output pipe that is closed", () => {
     return { code, complaint };
   }
 
-  test.each([["log", "--json"], ["log"], ["verify", "--json"]])(
-    "ends `%s %s` quietly and leaves the station sound",
-    async (...args) => {
-      const folder = await longLog();
-      for (const reader of ["leaves at once", "reads a piece"] as const) {
-        const ended = await readBriefly([...args.filter((word) => word !== undefined), "--data", folder], reader);
-        expect(ended).toEqual({ code: 0, complaint: "" });
-      }
-      expect(await soundness(folder)).toEqual(SOUND);
-      expect(readdirSync(folder)).not.toContain("station.lock");
-    },
-  );
+  test("ends each command quietly and leaves the station sound", async () => {
+    const folder = await longLog();
+    const readers = [
+      [["log", "--json"], "reads a piece"],
+      [["verify", "--json"], "leaves at once"],
+      [["product", "list"], "reads a piece"],
+      [["reindex"], "leaves at once"],
+    ] as const;
+    for (const [command, reader] of readers) {
+      const ended = await readBriefly([...command, "--data", folder], reader);
+      expect([command, ended]).toEqual([command, { code: 0, complaint: "" }]);
+    }
+    expect(await soundness(folder)).toEqual(SOUND);
+    expect(readdirSync(folder)).not.toContain("station.lock");
+  });
 });

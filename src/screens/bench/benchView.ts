@@ -2,6 +2,7 @@ import { trendChart } from "../../chart/trendChart.ts";
 import { determined } from "../../record/determination.ts";
 import type { Draft } from "../../record/draft.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
+import { wrapped } from "../../report/columns.ts";
 import { pctText, sizeText, valueText } from "../../report/figures.ts";
 import { secondsToGo } from "../../run/shake.ts";
 import { cells, type Line, line, span } from "../line.ts";
@@ -106,7 +107,9 @@ function recentNote(app: App): Line[] {
   return app.recent.length === 0 ? [line("    no test on record yet: n sets the first one out", "dim")] : [];
 }
 
-const problemLines = (app: App): Line[] => app.problems.slice(-2).map((text) => line(`  ! ${text}`, "warning"));
+/** In full: what to do stands at the end. */
+const warned = (text: string, columns: number): Line[] =>
+  wrapped(`! ${text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 
 /** The bench: what is in work, what was recorded lately, how the last product runs. */
 export function benchBody(app: App, size: Size): readonly Line[] {
@@ -118,14 +121,13 @@ export function benchBody(app: App, size: Size): readonly Line[] {
   const firstTest = items.findIndex((item) => item.kind === "test");
   const inWork = firstTest < 0 ? drawn : drawn.slice(0, firstTest);
   const recorded = firstTest < 0 ? [] : drawn.slice(firstTest);
-  const readOnly = app.readOnly ? [line(`  ! read only: ${app.readOnly}`, "warning")] : [];
+  const told = [...(app.readOnly ? [`read only: ${app.readOnly}`] : []), ...app.problems.slice(-2)];
   const demo = app.station.demo
     ? [[span("  "), span("demo station: every name, test and figure here is invented", "dim")]]
     : [];
   const upper = [
     ...demo,
-    ...readOnly,
-    ...problemLines(app),
+    ...told.flatMap((text) => warned(text, size.columns)),
     [],
     ...inWork,
     [],
