@@ -54,7 +54,7 @@ function onValue(wish: ValueWish): Limit {
  * All limits of a product revision: those on apertures, coarsest first, then those on characteristic values in the
  * product's own order. A value that is only asked for, without min or max, is no limit.
  */
-export function limitsOf(product: Product): Limit[] {
+export function limitsOf(product: Pick<Product, "envelope" | "values">): Limit[] {
   const envelope = (product.envelope ?? []).toSorted((a, b) => b.apertureUm - a.apertureUm).map(onAperture);
   const values = (product.values ?? []).filter((v) => v.min !== undefined || v.max !== undefined).map(onValue);
   return [...envelope, ...values];

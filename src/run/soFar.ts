@@ -7,6 +7,8 @@ import { determined } from "../record/determination.ts";
 import type { Draft } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 
+export { envelopeOf } from "../envelope/passingBounds.ts";
+
 /** A row of the stack while it is being weighed, with its limit on passing %, judged as soon as that is known. */
 export interface RowSoFar extends RunningRow {
   readonly limit: (Pick<JudgedLimit, "min" | "max"> & { readonly result?: JudgedLimit["result"] }) | null;
@@ -19,22 +21,6 @@ export interface SoFar {
   readonly points: readonly { readonly apertureUm: number; readonly passingPct: number }[];
   readonly passingAt: (sizeUm: number) => number | null;
 }
-
-/** The bounds that an envelope sets on the curve, coarsest first; limits on single fractions are not bounds of it. */
-export interface EnvelopePoint {
-  readonly apertureUm: number;
-  readonly minPct: number | null;
-  readonly maxPct: number | null;
-}
-
-const mirrored = (pct: number | null) => (pct === null ? null : 100 - pct);
-
-function boundOf({ on, min, max }: Limit): EnvelopePoint[] {
-  if (on.kind === "passingPct") return [{ apertureUm: on.apertureUm, minPct: min, maxPct: max }];
-  return on.kind === "coarserPct" ? [{ apertureUm: on.apertureUm, minPct: mirrored(max), maxPct: mirrored(min) }] : [];
-}
-
-export const envelopeOf = (product: Product): EnvelopePoint[] => limitsOf(product).flatMap(boundOf);
 
 function limitOn(row: RunningRow, limits: readonly Limit[], product: Product): RowSoFar["limit"] {
   const limit = limits.find(({ on }) => on.kind === "passingPct" && on.apertureUm === row.apertureUm);
