@@ -39,7 +39,7 @@ const INVALID = { program: "test", test: "invalid", product: "not judged", lossP
 
 /** An entry of this kind that fits what is on record, so that nothing but the role can refuse it. */
 async function fitting(store: Store, kind: NewEntry["kind"], by: string): Promise<NewEntry> {
-  const entry = entryOf(kind, by, `n-${by}`);
+  const entry = entryOf(kind, by, `${kind}-${by}`.replace(" ", "-"));
   if (!isAmendment(entry)) return entry;
   const test = await testBy(store, by, entry.kind === "waived" ? { signed: INVALID } : {});
   if (entry.kind === "correction") return corrected(by, test, { field: "lot", from: "4471-B", to: "4471-C" });
