@@ -1,7 +1,9 @@
+import { type BackupManifest, BackupManifestSchema } from "./backup.ts";
 import { type Draft, DraftSchema } from "./draft.ts";
 import { type IndexMonth, IndexMonthSchema } from "./indexRow.ts";
 import { type DayFile, DayFileSchema, type Head, HeadSchema } from "./logEntry.ts";
 import type { Kind } from "./migrate.ts";
+import { type Operators, OperatorsSchema } from "./operators.ts";
 import { type Product, ProductSchema } from "./product.ts";
 import { type Program, ProgramSchema } from "./program.ts";
 import { type Sieve, SieveSchema, type Stack, StackSchema } from "./sieve.ts";
@@ -9,6 +11,7 @@ import { type Station, StationSchema } from "./station.ts";
 
 /** Every kind of file that a station keeps, with its lifts from older versions (none so far). */
 export const stationKind: Kind<Station> = { name: "station", schema: StationSchema, lifts: [] };
+export const operatorsKind: Kind<Operators> = { name: "operators", schema: OperatorsSchema, lifts: [] };
 export const draftKind: Kind<Draft> = { name: "draft", schema: DraftSchema, lifts: [] };
 /** Lifts of a day serve reading alone: seals are taken over the entries as they lie in the file. */
 export const dayKind: Kind<DayFile> = { name: "day", schema: DayFileSchema, lifts: [] };
@@ -18,3 +21,4 @@ export const productKind: Kind<Product> = { name: "product", schema: ProductSche
 export const programKind: Kind<Program> = { name: "program", schema: ProgramSchema, lifts: [] };
 export const sieveKind: Kind<Sieve> = { name: "sieve", schema: SieveSchema, lifts: [] };
 export const stackKind: Kind<Stack> = { name: "stack", schema: StackSchema, lifts: [] };
+export const backupKind: Kind<BackupManifest> = { name: "backup", schema: BackupManifestSchema, lifts: [] };

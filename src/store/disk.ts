@@ -6,7 +6,7 @@ export interface Disk {
   /** The bytes of a plain file; null when there is none. Throws `UnfitFile` for a link, a folder, a device, a giant. */
   read(path: string): Promise<Uint8Array | null>;
   /** Makes a file that was not there (else EEXIST), open to its owner alone, and flushes it; none when that fails. */
-  writeAndSync(path: string, text: string): Promise<void>;
+  writeAndSync(path: string, content: string | Uint8Array): Promise<void>;
   rename(from: string, to: string): Promise<void>;
   /** Fine when there is nothing to remove. */
   remove(path: string): Promise<void>;

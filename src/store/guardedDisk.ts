@@ -7,10 +7,10 @@ export class NotOurs extends Error {
 
 /** A disk that begins no file unless the station is ours at that moment. */
 export const guardedDisk = (disk: Disk, refusal: () => Promise<string | null>): Disk => ({
-  async writeAndSync(path, text) {
+  async writeAndSync(path, content) {
     const why = await refusal();
     if (why !== null) throw new NotOurs(why);
-    return disk.writeAndSync(path, text);
+    return disk.writeAndSync(path, content);
   },
   read: (path) => disk.read(path),
   rename: (from, to) => disk.rename(from, to),

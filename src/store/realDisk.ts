@@ -25,10 +25,10 @@ export const realDisk: Disk = {
     return orNull(fs.promises.readFile(path));
   },
 
-  async writeAndSync(path, text) {
+  async writeAndSync(path, content) {
     const file = fs.openSync(path, "wx", OWNER_FILE);
     try {
-      fs.writeFileSync(file, text);
+      fs.writeFileSync(file, content);
       await flush(file);
     } catch (fault) {
       fs.rmSync(path, { force: true });

@@ -96,7 +96,7 @@ export class ModelDisk implements Disk {
     return this.#names.get(path)?.bytes ?? null;
   }
 
-  async writeAndSync(path: string, text: string): Promise<void> {
+  async writeAndSync(path: string, content: string | Uint8Array): Promise<void> {
     this.#step("create", path);
     if (this.#names.has(path)) throw fault("EEXIST");
     if (!this.#folders.has(dirname(path))) throw fault("ENOENT");
@@ -105,7 +105,7 @@ export class ModelDisk implements Disk {
     this.#change({ folder: dirname(path), apply: (names) => names.set(path, inode) });
     try {
       this.#step("write", path);
-      inode.bytes = new TextEncoder().encode(text);
+      inode.bytes = typeof content === "string" ? new TextEncoder().encode(content) : content;
       this.#step("flush", path);
       inode.flushed = inode.bytes;
     } catch (failed) {
