@@ -6,10 +6,11 @@ import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
 /** One entry of the log on one line: its number, when, what, whose, by whom. */
 export function entryLine(entry: LogEntry): string {
   const when = entry.at.slice(0, 16).replace("T", " ");
-  return drawable(`#${entry.number}  ${when}  ${what(entry)}  by ${entry.by}`);
+  return drawable(`#${entry.number}  ${when}  ${entryWords(entry)}  by ${entry.by}`);
 }
 
-function what(entry: LogEntry): string {
+/** What an entry says, without its number, time and author. */
+export function entryWords(entry: LogEntry): string {
   switch (entry.kind) {
     case "test":
       return testWords(entry);

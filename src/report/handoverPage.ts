@@ -1,0 +1,138 @@
+import { hasPassed } from "../procedure/balance/balanceState.ts";
+import type { IndexRow } from "../record/indexRow.ts";
+import type { LogEntry } from "../record/logEntry.ts";
+import { shortSeal } from "../record/seal.ts";
+import type { Handover } from "../shift/handover.ts";
+import type { LateSample } from "../shift/sampling.ts";
+import { drawable } from "../terminal/sanitise.ts";
+import { SIGNS } from "../terminal/signs.ts";
+import { inColumns, wrapped } from "./columns.ts";
+import { entryWords } from "./entryLine.ts";
+import { pctText, sizeText } from "./figures.ts";
+import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
+
+/** What the page needs besides the facts: whose station, and what others worked out for it. */
+export interface HandoverExtras {
+  readonly station: string;
+  readonly plant: string;
+  readonly demo: boolean;
+  readonly printedAt: string;
+  /** Drifts and forecasts in words, the most pressing first. */
+  readonly drifts: readonly string[];
+  /** Sieves and balance: what is due, suspect or out of use, in words. */
+  readonly care: readonly string[];
+  readonly signOn: boolean;
+}
+
+const clock = (at: string): string => at.slice(11, 16);
+const date = (at: string): string => at.slice(0, 16).replace("T", " ");
+
+const verdictOf = (row: IndexRow): string => (row.test === "invalid" ? TEST_WORDS.invalid : PRODUCT_WORDS[row.verdict]);
+
+/** What later entries made of a test, in a word; nothing where there are none. */
+export const amendedWords = ({ amended }: Pick<IndexRow, "amended">): string =>
+  [
+    amended?.voided ? "VOID" : "",
+    amended?.waived ? "waived" : "",
+    amended !== undefined && amended.corrections > 0 ? "corrected" : "",
+  ]
+    .filter((word) => word !== "")
+    .join(", ");
+
+function testRows(tests: readonly IndexRow[]): string[] {
+  const rows = tests.map((row) => {
+    const d50 = row.values["percentileUm@50"];
+    return [
+      clock(row.at),
+      `no. ${row.number}`,
+      row.product,
+      row.lot,
+      row.line,
+      d50 === undefined ? SIGNS.none : `d50 ${sizeText(d50)}`,
+      `loss ${pctText(row.lossPct, 2)} %`,
+      [verdictOf(row), row.disposition ?? "", amendedWords(row)].filter((word) => word !== "").join(", "),
+    ].map(drawable);
+  });
+  return inColumns(rows);
+}
+
+const lateWords = ({ rule, dueAt, takenAt, why }: LateSample, clockOf: (at: string) => string): string =>
+  `${rule.product} on ${rule.line} (${why}): due ${clockOf(dueAt)}, ${takenAt === null ? "NOT TAKEN by the end" : `taken ${clockOf(takenAt)}`}`;
+
+const told = (entry: LogEntry): string => `${clock(entry.at)}  ${entryWords(entry)}, ${entry.by}`;
+
+/** The counts that are read first: how many tests, how they ended. */
+function counts(tests: readonly IndexRow[]): string {
+  const counted = tests.filter(({ amended }) => amended?.voided !== true);
+  const invalid = counted.filter(({ test }) => test === "invalid").length;
+  const of = (verdict: IndexRow["verdict"]) =>
+    counted.filter((row) => row.test !== "invalid" && row.verdict === verdict).length;
+  const words = [
+    `${tests.length} ${tests.length === 1 ? "test" : "tests"}`,
+    `${of("pass")} pass`,
+    `${of("fail")} fail`,
+    `${of("borderline")} borderline`,
+    `${of("not judged")} not judged`,
+    `${invalid} invalid`,
+    `${tests.length - counted.length} void`,
+  ];
+  return words.filter((word, i) => i === 0 || !word.startsWith("0 ")).join(", ");
+}
+
+/**
+ * The page that a shift hands over: what is open first, then what was late, tests, changes of the line, balance and sieves,
+ * drifts, corrections, notes, the station itself, and the end of the record chain, which on paper proves later that
+ * nothing was cut off. Sections with nothing in them say so, so that nothing looks forgotten.
+ */
+export function handoverPage(
+  handover: Handover,
+  extras: HandoverExtras,
+  width: number,
+  localClock: (at: string) => string = clock,
+): string {
+  const { shift, tests, head } = handover;
+  const section = (title: string, lines: readonly string[]): string[] => [
+    "",
+    title,
+    ...(lines.length === 0 ? ["  none"] : lines.flatMap((line) => wrapped(`  ${drawable(line)}`, width, "      "))),
+  ];
+  const checks = handover.balanceChecks.map(
+    ({ at, check, by }) => `${clock(at)}  balance ${check.balance} ${hasPassed(check) ? "passed" : "FAILED"}, ${by}`,
+  );
+  const work = handover.inWork.map(({ product, lot, line, stage }) => `${product.code} lot ${lot}, ${line}: ${stage}`);
+  return `${[
+    ...wrapped(drawable(`HANDOVER  ${extras.station}  ${extras.plant}`), width),
+    drawable(`${shift.name}  ${date(shift.began)} to ${date(shift.ends)}  production day ${shift.day}`),
+    ...(extras.demo ? ["demo station: every name, test and figure here is invented"] : []),
+    SIGNS.rule.repeat(width),
+    counts(tests),
+    ...section(
+      "HOLDS OPEN",
+      handover.open.map((hold) => `${date(hold.at)}  ${entryWords(hold)}`),
+    ),
+    ...section(
+      "LATE SAMPLES",
+      handover.late.map((late) => lateWords(late, localClock)),
+    ),
+    ...section("TESTS IN WORK", work),
+    "",
+    "TESTS",
+    ...(tests.length === 0 ? ["  none"] : testRows(tests).map((row) => `  ${row}`)),
+    ...section("HOLDS CLOSED", handover.closed.map(told)),
+    ...section("CHANGES OF THE LINE", handover.lineEvents.map(told)),
+    ...section("BALANCE AND SIEVES", [...checks, ...extras.care]),
+    ...section("DRIFTS", extras.drifts),
+    ...section("CORRECTED, VOIDED, ENDED", [...handover.corrections, ...handover.ended].map(told)),
+    ...section(
+      "NOTES",
+      handover.notes.map(({ at, text, by }) => `${clock(at)}  ${text} (${by})`),
+    ),
+    ...section("THE STATION ITSELF", handover.station.map(told)),
+    SIGNS.rule.repeat(width),
+    head === null ? "the log is empty" : `the log ends with entry ${head.number}, seal ${shortSeal(head.seal)}`,
+    ...(extras.signOn ? [] : ["initials are not checked by PIN at this station"]),
+    `drawn up ${date(extras.printedAt)}`,
+    "",
+    "handed over by ____________________   taken over by ____________________",
+  ].join("\n")}\n`;
+}
