@@ -2,6 +2,7 @@ import { join, relative, sep } from "node:path";
 
 /** Where everything lies in a station's folder. */
 export const stationPath = (folder: string): string => join(folder, "station.json");
+export const operatorsPath = (folder: string): string => join(folder, "operators.json");
 export const lockPath = (folder: string): string => join(folder, "station.lock");
 export const draftsFolder = (folder: string): string => join(folder, "drafts");
 export const draftPath = (folder: string, testId: string): string => join(folder, "drafts", `${testId}.json`);
@@ -12,11 +13,12 @@ export const monthFolder = (folder: string, month: string): string =>
 export const dayPath = (folder: string, day: string): string => join(monthFolder(folder, monthOf(day)), `${day}.json`);
 export const indexFolder = (folder: string): string => join(folder, "index");
 export const indexPath = (folder: string, month: string): string => join(folder, "index", `${month}.json`);
+export const amendedPath = (folder: string): string => join(folder, "index", "amended.json");
 export const libraryFolder = (folder: string, shelf: Shelf): string => join(folder, "library", shelf);
 export const libraryPath = (folder: string, shelf: Shelf, name: string): string =>
   join(folder, "library", shelf, `${name}.json`);
 
-export const SHELVES = ["products", "programs", "sieves", "stacks"] as const;
+export const SHELVES = ["products", "product-drafts", "programs", "sieves", "stacks"] as const;
 export type Shelf = (typeof SHELVES)[number];
 
 export const monthOf = (day: string): string => day.slice(0, 7);

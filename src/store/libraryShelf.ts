@@ -1,3 +1,4 @@
+import { join } from "node:path";
 import { Low } from "lowdb";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { Kind } from "../record/migrate.ts";
@@ -6,6 +7,7 @@ import { type Cabinet, putAside, readFrom, report } from "./cabinet.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { codecOf, durableFile } from "./durableFile.ts";
 import { libraryFolder, libraryPath, nameRefusal, recordName, type Shelf } from "./layout.ts";
+import { whileBusy } from "./whileBusy.ts";
 
 /** One folder of the library: a file for each record, read when first asked for and then kept in memory. */
 export class LibraryShelf<T> {
@@ -13,15 +15,18 @@ export class LibraryShelf<T> {
   readonly #shelf: Shelf;
   readonly #kind: Kind<T>;
   readonly #nameOf: (record: T) => string;
+  /** What a record is called in messages. */
+  readonly #word: string;
   /** Names of files that are there and could not be read: nothing is written over them. */
   readonly #outOfReach = new Set<string>();
   #records: Promise<Map<string, T>> | null = null;
 
-  constructor(cabinet: Cabinet, shelf: Shelf, kind: Kind<T>, nameOf: (record: T) => string) {
+  constructor(cabinet: Cabinet, shelf: Shelf, kind: Kind<T>, nameOf: (record: T) => string, word: string = kind.name) {
     this.#cabinet = cabinet;
     this.#shelf = shelf;
     this.#kind = kind;
     this.#nameOf = nameOf;
+    this.#word = word;
   }
 
   /** In the order of the names. */
@@ -33,7 +38,7 @@ export class LibraryShelf<T> {
   /** Why a record can't be put here; null when it can. */
   async refusal(record: T): Promise<string | null> {
     const parsed = this.#kind.schema.safeParse(record);
-    if (!parsed.success) return `the ${this.#kind.name} can't be kept: ${faultInWords(parsed.error)}`;
+    if (!parsed.success) return `the ${this.#word} can't be kept: ${faultInWords(parsed.error)}`;
     const name = this.#nameOf(record);
     const twin = [...(await this.#loaded()).keys()].find((known) => known.toLowerCase() === name.toLowerCase());
     if (twin !== undefined && twin !== name) return `${name} differs from ${twin} only by letter case; use ${twin}`;
@@ -54,7 +59,23 @@ export class LibraryShelf<T> {
       (await this.#loaded()).set(name, record);
       return accepted(undefined);
     } catch (fault) {
-      return refused(diskTrouble(fault, `${this.#kind.name} ${name} is not kept`));
+      return refused(diskTrouble(fault, `${this.#word} ${name} is not kept`));
+    }
+  }
+
+  /** Takes a record off the shelf. Its file goes too, or stays under another name that nothing reads. */
+  async take(name: string, keptAs: string | null = null): Promise<Outcome<void>> {
+    const { folder, disk } = this.#cabinet;
+    const path = libraryPath(folder, this.#shelf, name);
+    const shelf = libraryFolder(folder, this.#shelf);
+    try {
+      if (!(await this.#loaded()).has(name)) return accepted(undefined);
+      await whileBusy(() => (keptAs === null ? disk.remove(path) : disk.rename(path, join(shelf, keptAs))), disk);
+      await disk.syncFolder(shelf);
+      (await this.#loaded()).delete(name);
+      return accepted(undefined);
+    } catch (fault) {
+      return refused(diskTrouble(fault, `${this.#word} ${name} is still there`));
     }
   }
 
