@@ -36,5 +36,8 @@ export const correctionFields = {
 /** A test that does not count (voided), counts again (reinstated), or counts although it is invalid (waived). */
 export const standingFields = { of: TestRefSchema, reason };
 
+/** Kinds of later entries about a recorded test. */
+export const AMENDMENT_KINDS = ["correction", "voided", "reinstated", "waived"] as const;
+
 export type TestRef = z.infer<typeof TestRefSchema>;
 export type Change = z.infer<typeof ChangeSchema>;

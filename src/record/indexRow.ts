@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { AMENDMENT_KINDS, TestRefSchema } from "./amendment.ts";
 import { code, day, initials, moment, sha256, text } from "./fields.ts";
 import { DISPOSITIONS, PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
 
@@ -26,13 +27,45 @@ export const IndexRowSchema = z.strictObject({
   passingPct: z.record(z.string(), z.number()),
 });
 
+/** Where a later entry about a test lies: the day and number of the entry, and the test. */
+export const AmendmentRefSchema = z.strictObject({
+  day,
+  number: z.int().positive(),
+  kind: z.enum(AMENDMENT_KINDS),
+  of: TestRefSchema,
+});
+
 /** `index/2026-11.json`. A day whose seal differs from that of its day file's last entry is read again from the log. */
 export const IndexMonthSchema = z.strictObject({
   schema: z.literal("sievewright.index/1"),
   month: z.string().regex(/^\d{4}-\d{2}$/),
   days: z.record(day, z.strictObject({ entries: z.int().min(0), lastSeal: sha256 })),
   rows: z.array(IndexRowSchema),
+  /** Later entries about tests that lie in this month's days, whenever the tests were; absent where there are none. */
+  amendments: z.array(AmendmentRefSchema).optional(),
+});
+
+/** A test that later entries are about: the numbers of those entries, and the row as it is to be read today. */
+export const AmendedTestSchema = z.strictObject({ later: z.array(z.int().positive()), row: IndexRowSchema });
+
+/**
+ * `index/amended.json`: every amended test of the station, so that a list of one month need not look through all later
+ * ones. `head` is where the log ended when it was written; `sum` is the SHA-256 of the rest as canonical JSON.
+ */
+export const AmendedFileSchema = z.strictObject({
+  schema: z.literal("sievewright.amended/1"),
+  head: z.strictObject({ number: z.int().min(0), day: day.nullable() }),
+  months: z.record(z.string().regex(/^\d{4}-\d{2}$/), z.array(AmendmentRefSchema)),
+  tests: z.array(AmendedTestSchema),
+  sum: sha256,
 });
 
 export type IndexRow = z.infer<typeof IndexRowSchema>;
 export type IndexMonth = z.infer<typeof IndexMonthSchema>;
+export type AmendmentRef = z.infer<typeof AmendmentRefSchema>;
+export type AmendedTest = z.infer<typeof AmendedTestSchema>;
+export type AmendedFile = z.infer<typeof AmendedFileSchema>;
+
+/** Whether a test says something of its product: it is not void, and valid, or waived by whoever may. */
+export const isCounted = ({ test, amended }: Pick<IndexRow, "test" | "amended">): boolean =>
+  amended?.voided !== true && (test !== "invalid" || amended?.waived === true);

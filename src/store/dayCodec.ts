@@ -32,11 +32,11 @@ export const dayCodec: Codec<DayFile> = {
 
 /** One row a line. */
 export const indexCodec: Codec<IndexMonth> = {
-  encode: ({ schema, month, days, rows }) => `{
+  encode: ({ schema, month, days, rows, amendments }) => `{
   "schema": ${plainJson(schema)},
   "month": ${plainJson(month)},
   "days": ${plainJson(days)},
-  "rows": ${listText(rows, 0)}
+  "rows": ${listText(rows, 0)}${amendments === undefined ? "" : `,\n  "amendments": ${listText(amendments, 0)}`}
 }
 `,
   decode: (text) => readRecord(text, indexKind),

@@ -1,5 +1,6 @@
-import type { IndexMonth, IndexRow } from "../record/indexRow.ts";
-import type { DayFile, LogEntry } from "../record/logEntry.ts";
+import { isAmendment } from "../record/amendmentRefusal.ts";
+import type { AmendmentRef, IndexMonth, IndexRow } from "../record/indexRow.ts";
+import type { Amendment, DayFile, LogEntry } from "../record/logEntry.ts";
 import { FIRST_PREVIOUS } from "../record/seal.ts";
 import { keptSealOf } from "./chainEnd.ts";
 
@@ -23,22 +24,38 @@ export function withDay(index: IndexMonth, day: DayFile, draw: DrawRow): IndexMo
   const known = index.days[day.day];
   if (known?.entries === day.entries.length && known.lastSeal === lastSeal) return index;
   const grown = known !== undefined && day.entries[known.entries]?.previous === known.lastSeal;
-  const before = grown ? index.rows : index.rows.filter((row) => row.day !== day.day);
-  const fresh = day.entries.slice(grown ? known.entries : 0).map(draw);
+  const before = grown ? index : withoutDays(index, [day.day]);
+  const fresh = day.entries.slice(grown ? known.entries : 0);
+  const rows = fresh.map(draw).filter((row) => row !== null);
+  const refs = fresh.flatMap((entry) => (isAmendment(entry) ? [refTo(entry)] : []));
+  const { amendments: _former, ...kept } = index;
   return {
-    ...index,
+    ...kept,
     days: { ...index.days, [day.day]: { entries: day.entries.length, lastSeal } },
-    rows: [...before, ...fresh.filter((row) => row !== null)].sort((a, b) => a.number - b.number),
+    rows: inOrder(before.rows, rows),
+    ...amending(inOrder(before.amendments ?? [], refs)),
   };
+}
+
+const inOrder = <T extends { readonly number: number }>(before: readonly T[], fresh: readonly T[]): T[] =>
+  [...before, ...fresh].sort((a, b) => a.number - b.number);
+
+const refTo = ({ day, number, kind, of }: Amendment): AmendmentRef => ({ day, number, kind, of });
+
+/** A month in which nothing was amended says nothing of it. */
+const amending = (amendments: AmendmentRef[]): Pick<IndexMonth, "amendments"> =>
+  amendments.length > 0 ? { amendments } : {};
+
+function withoutDays(index: IndexMonth, days: readonly string[]): IndexMonth {
+  const { amendments = [], ...rest } = index;
+  const isLeft = ({ day }: { readonly day: string }) => !days.includes(day);
+  return { ...rest, rows: index.rows.filter(isLeft), ...amending(amendments.filter(isLeft)) };
 }
 
 /** The index without the days that the log has no longer (a file that was set aside); the same one when there is none. */
 export function withOnly(index: IndexMonth, days: readonly string[]): IndexMonth {
   const gone = Object.keys(index.days).filter((day) => !days.includes(day));
   if (gone.length === 0) return index;
-  return {
-    ...index,
-    days: Object.fromEntries(Object.entries(index.days).filter(([day]) => !gone.includes(day))),
-    rows: index.rows.filter((row) => !gone.includes(row.day)),
-  };
+  const left = Object.fromEntries(Object.entries(index.days).filter(([day]) => !gone.includes(day)));
+  return { ...withoutDays(index, gone), days: left };
 }

@@ -24,7 +24,7 @@ export class Log {
   /** A day whose last write failed: what the disk holds of it is only known after reading it again. */
   #unsettled: string | null = null;
 
-  /** Tests in the days that the last entry can be in: a crash may have left their drafts behind. */
+  /** Tests recorded or ended in the days that the last entry can be in: a crash may have left their drafts behind. */
   readonly lastTests: readonly string[];
 
   private constructor(
@@ -36,7 +36,7 @@ export class Log {
   ) {
     const open = days.find(({ day }) => day === head.day) ?? null;
     const entries = days.flatMap((day) => day.entries);
-    this.lastTests = entries.flatMap((entry) => (entry.kind === "test" ? [entry.test.testId] : []));
+    this.lastTests = entries.flatMap((entry) => ("test" in entry ? [entry.test.testId] : []));
     this.#cabinet = cabinet;
     this.#months = months;
     this.#newest = newest;
@@ -70,6 +70,11 @@ export class Log {
   lastWritten(): readonly string[] {
     const newest = this.#months.slice(0, 1);
     return [...new Set(this.#head.day === null ? newest : [...newest, monthOf(this.#head.day)])];
+  }
+
+  /** Where the chain ends. */
+  end(): Head {
+    return this.#head;
   }
 
   /** Oldest first. */

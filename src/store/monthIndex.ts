@@ -1,18 +1,15 @@
 import { Low } from "lowdb";
-import { accepted, type Outcome, refused } from "../entry/outcome.ts";
-import { type IndexMonth, type IndexRow, IndexRowSchema } from "../record/indexRow.ts";
-import type { LogEntry, TestEntry } from "../record/logEntry.ts";
-import { faultInWords } from "../record/migrate.ts";
+import type { IndexMonth, IndexRow } from "../record/indexRow.ts";
+import type { LogEntry } from "../record/logEntry.ts";
 import { type Cabinet, readFrom, report } from "./cabinet.ts";
 import { indexCodec } from "./dayCodec.ts";
 import { diskTrouble } from "./diskWords.ts";
+import { drawnRow, type IndexRowOf } from "./drawnRow.ts";
 import { durableFile } from "./durableFile.ts";
 import { emptyMonth, withDay, withOnly } from "./indexing.ts";
 import { dayPath, indexPath, monthOf } from "./layout.ts";
 import type { Log } from "./log.ts";
 import { queue } from "./queue.ts";
-
-export type IndexRowOf = (entry: TestEntry) => IndexRow;
 
 /** How many months stay in memory: the one being written and those looked at lately. */
 const MONTHS_AT_HAND = 4;
@@ -40,6 +37,11 @@ export class MonthIndex {
   /** Rows of a month, oldest first. */
   rows(month: string): Promise<readonly IndexRow[]> {
     return this.#inTurn(async () => (await this.#upToDate(month)).rows);
+  }
+
+  /** A month as it is now, with the later entries about tests that lie in it. */
+  month(month: string): Promise<IndexMonth> {
+    return this.#inTurn(() => this.#upToDate(month));
   }
 
   /** Takes in what a day has gained. */
@@ -107,11 +109,7 @@ export class MonthIndex {
   }
 
   #row(entry: LogEntry): IndexRow | null {
-    if (entry.kind !== "test") return null;
-    const row = rowOrFault(() => this.#rowOf(entry));
-    if (row.ok) return row.value;
-    report(this.#cabinet, `entry ${entry.number} is in the log but can't be listed: ${row.reason}`);
-    return null;
+    return entry.kind === "test" ? drawnRow(this.#cabinet, entry, () => this.#rowOf(entry)) : null;
   }
 
   async #keep(index: IndexMonth): Promise<void> {
@@ -144,15 +142,5 @@ export class MonthIndex {
     this.#atHand.set(index.month, index);
     const oldest = this.#atHand.keys().next().value;
     if (this.#atHand.size > MONTHS_AT_HAND && oldest !== undefined) this.#atHand.delete(oldest);
-  }
-}
-
-/** A row that can't be drawn, even by a fault of the program, must not hold up the record that it is drawn from. */
-function rowOrFault(draw: () => IndexRow): Outcome<IndexRow> {
-  try {
-    const row = IndexRowSchema.safeParse(draw());
-    return row.success ? accepted(row.data) : refused(faultInWords(row.error));
-  } catch (fault) {
-    return refused(String(fault));
   }
 }

@@ -1,14 +1,20 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { Station } from "../record/station.ts";
+import { AmendedTests } from "./amendedTests.ts";
 import { type Cabinet, report } from "./cabinet.ts";
 import type { Disk } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { type Drafts, openDrafts } from "./drafts.ts";
+import type { IndexRowOf } from "./drawnRow.ts";
 import { guardedDisk } from "./guardedDisk.ts";
 import { draftsFolder, indexFolder, logFolder } from "./layout.ts";
 import { type Lock, takeLock } from "./lock.ts";
 import { Log } from "./log.ts";
-import { type IndexRowOf, MonthIndex } from "./monthIndex.ts";
+import { MonthIndex } from "./monthIndex.ts";
+import { readOperators } from "./operatorsFile.ts";
+import { ruleInLog } from "./operatorsRule.ts";
+import { OperatorsState } from "./operatorsState.ts";
+import type { PinCost } from "./operatorsVerifier.ts";
 import { realDisk } from "./realDisk.ts";
 import { createStation, readStation } from "./stationFile.ts";
 import { StationStore } from "./stationStore.ts";
@@ -22,7 +28,11 @@ export interface OpenOptions {
   readonly indexRowOf: IndexRowOf;
   /** Makes this station where the folder has none and no records either. */
   readonly create?: Station;
+  /** Where sign-on isn't required, the first entry of a new log is preceded by one that says so. */
+  readonly declares?: boolean;
   readonly pid?: number;
+  /** What trying a new PIN costs: less than usual only where nobody guesses. */
+  readonly pinCost?: PinCost;
   readonly disk?: Disk;
 }
 
@@ -49,7 +59,7 @@ async function openFolder(folder: string, disk: Disk, options: OpenOptions): Pro
   const lock = await takeLock(folder, disk, options.pid ?? process.pid, options.now());
   try {
     const station = lock.ok ? await prepared(folder, disk, options.create) : await stationIn(folder, disk);
-    if (station.ok) return accepted(await drawersOf(folder, disk, station.value, lock, options.indexRowOf));
+    if (station.ok) return accepted(await drawersOf(folder, disk, station.value, lock, options));
     if (lock.ok) await lock.value.release();
     return station;
   } catch (fault) {
@@ -63,15 +73,18 @@ async function drawersOf(
   disk: Disk,
   station: Station,
   lock: Outcome<Lock>,
-  indexRowOf: IndexRowOf,
+  { indexRowOf, now, pinCost, declares = false }: OpenOptions,
 ): Promise<Store> {
   const cabinet = lockedCabinet(folder, disk, lock);
   const log = await Log.open(cabinet);
   if (lock.ok) await clearTemporary(folder, log.lastWritten(), disk);
   const drafts = await openDrafts(cabinet);
   const index = new MonthIndex(cabinet, log, indexRowOf);
+  const amended = new AmendedTests(cabinet, log, index, indexRowOf);
   await retireRecorded(log, drafts, cabinet);
-  return new StationStore({ cabinet, station, drafts, log, index }, lock);
+  const operators = new OperatorsState(cabinet, await readOperators(cabinet), await ruleInLog(log), now, pinCost);
+  if (operators.trouble !== null) report(cabinet, operators.trouble);
+  return new StationStore({ cabinet, station, drafts, log, index, amended, operators, declares }, lock);
 }
 
 /** The station, made if there is none, and the folders that every save needs. */

@@ -1,14 +1,20 @@
 import canonicalize from "canonicalize";
+import { amendingRefusal } from "../assess/correctionOf.ts";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
-import type { LogEntry, NewEntry } from "../record/logEntry.ts";
+import { isAmendment } from "../record/amendmentRefusal.ts";
+import type { Amendment, LogEntry, NewEntry } from "../record/logEntry.ts";
 import type { Station } from "../record/station.ts";
 import type { TestRecord } from "../record/test.ts";
+import { testAt } from "./amendedHistory.ts";
+import type { AmendedTests } from "./amendedTests.ts";
 import { type Cabinet, report } from "./cabinet.ts";
 import type { Drafts } from "./drafts.ts";
 import { filingDay } from "./filingDay.ts";
 import { monthOf } from "./layout.ts";
 import type { Log } from "./log.ts";
 import type { MonthIndex } from "./monthIndex.ts";
+import { type PermittedEntry, permitted } from "./operatorsPermit.ts";
+import type { OperatorsState } from "./operatorsState.ts";
 
 /** The drawers that a record goes through. */
 export interface Drawers {
@@ -17,7 +23,19 @@ export interface Drawers {
   readonly drafts: Drafts;
   readonly log: Log;
   readonly index: MonthIndex;
+  readonly amended: AmendedTests;
+  readonly operators: OperatorsState;
+  readonly declares: boolean;
 }
+
+/** Entries of one day that wait to be filed together; `count` counts those filed before them as well. */
+interface Waiting {
+  day: string;
+  readonly entries: NewEntry[];
+  count: number;
+}
+
+const UNCHECKED = "initials are not checked by PIN at this station";
 
 /**
  * Records entries: day file, head, index, then the drafts go. A crash in between leaves what the next opening puts right.
@@ -30,14 +48,17 @@ export class Recording {
     this.#drawers = drawers;
   }
 
-  async one(entry: NewEntry): Promise<Outcome<LogEntry>> {
+  async one(asked: NewEntry): Promise<Outcome<LogEntry>> {
     const ready = await this.#ready();
     if (!ready.ok) return ready;
-    const day = await this.#dayOf(entry.at);
-    if (!day.ok) return day;
+    const admitted = await this.#admitted(asked);
+    if (!admitted.ok) return admitted;
+    const { entry, day } = admitted.value;
+    const unfit = await this.#unfit(entry);
+    if (unfit !== null) return refused(unfit);
     const earlier = entry.kind === "test" ? await this.#earlier(entry.test) : null;
     if (earlier !== null && entry.kind === "test") return this.#again(earlier, entry.test);
-    const filed = await this.#file(day.value, [entry]);
+    const filed = await this.#file(day, [entry]);
     return filed.ok ? onlyOne(filed.value) : filed;
   }
 
@@ -45,34 +66,70 @@ export class Recording {
   async all(entries: Iterable<NewEntry>): Promise<Outcome<number>> {
     const ready = await this.#ready();
     if (!ready.ok) return ready;
-    let count = 0;
-    let run: { day: string; entries: NewEntry[] } | null = null;
-    for (const entry of entries) {
-      const day = await this.#dayOf(entry.at);
-      if (!day.ok) return day;
-      if (run !== null && run.day !== day.value) {
-        const filed = await this.#file(run.day, run.entries);
-        if (!filed.ok) return filed;
-        run = null;
-      }
-      run ??= { day: day.value, entries: [] };
-      if (await this.#isKnown(entry, run.entries)) continue;
-      run.entries.push(entry);
-      count += 1;
+    const run: Waiting = { day: "", entries: [], count: 0 };
+    for (const asked of entries) {
+      const taken = await this.#joined(run, asked);
+      if (!taken.ok) return taken;
     }
-    const filed = run === null ? accepted([]) : await this.#file(run.day, run.entries);
-    return filed.ok ? accepted(count) : filed;
+    const filed = await this.#file(run.day, run.entries);
+    return filed.ok ? accepted(run.count) : filed;
+  }
+
+  /** One more in the run, which is filed first where this one goes to another day or is about what the run may hold. */
+  async #joined(run: Waiting, asked: NewEntry): Promise<Outcome<void>> {
+    const admitted = await this.#admitted(asked);
+    if (!admitted.ok) return admitted;
+    const { entry, day } = admitted.value;
+    if (run.day !== day || isAmendment(entry)) {
+      const filed = await this.#file(run.day, run.entries.splice(0));
+      if (!filed.ok) return filed;
+    }
+    const unfit = await this.#unfit(entry);
+    if (unfit !== null) return refused(unfit);
+    run.day = day;
+    if (await this.#isKnown(entry, run.entries)) return accepted(undefined);
+    run.entries.push(entry);
+    run.count += 1;
+    return accepted(undefined);
+  }
+
+  /** What the store tells of itself, asked of nobody. */
+  async own(entries: readonly PermittedEntry[]): Promise<Outcome<readonly LogEntry[]>> {
+    const ready = await this.#ready();
+    if (!ready.ok) return ready;
+    const [first] = entries;
+    const day = first === undefined ? accepted("") : await this.#dayOf(first.at);
+    return day.ok ? this.#file(day.value, entries) : day;
+  }
+
+  /** A log begins with whether its station asks people to sign on. */
+  #declared(entries: readonly NewEntry[]): readonly NewEntry[] {
+    const { log, declares } = this.#drawers;
+    const [first] = entries;
+    const said = !declares || log.months().length > 0 || entries.some(({ kind }) => kind === "station declared");
+    if (said || first === undefined) return entries;
+    const { at, by } = first;
+    return [{ kind: "station declared", at, by, signOn: "none", reason: UNCHECKED }, ...entries];
   }
 
   /** Takes in what a failed write may have left behind; nothing is recorded before that is known. */
   async #ready(): Promise<Outcome<void>> {
-    const { cabinet, log, index } = this.#drawers;
+    const { cabinet, log, index, amended } = this.#drawers;
     const why = await cabinet.refusal();
     if (why !== null) return refused(why);
+    await amended.prepare();
     const settled = await log.settle();
     if (!settled.ok) return settled;
     if (settled.value !== null) await index.follow(settled.value.day);
     return accepted(undefined);
+  }
+
+  /** The entry as whoever is signed on may have it recorded, and the day that it is filed under. */
+  async #admitted(asked: NewEntry): Promise<Outcome<{ readonly entry: PermittedEntry; readonly day: string }>> {
+    const entry = permitted(asked, this.#drawers.operators);
+    if (!entry.ok) return entry;
+    const day = await this.#dayOf(asked.at);
+    return day.ok ? accepted({ entry: entry.value, day: day.value }) : day;
   }
 
   #dayOf(at: string): Promise<Outcome<string>> {
@@ -80,21 +137,44 @@ export class Recording {
   }
 
   async #file(day: string, entries: readonly NewEntry[]): Promise<Outcome<readonly LogEntry[]>> {
-    const { log, index, station } = this.#drawers;
+    const { log, index, amended, station } = this.#drawers;
     if (entries.length === 0) return accepted([]);
-    const recorded = await log.append(day, entries, station.station);
+    const recorded = await log.append(day, this.#declared(entries), station.station);
     if (!recorded.ok) return recorded;
     const gone = recorded.value.map((entry) => this.#dropDraft(entry));
     await index.follow(day);
+    if (recorded.value.some(isAmendment)) await amended.follow(day);
     await Promise.all(gone);
     return recorded;
   }
 
   async #dropDraft(entry: LogEntry): Promise<void> {
-    if (entry.kind !== "test") return;
+    if (entry.kind !== "test" && entry.kind !== "test ended") return;
     const dropped = await this.#drawers.drafts.retire(entry.test.testId);
     if (!dropped.ok)
       report(this.#drawers.cabinet, `${dropped.reason}. The test is recorded; its draft goes at the next start`);
+  }
+
+  /** Why an entry does not fit what is on record already; null when it does. */
+  async #unfit(entry: NewEntry): Promise<string | null> {
+    if (isAmendment(entry)) return this.#amendingRefusal(entry);
+    if (entry.kind !== "test" && entry.kind !== "test ended") return null;
+    const { testId } = entry.test;
+    const ended = this.#drawers.log
+      .written()
+      ?.entries.find((one) => one.kind === "test ended" && one.test.testId === testId);
+    if (ended !== undefined)
+      return `test ${testId} was ended without a result, as entry ${ended.number} of ${ended.day}`;
+    const done = entry.kind === "test ended" ? await this.#earlier(entry.test) : null;
+    return done === null ? null : `test ${testId} is recorded already, as entry ${done.number} of ${done.day}`;
+  }
+
+  async #amendingRefusal(entry: Extract<NewEntry, { kind: Amendment["kind"] }>): Promise<string | null> {
+    const { log, amended } = this.#drawers;
+    const { day, number, testId } = entry.of;
+    const test = await testAt(log, entry.of);
+    if (test === null) return `the log holds no test ${testId} as entry ${number} of ${day}`;
+    return amendingRefusal(await amended.history(test), entry);
   }
 
   async #isKnown(entry: NewEntry, waiting: readonly NewEntry[]): Promise<boolean> {
@@ -105,7 +185,7 @@ export class Recording {
   }
 
   /** The entry that a test has already; null when it has none. */
-  async #earlier({ testId, startedAt }: TestRecord): Promise<LogEntry | null> {
+  async #earlier({ testId, startedAt }: Pick<TestRecord, "testId" | "startedAt">): Promise<LogEntry | null> {
     const { log, index } = this.#drawers;
     const isIt = (entry: LogEntry): boolean => entry.kind === "test" && entry.test.testId === testId;
     const atHand = log.written()?.entries.find(isIt);
@@ -134,7 +214,7 @@ export class Recording {
 }
 
 function onlyOne(entries: readonly LogEntry[]): Outcome<LogEntry> {
-  const [entry] = entries;
+  const entry = entries.at(-1);
   if (entry === undefined) throw new Error("the log took one entry and gave none back");
   return accepted(entry);
 }

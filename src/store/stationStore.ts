@@ -4,12 +4,17 @@ import { day as dayField } from "../record/fields.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { LogEntry, NewEntry, TestEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
+import type { ProductDraft, Release } from "../record/productDraft.ts";
 import type { Program } from "../record/program.ts";
 import type { Sieve, Stack } from "../record/sieve.ts";
 import type { Station } from "../record/station.ts";
+import type { TestHistory } from "../record/versions.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { Library } from "./library.ts";
 import type { Lock } from "./lock.ts";
+import { OperatorsOf } from "./operators.ts";
+import type { Credentials, Session } from "./operatorsDesk.ts";
+import { ProductDrafts } from "./productDrafts.ts";
 import { queue } from "./queue.ts";
 import { type Drawers, Recording } from "./recording.ts";
 import type { Loading, ProductShelf, Store } from "./store.ts";
@@ -19,9 +24,13 @@ export class StationStore implements Store {
   readonly station: Station;
   readonly folder: string;
   readonly problems: readonly string[];
+  readonly operators: OperatorsOf;
   readonly #drawers: Drawers;
   readonly #recording: Recording;
   readonly #library: Library;
+  readonly #productDrafts: ProductDrafts;
+  /** Publications that a crash cut short, carried to their end once, before the library is first shown. */
+  #settled: Promise<unknown> | null = null;
   readonly #lock: Outcome<Lock>;
   readonly #inTurn = queue();
 
@@ -32,7 +41,24 @@ export class StationStore implements Store {
     this.#drawers = drawers;
     this.#recording = new Recording(drawers);
     this.#library = new Library(drawers.cabinet);
+    this.#productDrafts = new ProductDrafts(drawers, this.#library, (entry) => this.#recording.one(entry));
     this.#lock = lock;
+    this.operators = new OperatorsOf(drawers.operators, {
+      inTurn: (otherwise, step) => this.#change(otherwise, step),
+      record: (entries) => this.#recording.own(entries),
+    });
+  }
+
+  get session(): Session | null {
+    return this.operators.session;
+  }
+
+  signOn(who: Credentials): Promise<Outcome<Session>> {
+    return this.operators.signOn(who);
+  }
+
+  signOff(event: "off" | "idle"): Promise<Outcome<void>> {
+    return this.operators.signOff(event);
   }
 
   get readOnly(): string | null {
@@ -64,7 +90,7 @@ export class StationStore implements Store {
   }
 
   indexRows(month: string): Promise<readonly IndexRow[]> {
-    return this.#drawers.index.rows(month);
+    return this.#drawers.amended.rows(month);
   }
 
   async recentRows(atLeast: number): Promise<readonly IndexRow[]> {
@@ -95,18 +121,42 @@ export class StationStore implements Store {
       : refused(`entry ${row.number} of ${row.day} is no test`);
   }
 
+  async history(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestHistory>> {
+    const entry = await this.testEntry(row);
+    return entry.ok ? accepted(await this.#drawers.amended.history(entry.value)) : entry;
+  }
+
   reindex(): Promise<Outcome<{ months: number; entries: number }>> {
     return this.#change("the index is not drawn again", async () => {
       let entries = 0;
       const months = this.indexMonths();
       for (const month of months) entries += await this.#drawers.index.redraw(month);
-      await this.#drawers.index.settled();
+      await this.#drawers.amended.redraw();
+      await this.#drawers.amended.settled();
       return accepted({ months: months.length, entries });
     });
   }
 
   async products(): Promise<ProductShelf> {
+    await this.#settle();
     return this.#library.products();
+  }
+
+  async productDrafts(): Promise<readonly ProductDraft[]> {
+    await this.#settle();
+    return this.#productDrafts.list();
+  }
+
+  saveProductDraft(draft: ProductDraft): Promise<Outcome<void>> {
+    return this.#change("the draft is not saved", () => this.#productDrafts.save(draft));
+  }
+
+  discardProductDraft(code: string): Promise<Outcome<string>> {
+    return this.#change("the draft is still there", () => this.#productDrafts.discard(code));
+  }
+
+  publishProduct(code: string, release: Release): Promise<Outcome<Product>> {
+    return this.#change("the product is not published", () => this.#productDrafts.publish(code, release));
   }
 
   addProduct(product: Product, loading: Loading): Promise<Outcome<"added" | "already there">> {
@@ -128,7 +178,7 @@ export class StationStore implements Store {
   }
 
   addProgram(program: Program): Promise<Outcome<void>> {
-    return this.#change("the program is not kept", () => this.#library.programs.put(program));
+    return this.#load("the program is not kept", () => this.#library.programs.put(program));
   }
 
   addSieve(sieve: Sieve): Promise<Outcome<void>> {
@@ -136,15 +186,26 @@ export class StationStore implements Store {
   }
 
   addStack(stack: Stack): Promise<Outcome<void>> {
-    return this.#change("the stack is not kept", () => this.#library.stacks.put(stack));
+    return this.#load("the stack is not kept", () => this.#library.stacks.put(stack));
   }
 
   async close(): Promise<void> {
+    if (this.session !== null) await this.signOff("off");
     await this.#inTurn(async () => undefined);
     await this.#drawers.drafts.settled();
-    await this.#drawers.index.settled();
+    await this.#drawers.amended.settled();
     this.#drawers.cabinet.becomeReadOnly("this station is closed");
     if (this.#lock.ok) await this.#lock.value.release();
+  }
+
+  #settle(): Promise<unknown> {
+    this.#settled ??= this.#change("", async () => accepted(await this.#productDrafts.settle()));
+    return this.#settled;
+  }
+
+  #load(otherwise: string, step: () => Promise<Outcome<void>>): Promise<Outcome<void>> {
+    const why = this.operators.refusal("load a program or stack");
+    return why === null ? this.#change(otherwise, step) : Promise.resolve(refused(why));
   }
 
   #change<T>(otherwise: string, step: () => Promise<Outcome<T>>): Promise<Outcome<T>> {

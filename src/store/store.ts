@@ -3,9 +3,12 @@ import type { Draft } from "../record/draft.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { LogEntry, NewEntry, TestEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
+import type { ProductDraft, Release } from "../record/productDraft.ts";
 import type { Program } from "../record/program.ts";
 import type { Sieve, Stack } from "../record/sieve.ts";
 import type { Station } from "../record/station.ts";
+import type { TestHistory } from "../record/versions.ts";
+import type { Credentials, OperatorsDesk, Session } from "./operatorsDesk.ts";
 
 /** All that a station has loaded of its products. */
 export interface ProductShelf {
@@ -37,31 +40,47 @@ export interface Store {
   /** What could not be read or had to be put right: what happened and what to do. Grows while the store is open. */
   readonly problems: readonly string[];
 
+  /** Who may work here, and whether they must sign on. What a role doesn't allow is refused by `record` itself. */
+  readonly operators: OperatorsDesk;
+  /** Whoever is signed on; null while nobody is. */
+  readonly session: Session | null;
+  signOn(who: Credentials): Promise<Outcome<Session>>;
+  signOff(event: "off" | "idle"): Promise<Outcome<void>>;
+
   /** Tests in progress, the one begun first in front. Also what could not be saved lately. */
   drafts(): readonly Draft[];
   saveDraft(draft: Draft): Promise<Outcome<void>>;
   dropDraft(testId: string): Promise<Outcome<void>>;
 
-  /** Numbers, dates, seals and files the entry; a test's draft goes. The same test again gives its entry again. */
+  /** Numbers, dates, seals and files the entry; the draft of a test recorded or ended goes. The same test again gives its entry again. */
   record(entry: NewEntry): Promise<Outcome<LogEntry>>;
   /** The same for many at once (imports, demo): each day and month is written once per run of entries. */
   recordAll(entries: Iterable<NewEntry>): Promise<Outcome<number>>;
 
   /** Months that have a log, newest first: "2026-11". */
   indexMonths(): readonly string[];
-  /** Oldest first. */
+  /** Oldest first, each test as it is to be read today: the figures of its latest version, and what became of it. */
   indexRows(month: string): Promise<readonly IndexRow[]>;
   /** Rows of whole months, newest first, until there are this many. */
   recentRows(atLeast: number): Promise<readonly IndexRow[]>;
   entriesOfDay(day: string): Promise<readonly LogEntry[]>;
   entry(day: string, number: number): Promise<Outcome<LogEntry>>;
+  /** The original entry; what later entries say of it is in its history. */
   testEntry(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestEntry>>;
+  history(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestHistory>>;
   /** Draws every month's index from the log again. */
   reindex(): Promise<Outcome<{ readonly months: number; readonly entries: number }>>;
 
   /** The library is read when first asked for. */
   products(): Promise<ProductShelf>;
   addProduct(product: Product, loading: Loading): Promise<Outcome<"added" | "already there">>;
+  /** Products being written, by code; no test can be set out with one. */
+  productDrafts(): Promise<readonly ProductDraft[]>;
+  saveProductDraft(draft: ProductDraft): Promise<Outcome<void>>;
+  /** What became of the draft's file. */
+  discardProductDraft(code: string): Promise<Outcome<string>>;
+  /** Makes a revision of the draft: the log first, then the shelf, then the draft goes. */
+  publishProduct(code: string, release: Release): Promise<Outcome<Product>>;
   programs(): Promise<readonly Program[]>;
   sieves(): Promise<readonly Sieve[]>;
   stacks(): Promise<readonly Stack[]>;

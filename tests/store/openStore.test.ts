@@ -122,7 +122,7 @@ describe("a station's folder after closing and opening", () => {
 });
 
 describe("opening is quick", () => {
-  test("it reads the station, the drafts, the head and the newest day, however long the log", async () => {
+  test("it reads the station, its people, the drafts, the head and the newest day, however long the log", async () => {
     const disk = new ModelDisk();
     const first = must(await openStore("/station", { ...options, create: station, disk }));
     const days = Array.from({ length: 40 }, (_, i) => new Date(Date.UTC(2026, 0, 1 + 9 * i, 12)).toISOString());
@@ -137,6 +137,7 @@ describe("opening is quick", () => {
       "/station/drafts/D-1.json",
       "/station/log/2026/12/2026-12-18.json",
       "/station/log/head.json",
+      "/station/operators.json",
       "/station/station.json",
     ]);
   });
@@ -150,7 +151,7 @@ describe("opening is quick", () => {
       );
       must(await store.recordAll(entries));
       must(await store.record(testEntry("T-0")));
-      await store.indexRows("2026-11");
+      must(await store.reindex());
       const renamed = async (work: () => Promise<unknown>): Promise<string[]> => {
         disk.steps.length = 0;
         await work();

@@ -1,10 +1,11 @@
 // The invented plant of the demo world, as records to store.
 import type { Draft } from "../../src/record/draft.ts";
-import type { IndexRow } from "../../src/record/indexRow.ts";
-import type { NewEntry, TestEntry } from "../../src/record/logEntry.ts";
+import type { NewEntry } from "../../src/record/logEntry.ts";
 import type { Product } from "../../src/record/product.ts";
 import type { Station } from "../../src/record/station.ts";
 import type { TestRecord } from "../../src/record/test.ts";
+
+export { indexRowOf } from "../../src/store/indexRowOf.ts";
 
 export const station: Station = {
   schema: "sievewright.station/1",
@@ -77,26 +78,6 @@ export const note = (text: string, at = "2026-11-24T09:00:00+01:00"): NewEntry =
   at,
   by: "KO",
   text,
-});
-
-/** A row drawn from the entry alone; the real one assesses the test. */
-export const indexRowOf = ({ number, at, day, by, test }: TestEntry): IndexRow => ({
-  number,
-  testId: test.testId,
-  at,
-  day,
-  product: test.product.code,
-  revision: test.product.revision,
-  lot: test.lot,
-  line: test.line,
-  samplingPoint: test.samplingPoint,
-  by,
-  test: test.signed.test,
-  verdict: test.signed.product,
-  disposition: test.disposition,
-  lossPct: test.signed.lossPct,
-  values: {},
-  passingPct: {},
 });
 
 export const now = () => "2026-11-24T08:00:00+01:00";

@@ -1,0 +1,217 @@
+import type { AmendedTest, AmendmentRef, IndexRow } from "../record/indexRow.ts";
+import type { TestEntry } from "../record/logEntry.ts";
+import { currentTest, standingOf, type TestHistory } from "../record/versions.ts";
+import { type AmendedContent, amendedAtMs, readAmended, writeAmended } from "./amendedFile.ts";
+import { historyOf, testAt } from "./amendedHistory.ts";
+import type { Cabinet } from "./cabinet.ts";
+import { drawnRow, type IndexRowOf } from "./drawnRow.ts";
+import { indexPath, monthOf } from "./layout.ts";
+import type { Log } from "./log.ts";
+import type { MonthIndex } from "./monthIndex.ts";
+import { queue } from "./queue.ts";
+
+/** What is known of amended tests: the later entries by the month that they lie in, the tests by their number. */
+interface Known {
+  readonly months: Map<string, readonly AmendmentRef[]>;
+  readonly tests: Map<number, AmendedTest>;
+  /** Where the log ended when this was known, and the time of the youngest file that it was drawn from, in ms. */
+  head: AmendedContent["head"];
+  asOfMs: number;
+}
+
+/** At an opening the months of the last entry and of the one before are looked through; more than that is noted down. */
+const MONTHS_AS_EVER = 2;
+
+/**
+ * The tests that later entries are about, as they are to be read today. A later entry can lie in another month than its
+ * test, so they are kept together in one small file, which follows from the index of the months and is drawn again from
+ * them where it is missing, behind or not as it was written.
+ */
+export class AmendedTests {
+  readonly #cabinet: Cabinet;
+  readonly #log: Log;
+  readonly #index: MonthIndex;
+  readonly #rowOf: IndexRowOf;
+  readonly #inTurn = queue();
+  #known: Known | null = null;
+  #prepared = false;
+  #toWrite = false;
+  #writing: Promise<void> | null = null;
+
+  constructor(cabinet: Cabinet, log: Log, index: MonthIndex, rowOf: IndexRowOf) {
+    this.#cabinet = cabinet;
+    this.#log = log;
+    this.#index = index;
+    this.#rowOf = rowOf;
+  }
+
+  /** Rows of a month, oldest first, each of the latest version of its test. */
+  rows(month: string): Promise<readonly IndexRow[]> {
+    return this.#inTurn(async () => {
+      const known = await this.#upToDate();
+      const { rows, amendments = [] } = await this.#index.month(month);
+      await this.#take(known, month, amendments);
+      this.#writeDown();
+      return rows.map((row) => amendedRow(row, known.tests.get(row.number)));
+    });
+  }
+
+  /** Takes in a later entry that has just been recorded. */
+  follow(day: string): Promise<void> {
+    return this.#inTurn(async () => {
+      await this.#look(await this.#upToDate(), monthOf(day));
+      this.#writeDown();
+    });
+  }
+
+  /** All that was said of a test, in the order of the log. */
+  history(entry: TestEntry): Promise<TestHistory> {
+    return this.#inTurn(async () => {
+      const { months } = await this.#upToDate();
+      return historyOf(this.#log, entry, [...months.values()].flat());
+    });
+  }
+
+  /**
+   * Once, before anything is recorded: what a crash kept from the index is taken in while the log still ends there. After
+   * that nobody would look for it in an earlier month, where a clock that was set back may have put it.
+   */
+  async prepare(): Promise<void> {
+    if (this.#prepared) return;
+    await this.#inTurn(async () => {
+      for (const month of this.#log.lastWritten()) await this.#index.month(month);
+      if ((await amendedAtMs(this.#cabinet)) !== null) await this.#upToDate();
+    });
+    await this.settled();
+    this.#prepared = true;
+  }
+
+  /** Draws everything from the months again. */
+  redraw(): Promise<void> {
+    return this.#inTurn(async () => {
+      this.#known = await this.#drawn(NOTHING(), this.#log.months());
+      this.#toWrite = true;
+      this.#writeDown();
+    });
+  }
+
+  /** Resolves when the files hold what memory holds. */
+  async settled(): Promise<void> {
+    await this.#inTurn(async () => undefined);
+    await this.#index.settled();
+    await this.#writing;
+  }
+
+  async #upToDate(): Promise<Known> {
+    const isWriter = this.#cabinet.readOnly() === null;
+    if (isWriter && this.#known !== null) return this.#known;
+    const before = (await this.#fromFile()) ?? this.#known;
+    const months = before === null ? this.#log.months() : await this.#monthsBehind(before);
+    this.#known = await this.#drawn(before ?? NOTHING(), months);
+    if (months.length > MONTHS_AS_EVER) this.#toWrite = true;
+    this.#writeDown();
+    return this.#known;
+  }
+
+  /** The file, unless what is known is younger. */
+  async #fromFile(): Promise<Known | null> {
+    const atMs = await amendedAtMs(this.#cabinet);
+    if (atMs === null || (this.#known !== null && this.#known.asOfMs > atMs)) return null;
+    const read = await readAmended(this.#cabinet);
+    if (read === null) return null;
+    const tests = new Map(read.tests.map((test) => [test.row.number, test]));
+    return { months: new Map(Object.entries(read.months)), tests, head: read.head, asOfMs: atMs };
+  }
+
+  /** Months that can hold more than is known: of the last entries, never looked through, or written since. */
+  async #monthsBehind({ months, head, asOfMs }: Known): Promise<readonly string[]> {
+    const since = head.day === null ? "" : monthOf(head.day);
+    const last = this.#log.lastWritten();
+    const flags = this.#log.months().map(async (month) => {
+      if (month >= since || last.includes(month) || !months.has(month)) return true;
+      return (await this.#indexedAtMs(month)) >= asOfMs;
+    });
+    const behind = await Promise.all(flags);
+    return this.#log.months().filter((_, i) => behind[i]);
+  }
+
+  async #indexedAtMs(month: string): Promise<number> {
+    const { folder, disk } = this.#cabinet;
+    return (await disk.modifiedAtMs(indexPath(folder, month))) ?? 0;
+  }
+
+  /** The newest month last, which is the one to stay at hand. */
+  async #drawn(known: Known, months: readonly string[]): Promise<Known> {
+    for (const month of months.toReversed()) await this.#look(known, month);
+    const times = await Promise.all(months.map((month) => this.#indexedAtMs(month)));
+    known.asOfMs = Math.max(known.asOfMs, ...times);
+    return known;
+  }
+
+  async #look(known: Known, month: string): Promise<void> {
+    await this.#take(known, month, (await this.#index.month(month)).amendments ?? []);
+  }
+
+  /** What a month says of amended tests: those of which it says something else than before are drawn again. */
+  async #take(known: Known, month: string, refs: readonly AmendmentRef[]): Promise<void> {
+    const before = known.months.get(month);
+    if (before !== undefined && numbersOf(before) === numbersOf(refs)) return;
+    const others = [...known.months].flatMap(([other, its]) => (other === month ? [] : its));
+    const touched = new Map([...(before ?? []), ...refs].map(({ of }) => [of.number, of]));
+    const drawn = await Promise.all([...touched.values()].map((of) => this.#amendedTest(of, [...others, ...refs])));
+    // Together, so that no file is ever written that knows a month and not its tests.
+    known.months.set(month, refs);
+    for (const number of touched.keys()) known.tests.delete(number);
+    for (const test of drawn) if (test !== null) known.tests.set(test.row.number, test);
+    if (touched.size > 0) this.#toWrite = true;
+  }
+
+  async #amendedTest(of: AmendmentRef["of"], refs: readonly AmendmentRef[]): Promise<AmendedTest | null> {
+    const entry = await testAt(this.#log, of);
+    const history = entry === null ? null : await historyOf(this.#log, entry, refs);
+    if (history === null || history.later.length === 0) return null;
+    const row = this.#rowOfHistory(history);
+    return row === null ? null : { later: history.later.map(({ number }) => number), row };
+  }
+
+  #rowOfHistory(history: TestHistory): IndexRow | null {
+    const { entry } = history;
+    const read = { ...entry, test: currentTest(history) };
+    return drawnRow(this.#cabinet, entry, () => ({ ...this.#rowOf(read), amended: standingOf(history) }));
+  }
+
+  #writeDown(): void {
+    if (this.#toWrite && this.#cabinet.readOnly() === null) this.#writing ??= this.#writeAll();
+  }
+
+  /** The months first: a file that is younger than they are says all that they say. */
+  async #writeAll(): Promise<void> {
+    while (this.#toWrite) {
+      this.#toWrite = false;
+      await this.#index.settled();
+      const content = this.#content();
+      if (content !== null && (await this.#cabinet.refusal()) === null) await writeAmended(this.#cabinet, content);
+    }
+    this.#writing = null;
+  }
+
+  #content(): AmendedContent | null {
+    if (this.#known === null) return null;
+    const { months, tests } = this.#known;
+    const { number, day } = this.#log.end();
+    const byMonth = [...months].sort(([a], [b]) => (a < b ? -1 : 1));
+    return {
+      schema: "sievewright.amended/1",
+      head: { number, day },
+      months: Object.fromEntries(byMonth.map(([month, refs]) => [month, [...refs]])),
+      tests: [...tests.values()].sort((a, b) => a.row.number - b.row.number),
+    };
+  }
+}
+
+const NOTHING = (): Known => ({ months: new Map(), tests: new Map(), head: { number: 0, day: null }, asOfMs: 0 });
+
+const numbersOf = (refs: readonly AmendmentRef[]): string => refs.map(({ number }) => number).join(" ");
+
+const amendedRow = (row: IndexRow, amended: AmendedTest | undefined): IndexRow =>
+  amended?.row.testId === row.testId ? amended.row : row;
