@@ -26,11 +26,15 @@ export async function stationInWork(weighedFull = 0): Promise<string> {
 }
 
 /** The built program on that station, its one draft in hand. */
-export async function resumed(folder: string, options: OperatorOptions = {}): Promise<Operator> {
+export async function resumed(
+  folder: string,
+  options: OperatorOptions = {},
+  sight: string | RegExp = "weigh full",
+): Promise<Operator> {
   const operator = await startOperator({ args: ["--data", folder], ...options });
   await operator.sees(/resume +TH-0510/);
   await operator.presses("enter");
-  await operator.sees("weigh full");
+  await operator.sees(sight);
   return operator;
 }
 

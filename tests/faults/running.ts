@@ -13,13 +13,13 @@ export interface Run {
 }
 
 /** Starts operators on folders, each a process of its own; none outlives its test. */
-export function operators(): (folder: string, name: string) => Run {
+export function operators(): (folder: string, name: string, ...doing: readonly string[]) => Run {
   const program = bundled("operator.ts");
-  return (folder, name) => started(program(), folder, name);
+  return (...args) => started(program(), args);
 }
 
-function started(program: string, folder: string, name: string): Run {
-  const child = spawn(process.execPath, [program, folder, name], { stdio: ["ignore", "pipe", "inherit"] });
+function started(program: string, args: readonly string[]): Run {
+  const child = spawn(process.execPath, [program, ...args], { stdio: ["ignore", "pipe", "inherit"] });
   onTestFinished(() => void child.kill("SIGKILL"));
   const ended = once(child, "close");
   const promises: string[] = [];

@@ -1,0 +1,123 @@
+// One round each: something of the program works on the station, is killed at a moment that the dice name, and says what it
+// had been promised by then.
+import { spawn } from "node:child_process";
+import { once } from "node:events";
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
+import { fileURLToPath } from "node:url";
+import { expect } from "vitest";
+import { FULL_G } from "../run/hands.ts";
+import { must } from "../store/opened.ts";
+import { product } from "../store/records.ts";
+import type { Operator } from "../terminal/operator.ts";
+import { opened } from "../terminal/stationOf.ts";
+import { fullOnDisk, halfWeighed, resumed, typedG, weighsFull } from "./inWork.ts";
+import type { Promises } from "./promises.ts";
+import { killed, type Run } from "./running.ts";
+
+const PROGRAM = fileURLToPath(new URL("../../dist/sievewright.mjs", import.meta.url));
+
+export interface Round {
+  readonly number: number;
+  readonly folder: string;
+  readonly promises: Promises;
+  /** A whole number from 0 to below this, by the dice. */
+  readonly dice: (below: number) => number;
+  readonly operator: (folder: string, name: string, ...doing: readonly string[]) => Run;
+}
+
+/** The day on which a round records: weeks after the rounds before it, so that time goes forward. */
+const dayOf = (round: number): string =>
+  new Date(Date.UTC(2026, 10, 24) + round * 21 * 86_400_000).toISOString().slice(0, 10);
+
+/** The store, bundled as in the program, driven as fast as the disk goes. */
+export async function storeAtWork(doing: "entry" | "recording" | "rotation", round: Round): Promise<void> {
+  const run = round.operator(round.folder, `R${round.number}`, doing, dayOf(round.number));
+  await run.promised(round.dice(3) === 0 ? "open" : doing === "entry" ? "draft" : "entry");
+  await pause(round.dice(60));
+  const lines = await killed(run);
+  expect(lines[0]).toBe("open for writing"); // the lock of the one killed before does not stand in the way
+  expect(lines.filter((line) => line.startsWith("problem"))).toEqual([]);
+  round.promises.take(lines);
+}
+
+/** A command of the built program; answers with its exit code, or null when it was killed first. */
+async function commandKilled(args: readonly string[], afterMs: number): Promise<number | null> {
+  const child = spawn(process.execPath, [PROGRAM, ...args], { stdio: "ignore" });
+  const ended = once(child, "close");
+  await Promise.race([pause(afterMs), ended]);
+  child.kill("SIGKILL");
+  const [code] = await ended;
+  return code;
+}
+
+/** `sievewright product add` of a new revision: what it reported as loaded is in the library from then on. */
+export async function productLoaded(round: Round): Promise<void> {
+  const file = join(round.folder, "..", `${round.number}.json`);
+  const revision = round.number + 10;
+  writeFileSync(file, JSON.stringify({ ...product, revision }));
+  const code = await commandKilled(
+    ["product", "add", file, "--by", "KO", "--data", round.folder],
+    100 + round.dice(500),
+  );
+  const store = await opened(round.folder);
+  const there = (await store.products()).revisions(product.code).some((one) => one.revision === revision);
+  await store.close();
+  if (code !== null) expect([code, there]).toEqual([0, true]);
+}
+
+/** The whole program in a terminal: the last weighings of a test, its signature, its record. */
+export async function screensAtWork(round: Round): Promise<void> {
+  if (fullOnDisk(round.folder).length === 0) await setOut(round);
+  const before = fullOnDisk(round.folder).filter((grams) => grams !== null).length;
+  const recordedBefore = await countOfTests(round.folder);
+  const op = await resumed(round.folder, {}, before === FULL_G.length ? "TEST VALID" : "weigh full");
+  const acknowledged = await worksUntilKilled(op, before, round.dice);
+  await op.exit();
+  const tests = await countOfTests(round.folder);
+  const there = fullOnDisk(round.folder).filter((grams) => grams !== null).length;
+  if (tests > recordedBefore) return expect([tests, there]).toEqual([recordedBefore + 1, 0]);
+  expect(acknowledged.recorded).toBe(false);
+  expect([acknowledged.weighed, acknowledged.weighed + 1]).toContain(there); // at most the one being typed is gone
+}
+
+async function setOut({ folder, number, dice }: Round): Promise<void> {
+  const store = await opened(folder);
+  must(await store.saveDraft(halfWeighed(3 + dice(3), `S${number}`)));
+  await store.close();
+}
+
+async function countOfTests(folder: string): Promise<number> {
+  const store = await opened(folder);
+  const rows = await store.recentRows(Number.POSITIVE_INFINITY);
+  await store.close();
+  return rows.length;
+}
+
+/** Goes on with the test to a step that the dice name, and pulls the plug right after its last key. */
+async function worksUntilKilled(op: Operator, before: number, dice: Round["dice"]) {
+  const last = FULL_G.length;
+  const stopAt = before + 1 + dice(last - before + 2); // beyond the last row: the signature is on its way, or has come
+  let weighed = before;
+  for (; weighed < Math.min(stopAt - 1, last); weighed += 1) {
+    if (weighed < last - 1) await weighsFull(op, weighed, weighed + 1);
+    else {
+      await op.scans(typedG(FULL_G[weighed] ?? 0));
+      await op.sees("TEST VALID");
+    }
+  }
+  let recorded = false;
+  if (stopAt > last) {
+    await op.presses("enter", "enter");
+    await op.sees("signed by");
+    await op.presses("enter");
+    if (stopAt > last + 1) {
+      await op.sees("recorded as no.");
+      recorded = true;
+    }
+  } else await op.scans(typedG(FULL_G[weighed] ?? 0));
+  await pause(dice(30));
+  op.kill("SIGKILL");
+  return { weighed, recorded };
+}
