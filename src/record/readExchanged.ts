@@ -7,11 +7,16 @@ import { type JsonText, readJsonText } from "./jsonText.ts";
 import { newerVersion } from "./newerVersion.ts";
 import { type Product, ProductSchema } from "./product.ts";
 import { type Program, ProgramSchema } from "./program.ts";
+import { type Stack, StackSchema } from "./sieve.ts";
 
 const at = (file: JsonText, path: Path, reason: string): string =>
   `${file.placeOf(path)}: ${pathText(path) || "the file"} ${reason}`;
 
-function readAs<S extends z.ZodType>(bytes: Uint8Array, kind: "product" | "program", schema: S): Outcome<z.infer<S>> {
+function readAs<S extends z.ZodType>(
+  bytes: Uint8Array,
+  kind: "product" | "program" | "stack",
+  schema: S,
+): Outcome<z.infer<S>> {
   const text = fileText(bytes);
   if (!text.ok) return text;
   const read = readJsonText(text.value);
@@ -35,3 +40,6 @@ export const readProduct = (bytes: Uint8Array): Outcome<Product> => readAs(bytes
 
 /** A program file; what is wrong with it is told as for a product. */
 export const readProgram = (bytes: Uint8Array): Outcome<Program> => readAs(bytes, "program", ProgramSchema);
+
+/** A stack file; what is wrong with it is told as for a product. */
+export const readStack = (bytes: Uint8Array): Outcome<Stack> => readAs(bytes, "stack", StackSchema);

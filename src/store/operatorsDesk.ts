@@ -1,5 +1,6 @@
 import type { Outcome } from "../entry/outcome.ts";
 import type { NewPerson, OperatorChange, PersonShown } from "../record/operatorsList.ts";
+import type { ActName } from "../record/permissions.ts";
 import type { Role, SignOnEvent, SignOnRule } from "../record/roles.ts";
 
 /** Whoever is signed on. */
@@ -32,6 +33,8 @@ export interface OperatorsDesk {
   /** Why nothing can be recorded until the list of people is put right; null while all is well. */
   readonly trouble: string | null;
   readonly session: Session | null;
+  /** Why whoever is signed on may not do something, in words; null when they may, or nobody need sign on. */
+  refusal(act: ActName): string | null;
   /** In the order in which they were added. */
   people(): readonly PersonShown[];
 
