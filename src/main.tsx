@@ -44,7 +44,12 @@ async function showStation(asked: string | undefined, at: Whereabouts): Promise<
   ]);
   const create = newStation();
   const opening = await clockIn(create.timeZone);
-  const store = await openPatiently(dataFolder(asked, process.env), { now: opening, indexRowOf, create });
+  const store = await openPatiently(dataFolder(asked, process.env), {
+    now: opening,
+    indexRowOf,
+    create,
+    declares: true,
+  });
   if (!store.ok) return refuse(store.reason, 74);
   at.folder = store.value.folder;
   at.now = await clockIn(store.value.station.timeZone);
@@ -83,7 +88,8 @@ async function runCommands(argv: readonly string[]): Promise<number> {
   const { runCommand } = await import("./commands/program.ts");
   const { stdout, stderr, stdin, env } = process;
   const now = await clockIn(Intl.DateTimeFormat().resolvedOptions().timeZone);
-  return runCommand(argv, { stdout, stderr, stdin, env, now, version: SIEVEWRIGHT_VERSION, showDemo });
+  const askHidden = async (words: string) => (await import("./terminal/askHidden.ts")).askHidden(words, process);
+  return runCommand(argv, { stdout, stderr, stdin, env, now, version: SIEVEWRIGHT_VERSION, showDemo, askHidden });
 }
 
 async function main(argv: readonly string[]): Promise<number> {

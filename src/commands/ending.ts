@@ -10,9 +10,10 @@ export const EXIT = {
   notFound: 66,
   internal: 70,
   ioError: 74,
+  notPermitted: 77,
 } as const;
 
-export type FaultCode = 64 | 65 | 66 | 70 | 74;
+export type FaultCode = 64 | 65 | 66 | 70 | 74 | 77;
 
 /**
  * How a command ended: with something to print, or with one line on what is wrong, where, and what to do. A `remark`,

@@ -1,4 +1,5 @@
 import type { Filling } from "../demo/fillStation.ts";
+import type { PinCost } from "../store/operatorsVerifier.ts";
 import type { Ending } from "./ending.ts";
 
 /** Where text goes; `done` tells whether it arrived. A stream of node fits, and a test's own. */
@@ -18,6 +19,10 @@ export interface Io {
   readonly now: () => string;
   /** Of this program. */
   readonly version: string;
+  /** Asks at the terminal for what nobody may see; null where there is none, or when the asked one gives up. */
+  readonly askHidden: (words: string) => Promise<string | null>;
+  /** What trying a new PIN costs, where it is to be less than usual. */
+  readonly pinCost?: PinCost;
   /** Shows a fresh demo station: on the screens, or as a page of text where there is no terminal. */
   readonly showDemo: (filling: Filling) => Promise<Ending>;
 }

@@ -4,13 +4,27 @@ import { openStore } from "../store/openStore.ts";
 import type { Store } from "../store/store.ts";
 import { EXIT, ended, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
+import { type SignerOptions, signedOn } from "./signer.ts";
 
-/** The store of a folder, open for writing; refused while another Sievewright has it. */
-export async function openForWriting(folder: string, { now }: Io, create?: Station): Promise<Step<Store>> {
-  const store = await openStore(folder, { now, indexRowOf, ...(create ? { create } : {}) });
+/**
+ * The store of a folder, open for writing; refused while another Sievewright has it. A command that records something
+ * passes its `signer`: where the station asks for it, it is signed on before the store is handed over.
+ */
+export async function openForWriting(
+  folder: string,
+  io: Io,
+  create?: Station,
+  signer?: SignerOptions,
+): Promise<Step<Store>> {
+  const options = { now: io.now, indexRowOf, declares: true, ...(io.pinCost ? { pinCost: io.pinCost } : {}) };
+  const store = await openStore(folder, { ...options, ...(create ? { create } : {}) });
   if (!store.ok) return ended(EXIT.ioError, store.reason);
   const { readOnly } = store.value;
-  if (readOnly === null) return reached(store.value);
+  const ready = readOnly === null ? await signedIn(store.value, signer, io) : ended(EXIT.ioError, readOnly);
+  if (ready.ok) return reached(store.value);
   await store.value.close();
-  return ended(EXIT.ioError, readOnly);
+  return ready;
 }
+
+const signedIn = (store: Store, signer: SignerOptions | undefined, io: Io): Promise<Step<void>> | Step<void> =>
+  signer === undefined ? reached(undefined) : signedOn(store, signer, io);

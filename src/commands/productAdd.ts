@@ -10,8 +10,9 @@ import { inputFile, inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
 import { newStation } from "./newStation.ts";
 import { openForWriting } from "./openForWriting.ts";
+import type { SignerOptions } from "./signer.ts";
 
-export interface ProductAddOptions {
+export interface ProductAddOptions extends SignerOptions {
   readonly by?: string;
   readonly data?: string;
 }
@@ -21,7 +22,7 @@ const LONGEST_INITIALS = 8;
 
 /** `sievewright product add FILE`: a product revision into the library, told to the log. */
 export async function productAdd(name: string, options: ProductAddOptions, io: Io): Promise<Ending> {
-  const by = initials.safeParse(options.by ?? loginName(io));
+  const by = initials.safeParse(options.as ?? options.by ?? loginName(io));
   if (!by.success)
     return faulty(EXIT.usage, `--by ${options.by ?? ""}: give your initials, at most ${LONGEST_INITIALS} characters`);
   const file = await inputFile(name, io);
@@ -34,6 +35,7 @@ export async function productAdd(name: string, options: ProductAddOptions, io: I
     product.value,
     { fromPath, bytesSha256, by: by.data, at: io.now() },
     dataFolder(options.data, io.env),
+    options,
     io,
   );
 }
@@ -41,10 +43,17 @@ export async function productAdd(name: string, options: ProductAddOptions, io: I
 const loginName = ({ env }: Io): string =>
   drawable(env.USER ?? env.USERNAME ?? "").slice(0, LONGEST_INITIALS) || "unnamed";
 
-async function load(product: Product, loading: Loading, folder: string, io: Io): Promise<Ending> {
-  const store = await openForWriting(folder, io, newStation());
+async function load(
+  product: Product,
+  loading: Loading,
+  folder: string,
+  signer: SignerOptions,
+  io: Io,
+): Promise<Ending> {
+  const store = await openForWriting(folder, io, newStation(), signer);
   if (!store.ok) return store.ending;
-  const added = await store.value.addProduct(product, loading);
+  const by = store.value.session?.initials ?? loading.by;
+  const added = await store.value.addProduct(product, { ...loading, by });
   const { readOnly } = store.value;
   await store.value.close();
   const name = `${product.code} revision ${product.revision}`;

@@ -2,6 +2,7 @@ import type { Command } from "commander";
 import type { Act } from "./act.ts";
 import type { ProductAddOptions } from "./productAdd.ts";
 import type { ProductShowOptions } from "./productShow.ts";
+import { withSigner } from "./signer.ts";
 
 const DATA = ["--data <folder>", "the station's folder"] as const;
 
@@ -17,8 +18,7 @@ export function productCommand(program: Command, act: Act): void {
     .command("product")
     .summary("load, list and show products")
     .description("The products of a station's library.");
-  product
-    .command("add")
+  withSigner(product.command("add"))
     .summary("check a product file and load it into the library")
     .description("Checks a product file, says what is wrong with line and field, and loads it into the library.")
     .argument("<file>", "product file (JSON); - for standard input")

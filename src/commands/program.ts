@@ -1,5 +1,6 @@
 import { Command, CommanderError } from "commander";
 import type { Act } from "./act.ts";
+import { backupCommand } from "./backupCommand.ts";
 import { conclude } from "./conclude.ts";
 import { deckCommand } from "./deckCommand.ts";
 import { demoCommand } from "./demoCommand.ts";
@@ -8,9 +9,11 @@ import { evaluateCommand } from "./evaluateCommand.ts";
 import { helpCommand } from "./helpCommand.ts";
 import type { Io } from "./io.ts";
 import { logCommand } from "./logCommand.ts";
+import { operatorCommand } from "./operatorCommand.ts";
 import { productCommand } from "./productCommand.ts";
 import { programCommand } from "./programCommand.ts";
 import { reindexCommand } from "./reindexCommand.ts";
+import { restoreCommand } from "./restoreCommand.ts";
 import { shakerCommand } from "./shakerCommand.ts";
 import { sievesCommand } from "./sievesCommand.ts";
 import { verifyCommand } from "./verifyCommand.ts";
@@ -21,7 +24,10 @@ const COMMANDS = [
   productCommand,
   programCommand,
   logCommand,
+  operatorCommand,
   verifyCommand,
+  backupCommand,
+  restoreCommand,
   reindexCommand,
   deckCommand,
   shakerCommand,

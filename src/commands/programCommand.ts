@@ -1,5 +1,6 @@
 import type { Command } from "commander";
 import type { Act } from "./act.ts";
+import { type SignerOptions, withSigner } from "./signer.ts";
 
 const DATA = ["--data <folder>", "the station's folder"] as const;
 
@@ -9,13 +10,12 @@ export function programCommand(root: Command, act: Act): void {
     .command("program")
     .summary("load and list shaker programs")
     .description("The shaker programs of a station's library; a product names one in its method.");
-  program
-    .command("add")
+  withSigner(program.command("add"))
     .summary("check a program file and load it into the library")
     .description("Checks a program file and loads it; a program of the same code is replaced for tests set out later.")
     .argument("<file>", "program file (JSON); - for standard input")
     .option(...DATA)
-    .action((file: string, options: { data?: string }) =>
+    .action((file: string, options: SignerOptions & { data?: string }) =>
       act(async (io) => (await import("./programs.ts")).programAdd(file, options, io)),
     );
   program

@@ -6,16 +6,21 @@ import { inputFile, inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
 import { newStation } from "./newStation.ts";
 import { openForWriting } from "./openForWriting.ts";
+import type { SignerOptions } from "./signer.ts";
 import { stationFolder } from "./stationFolder.ts";
 
 /** `sievewright program add FILE`: a shaker program into the library. Tests keep the program they were set out with. */
-export async function programAdd(name: string, { data }: { data?: string }, io: Io): Promise<Ending> {
+export async function programAdd(
+  name: string,
+  { data, ...signer }: SignerOptions & { data?: string },
+  io: Io,
+): Promise<Ending> {
   const file = await inputFile(name, io);
   if (!file.ok) return file.ending;
   const program = readProgram(file.value);
   if (!program.ok) return faulty(EXIT.badData, `${inputName(name)}: ${program.reason}`);
   const folder = dataFolder(data, io.env);
-  const store = await openForWriting(folder, io, newStation());
+  const store = await openForWriting(folder, io, newStation(), signer);
   if (!store.ok) return store.ending;
   const added = await store.value.addProgram(program.value);
   await store.value.close();

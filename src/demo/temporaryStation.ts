@@ -13,7 +13,7 @@ export function withDemoStation<T>(
   work: (store: Store) => Promise<T>,
 ): Promise<Outcome<T>> {
   return withTemporaryFolder(async (folder) => {
-    const store = await openStore(folder, { now, indexRowOf, create: DEMO_STATION });
+    const store = await openStore(folder, { now, indexRowOf, create: DEMO_STATION, declares: true });
     if (!store.ok) return store;
     const filled = await fillStation(store.value, filling);
     const done = filled.ok ? accepted(await work(store.value)) : filled;

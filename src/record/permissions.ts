@@ -19,6 +19,7 @@ export const PERMISSIONS = [
   { act: "waive an invalid test", roles: ["quality"] },
   { act: "freeze control limits", roles: ["quality"] },
   { act: "publish a product", roles: ["quality"] },
+  { act: "load a program or stack", roles: ["quality"] },
   { act: "manage operators", roles: ["administrator"] },
   { act: "change the station", roles: ["administrator"] },
   { act: "make a backup", roles: ["operator", "quality", "administrator"] },

@@ -1,10 +1,9 @@
 import type { Outcome } from "../entry/outcome.ts";
-import type { NewEntry } from "../record/logEntry.ts";
 import type { OperatorChange, PersonShown } from "../record/operatorsList.ts";
+import { type ActName, actRefusal } from "../record/permissions.ts";
 import type { SignOnRule } from "../record/roles.ts";
 import * as changes from "./operatorsChanges.ts";
 import type { Credentials, OperatorsDesk, Recovery, Session } from "./operatorsDesk.ts";
-import { type PermittedEntry, permitted } from "./operatorsPermit.ts";
 import { signedOff, signedOn } from "./operatorsSigning.ts";
 import * as start from "./operatorsStart.ts";
 import type { OperatorsState, Ways } from "./operatorsState.ts";
@@ -44,8 +43,11 @@ export class OperatorsOf implements OperatorsDesk {
     return (this.#state.list?.people ?? []).map(shown);
   }
 
-  permitted(entry: NewEntry): Outcome<PermittedEntry> {
-    return permitted(entry, this.#state);
+  /** Why whoever is signed on may not do what has no entry of its own; null when they may. */
+  refusal(act: ActName): string | null {
+    const { rule, trouble, session } = this.#state;
+    if (trouble !== null || rule === "none") return trouble;
+    return session === null ? `nobody is signed on: to ${act}, sign on` : actRefusal(session.role, act);
   }
 
   signOn(who: Credentials): Promise<Outcome<Session>> {

@@ -24,6 +24,7 @@ const io = (stdout: ReturnType<typeof stream>, stderr = stream()): Io & { stderr
   env: {},
   now: () => "2026-11-24T03:12:05+01:00",
   version: "0",
+  askHidden: async () => null,
   showDemo: async () => done(""),
 });
 

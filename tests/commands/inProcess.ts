@@ -28,10 +28,13 @@ export interface Setting {
   readonly stdin?: string;
   readonly env?: Io["env"];
   readonly now?: string;
+  /** What is typed at each hidden question in turn; without it there is no terminal. */
+  readonly hidden?: readonly string[];
 }
 
 /** Runs one command line in this process, at night at an invented plant, with UTF-8. */
-export async function run(argv: readonly string[], { stdin = "", env, now }: Setting = {}): Promise<Ran> {
+export async function run(argv: readonly string[], { stdin = "", env, now, hidden }: Setting = {}): Promise<Ran> {
+  const answers = [...(hidden ?? [])];
   const [stdout, stderr] = [collector(), collector()];
   const code = await runCommand(argv, {
     stdout,
@@ -42,6 +45,8 @@ export async function run(argv: readonly string[], { stdin = "", env, now }: Set
     env: { LANG: "C.UTF-8", SIEVEWRIGHT_DATA: join(tmpdir(), "sievewright-no-such-folder"), ...env },
     now: () => now ?? "2026-11-24T03:12:05+01:00",
     version: "0.0.0-test",
+    askHidden: async () => answers.shift() ?? null,
+    pinCost: { n: 1024, r: 8, p: 1 },
     showDemo: async () => ({ code: 0, out: "" }),
   });
   return { code, out: stdout.text(), err: stderr.text() };

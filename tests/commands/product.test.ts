@@ -12,11 +12,15 @@ const source = (code = "TH-0510") => JSON.parse(readFileSync(shared(`products/${
 const changed = (change: object) => file("product.json", { ...source(), ...change });
 const add = (path: string, data: string, ...more: string[]) =>
   run(["product", "add", path, "--data", data, "--by", "KO", ...more]);
-const entriesIn = async (data: string) =>
-  (await run(["log", "--json", "--data", data])).out
+/** Behind the first entry, which declares that nobody signs on here. */
+const entriesIn = async (data: string) => {
+  const [declared, ...entries] = (await run(["log", "--json", "--data", data])).out
     .trimEnd()
     .split("\n")
     .map((line) => JSON.parse(line));
+  expect(declared).toMatchObject({ kind: "station declared", signOn: "none" });
+  return entries;
+};
 
 describe("product add", () => {
   test("puts a revision into the library and tells the log who, from where and which bytes", async () => {

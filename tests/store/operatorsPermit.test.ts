@@ -8,6 +8,7 @@ import type { TestRecord } from "../../src/record/test.ts";
 import type { PermittedEntry } from "../../src/store/operatorsPermit.ts";
 import type { Store } from "../../src/store/store.ts";
 import { entryOf } from "../record/everyKind.ts";
+import { TEN_MINUTES } from "../run/hands.ts";
 import { must, mustNot, opened } from "./opened.ts";
 import { type Known, openAt, ROLE_OF, staffedAt, whoOf } from "./peopleAt.ts";
 import { note, product } from "./records.ts";
@@ -70,7 +71,7 @@ describe("every role at every act, through the store", () => {
       else expect(recorded).toEqual({ ok: false, reason: actRefusal(role, act) });
     }
     const others = PERMISSIONS.map(({ act }) => act).filter((act) => !acts.has(act));
-    expect(others).toEqual(["manage operators", "change the station"]);
+    expect(others).toEqual(["load a program or stack", "manage operators", "change the station"]);
   });
 
   test.each(PEOPLE)("%s manages operators and the station only as the table allows", async (initials) => {
@@ -100,6 +101,15 @@ describe("every role at every act, through the store", () => {
     expect((await store.products()).codes).toEqual([]);
     must(await store.signOn(whoOf("ML")));
     expect(must(await store.addProduct(product, { ...loading, by: "ML" }))).toBe("added");
+  });
+
+  test.each(PEOPLE)("%s loads programs and stacks only as the table allows", async (initials) => {
+    const { store } = await staffedAt(await temporaryFolder());
+    expect(mustNot(await store.addProgram(TEN_MINUTES))).toContain("nobody is signed on");
+    must(await store.signOn(whoOf(initials)));
+    const may = mayDo(ROLE_OF[initials], "load a program or stack");
+    expect((await store.addProgram(TEN_MINUTES)).ok).toBe(may);
+    expect((await store.programs()).length).toBe(may ? 1 : 0);
   });
 });
 
