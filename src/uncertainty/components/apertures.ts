@@ -1,0 +1,60 @@
+import { apertureText } from "../../series/apertureText.ts";
+import { toleranceByFormula } from "../../series/tolerance.ts";
+import type { ApertureConditions } from "../conditions.ts";
+import { type Graded, massCount } from "../graded.ts";
+import { localCurve } from "../localCurve.ts";
+import { type Component, type DrawnAperture, included, notIncluded } from "./component.ts";
+
+/** Root of the squares of the known deviation, which nobody corrected for, and the certificate's own uncertainty. */
+function certifiedUm(row: number, apertureUm: number, { known = [] }: ApertureConditions): DrawnAperture | null {
+  const sieve = known.find((k) => k.apertureUm === apertureUm);
+  if (!sieve) return null;
+  const uUm = Math.hypot(sieve.meanUm - apertureUm, sieve.expandedUm / (sieve.coverageFactor ?? 2));
+  return { row, uUm, shape: "normal" };
+}
+
+function withinToleranceUm(row: number, apertureUm: number): DrawnAperture | null {
+  const tolerance = toleranceByFormula(apertureUm);
+  return tolerance ? { row, uUm: tolerance.meanUm / Math.sqrt(3), shape: "rectangular" } : null;
+}
+
+/** A wider aperture let pass what belongs on the sieve: per um so much moves from the next finer row back to this one. */
+function shifted(graded: Graded, { row, uUm }: DrawnAperture, slopePctPerLn: number): Float64Array {
+  const byMassG = new Float64Array(massCount(graded));
+  const apertureUm = graded.grading.rows[row]?.apertureUm ?? 1;
+  const movedG = (graded.grading.totalG * slopePctPerLn * uUm) / (100 * apertureUm);
+  byMassG[row] = movedG;
+  byMassG[row + 1] = -movedG;
+  return byMassG;
+}
+
+/**
+ * The mean aperture w of each sieve, through the local slope of the curve: passing % was found at w, not at the
+ * nominal a, so `u(P) = |dP / d ln a| u(w) / a`. With a certificate u(w) is its standard uncertainty together with the
+ * certified deviation from the nominal (not corrected for); without one w lies evenly within the tolerance Y of the
+ * series, `u = Y / sqrt 3`. What passes one sieve less stays on the next finer row, so neighbouring rows are
+ * negatively correlated; different sieves are independent.
+ *
+ * @source ISO 3310-1 for Y (formula recalled, see toleranceByFormula); JCGM 100 4.3.7 for the rectangle (memory)
+ */
+export function apertures(graded: Graded, conditions: ApertureConditions | undefined): Component {
+  if (!conditions) return notIncluded("apertures", "nothing is said about the apertures of the sieves");
+  const sieves = graded.grading.rows.flatMap(({ apertureUm }, row) => {
+    if (apertureUm === 0) return [];
+    const drawn = certifiedUm(row, apertureUm, conditions) ?? withinToleranceUm(row, apertureUm);
+    return [{ apertureUm, drawn }];
+  });
+  const unknown = sieves.find((sieve) => sieve.drawn === null);
+  if (unknown) {
+    const sieve = apertureText(unknown.apertureUm);
+    return notIncluded("apertures", `the ${sieve} sieve has neither a certificate nor a tolerance in the series`);
+  }
+  const drawn = sieves.flatMap((sieve) => (sieve.drawn ? [sieve.drawn] : []));
+  const causes = drawn.map((d) => ({
+    shape: d.shape,
+    byMassG: shifted(graded, d, localCurve(graded, d.row).slopePctPerLn),
+  }));
+  const certified = drawn.filter((d) => d.shape === "normal").length;
+  const told = `${certified} of ${drawn.length} sieves by certificate, the others within the tolerance Y`;
+  return included("apertures", told, causes, { kind: "apertures", sieves: drawn });
+}

@@ -1,0 +1,137 @@
+import type { Budget, Contribution, Sureness } from "../budget.ts";
+import type { ComponentId, SamplingConditions } from "../conditions.ts";
+import type { Measurand } from "../measurand.ts";
+import { type Decided, distanceTo, type Guard, guardWidth, type LimitRange } from "./decide.ts";
+import { timesFor, varianceByCharge } from "./scaling.ts";
+
+/** One limit with how sure its number is and what was decided. */
+export interface DecidedLimit {
+  readonly sure: Sureness & { readonly determinable: true };
+  readonly limit: LimitRange;
+  readonly decided: Decided;
+}
+
+/** What would make a limit decidable, as figures; the words are the screen's. */
+export type Help =
+  | { readonly kind: "charge"; readonly fromG: number; readonly toG: number }
+  | { readonly kind: "no charge is enough"; readonly u: number; readonly wantedU: number }
+  | {
+      readonly kind: "grains";
+      readonly apertureUm: number;
+      readonly side: "coarser" | "finer";
+      readonly grains: number;
+      readonly needed: number;
+    }
+  | { readonly kind: "balance"; readonly component: ComponentId }
+  | { readonly kind: "certificates" }
+  | { readonly kind: "close the loss" }
+  | { readonly kind: "sample larger" }
+  | { readonly kind: "sieve longer" };
+
+export interface WhatDecides {
+  readonly on: Measurand;
+  readonly name: string;
+  readonly value: number;
+  readonly side: "min" | "max";
+  /** The limit on that side. */
+  readonly limit: number;
+  readonly result: Decided["result"];
+  /** Distance to the limit itself, to the end of the acceptance interval, and that in standard uncertainties. */
+  readonly toLimit: number;
+  readonly distance: number;
+  readonly inU: number;
+  readonly largest: {
+    readonly id: ComponentId;
+    readonly label: string;
+    readonly u: number;
+    readonly shareOfVariance: number;
+  } | null;
+  /** Empty where the limit is already decided beyond its guard band. */
+  readonly helps: readonly Help[];
+}
+
+const inU = ({ sure, decided }: DecidedLimit): number =>
+  sure.u === 0 ? decided.distance * Number.MAX_VALUE : decided.distance / sure.u;
+
+/** The largest component of a budget with its part of the variance, 0 to 1; null where nothing is included. */
+export function largestComponent(sure: Sureness & { readonly determinable: true }): WhatDecides["largest"] {
+  const included = sure.components.filter((part): part is Contribution & { included: true } => part.included);
+  const [largest] = included.toSorted((a, b) => b.u - a.u);
+  if (!largest || largest.u === 0) return null;
+  return { id: largest.id, label: largest.label, u: largest.u, shareOfVariance: (largest.u / sure.u) ** 2 };
+}
+
+const REMEDY: Readonly<Record<Exclude<ComponentId, "grains">, Help>> = {
+  readability: { kind: "balance", component: "readability" },
+  repeatability: { kind: "balance", component: "repeatability" },
+  linearity: { kind: "balance", component: "linearity" },
+  drift: { kind: "balance", component: "drift" },
+  loss: { kind: "close the loss" },
+  apertures: { kind: "certificates" },
+  sampling: { kind: "sample larger" },
+  endPoint: { kind: "sieve longer" },
+};
+
+/** Grains on the rarer side of a sieve, and how many would do; null for a number that is at no sieve. */
+function grainHelp(on: Measurand, { grains }: Budget, times: number): Help | null {
+  if (!grains || !("apertureUm" in on)) return null;
+  const count = (rows: typeof grains) => rows.reduce((sum, row) => sum + row.grains, 0);
+  const coarser = count(grains.filter((row) => row.apertureUm >= on.apertureUm));
+  const finer = count(grains.filter((row) => row.apertureUm < on.apertureUm));
+  const rare = coarser <= finer ? ("coarser" as const) : ("finer" as const);
+  const held = Math.min(coarser, finer);
+  return { kind: "grains", apertureUm: on.apertureUm, side: rare, grains: held, needed: held * times };
+}
+
+interface Situation {
+  readonly budget: Budget;
+  readonly chargeG: number;
+  readonly guard: Guard;
+  readonly sampling?: SamplingConditions;
+}
+
+function chargeHelps({ sure, limit }: DecidedLimit, situation: Situation): Help[] {
+  const { chargeG, guard, sampling } = situation;
+  const wantedU = Math.abs(distanceTo(sure.value, limit).distance) / guardWidth(guard, 1);
+  const variance = varianceByCharge(sure, chargeG, sampling);
+  const times = timesFor(variance, wantedU);
+  if (times === null) return [{ kind: "no charge is enough", u: Math.sqrt(Math.max(0, variance.fixed)), wantedU }];
+  const grains = largestComponent(sure)?.id === "grains" ? grainHelp(sure.on, situation.budget, times) : null;
+  return [{ kind: "charge", fromG: chargeG, toG: chargeG * times }, ...(grains ? [grains] : [])];
+}
+
+function helpsFor(limit: DecidedLimit, situation: Situation): Help[] {
+  if (limit.decided.result !== "borderline") return [];
+  const largest = largestComponent(limit.sure);
+  if (!largest) return [];
+  const remedy = largest.id === "grains" ? [] : [REMEDY[largest.id]];
+  return [...chargeHelps(limit, situation), ...remedy];
+}
+
+/**
+ * The limit that decides: of all judged limits the one whose result lies nearest to (or furthest beyond) the end of its
+ * acceptance interval, counted in its own standard uncertainty. With it the largest component of its budget and, where
+ * it is borderline, what would make it decidable.
+ *
+ * @param situation the budget, the present charge in g, the guard band and how the charge was sampled
+ * @returns null without limits
+ */
+export function whatDecides(limits: readonly DecidedLimit[], situation: Situation): WhatDecides | null {
+  const [nearest] = limits.toSorted((a, b) => inU(a) - inU(b));
+  if (!nearest) return null;
+  const { sure, limit, decided } = nearest;
+  const { distance: toLimit, side } = distanceTo(sure.value, limit);
+  return {
+    on: sure.on,
+    name: sure.name,
+    value: sure.value,
+    side,
+    limit: limit[side] ?? 0,
+    result: decided.result,
+    toLimit,
+    distance: decided.distance,
+    inU: inU(nearest),
+    largest: largestComponent(sure),
+    helps: helpsFor(nearest, situation),
+  };
+}

@@ -1,0 +1,60 @@
+import type { Grading } from "../../grading/grading.ts";
+import { READINGS } from "../../grading/interpolation/readings.ts";
+import { type Graded, panAt, regraded } from "../graded.ts";
+import { type Measurand, measured } from "../measurand.ts";
+import type { DrawnCurve } from "./drawCurve.ts";
+
+/** Reads one number off a drawn curve; null where that draw has none. */
+export type Reader = (drawn: DrawnCurve, graded: () => Grading | null) => number | null;
+
+function shareReader(kind: "passingPct" | "retainedPct" | "coarserPct", at: number, sieves: number): Reader {
+  if (kind === "passingPct") return ({ passingPct }) => passingPct[at] ?? null;
+  if (kind === "coarserPct") return ({ passingPct }) => 100 - (passingPct[at] ?? 0);
+  return ({ passingPct }) => (at === sieves - 1 ? 100 : (passingPct[at + 1] ?? 0)) - (passingPct[at] ?? 0);
+}
+
+function percentileReader(wantedPct: number, graded: Graded): Reader {
+  const sieves = graded.grading.rows.slice(0, panAt(graded)).toReversed();
+  const apertureUm = sieves.map((row) => row.apertureUm);
+  const lnAperture = apertureUm.map(Math.log);
+  const { sizeUm } = READINGS[graded.choices.interpolation];
+  return ({ passingPct }) => {
+    const k = passingPct.findIndex((pct) => pct >= wantedPct);
+    if (k === -1) return null;
+    if (passingPct[k] === wantedPct) return apertureUm[k] ?? null;
+    return k === 0 ? null : sizeUm({ apertureUm, lnAperture, passingPct }, k - 1, wantedPct);
+  };
+}
+
+/** Through the grading's own functions: for what has no fast path. */
+function throughGrading(on: Measurand, graded: Graded): Reader {
+  return (_, drawnGrading) => {
+    const grading = drawnGrading();
+    const found = grading === null ? null : measured(on, grading, graded);
+    return found?.determinable ? found.value : null;
+  };
+}
+
+/** How a number is read off each draw: shares at sieves of the stack and percentiles fast, all else by a new grading. */
+export function readerOf(on: Measurand, graded: Graded): Reader {
+  if (on.kind === "percentileUm") return percentileReader(on.passingPct, graded);
+  if (on.kind === "value") return throughGrading(on, graded);
+  const row = graded.grading.rows.findIndex((r) => r.apertureUm === on.apertureUm && r.apertureUm > 0);
+  const sieves = panAt(graded);
+  return row < 0 ? throughGrading(on, graded) : shareReader(on.kind, sieves - 1 - row, sieves);
+}
+
+/** The grading of a draw, worked out when the first reader asks and shared by the others. */
+export function gradingOnDemand(graded: Graded, drawn: DrawnCurve): () => Grading | null {
+  let made: { readonly grading: Grading | null } | null = null;
+  return () => {
+    if (made === null) {
+      const outcome = regraded(
+        graded,
+        drawn.masses.map((g) => Math.max(0, g)),
+      );
+      made = { grading: outcome.ok ? outcome.value : null };
+    }
+    return made.grading;
+  };
+}
