@@ -29,7 +29,7 @@ function slopesBetween(values: readonly number[]): Float64Array {
  * @param values two or more, in their order; fewer are a fault of the caller and throw
  * @source P. K. Sen, J. Am. Stat. Assoc. 63 (1968) 1379-1389 (memory)
  * @example
- * theilSen([1, 3, 5, 70]).slope // => 2
+ * theilSen([1, 3, 5, 7, 70]).slope // => 2
  */
 export function theilSen(values: readonly number[], confidence = 0.95): TheilSen {
   const slopes = slopesBetween(values);
