@@ -1,0 +1,78 @@
+import { resolve } from "node:path";
+import { shortSeal } from "../record/seal.ts";
+import { makeBackup } from "../store/backup.ts";
+import type { Copied } from "../store/backupCopy.ts";
+import { realDisk } from "../store/realDisk.ts";
+import { readStation } from "../store/stationFile.ts";
+import { drawable } from "../terminal/sanitise.ts";
+import { actorOf } from "./actor.ts";
+import { type Ending, EXIT, faulty } from "./ending.ts";
+import type { Io } from "./io.ts";
+import { openForWriting } from "./openForWriting.ts";
+import type { SignerOptions } from "./signer.ts";
+import { stationFolder } from "./stationFolder.ts";
+
+export interface BackupOptions extends SignerOptions {
+  readonly json?: boolean;
+  readonly data?: string;
+}
+
+const LONGEST_TO = 400;
+
+/** `sievewright backup FILE|FOLDER`: the whole station as one archive or a plain folder, proven by itself. */
+export async function backup(to: string, options: BackupOptions, io: Io): Promise<Ending> {
+  const folder = await stationFolder(options.data, io);
+  if (!folder.ok) return folder.ending;
+  const station = await readStation(folder.value, realDisk);
+  if (!station.ok || station.value === null)
+    return faulty(EXIT.badData, `the station in ${folder.value} can't be read`);
+  const about = { station: station.value.station, at: io.now(), program: io.version };
+  const made = await makeBackup(folder.value, resolve(to), about);
+  if (!made.ok) return faulty(EXIT.ioError, made.reason);
+  const unlogged = await logged(folder.value, to, made.value, options, io);
+  const out = options.json ? asJson(made.value, unlogged) : page(to, made.value, unlogged);
+  return { code: EXIT.ok, out, remark: () => remark(made.value) };
+}
+
+/** Tells the log of the copy; null when it did, else why not. */
+async function logged(
+  folder: string,
+  to: string,
+  { manifest, sha256 }: Copied,
+  options: BackupOptions,
+  io: Io,
+): Promise<string | null> {
+  const store = await openForWriting(folder, io, undefined, options);
+  if (!store.ok) return "fault" in store.ending ? store.ending.fault : "the station can't be written to";
+  const { files } = manifest;
+  const place = drawable(resolve(to)).slice(-LONGEST_TO);
+  const by = actorOf(store.value, options, io);
+  const entry = await store.value.record({ kind: "backup", at: io.now(), by, to: place, files: files.length, sha256 });
+  await store.value.close();
+  return entry.ok ? null : entry.reason;
+}
+
+const asJson = ({ manifest, sha256, broken, leftOut }: Copied, unlogged: string | null): string =>
+  `${JSON.stringify({ files: manifest.files.length, bytes: bytesIn(manifest), head: manifest.head, manifestSha256: sha256, broken, leftOut, logged: unlogged === null })}\n`;
+
+const bytesIn = ({ files }: Copied["manifest"]): number => files.reduce((sum, { bytes }) => sum + bytes, 0);
+
+function page(to: string, { manifest, sha256 }: Copied, unlogged: string | null): string {
+  const { files, head, station } = manifest;
+  return [
+    `${station} copied to ${to}: ${files.length} files, ${bytesIn(manifest)} bytes`,
+    head.number === 0 ? "its log is empty" : `its log ends with entry ${head.number}, seal ${shortSeal(head.seal)}`,
+    `manifest ${sha256}`,
+    unlogged === null ? "recorded in the log of the station" : `not recorded in the log of the station: ${unlogged}`,
+    "",
+  ].join("\n");
+}
+
+/** What makes a copy less than it should be. */
+function remark({ broken, leftOut }: Copied): string | null {
+  const words = [
+    ...(broken === null ? [] : [`the log of this station is broken, and is copied as it is: ${broken}`]),
+    ...(leftOut.length === 0 ? [] : [`not copied: ${leftOut.join("; ")}`]),
+  ];
+  return words.length === 0 ? null : words.join(". ");
+}
