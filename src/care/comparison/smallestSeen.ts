@@ -2,7 +2,7 @@ import { type Determination, determined, undetermined } from "../../record/deter
 import { studentQuantile } from "../studentT.ts";
 
 /** Beyond so many pairs a difference counts as never seen. */
-const MOST_PAIRS = 10_000;
+const MOST_PAIRS = 1000;
 /** How surely a difference is to be seen, where nothing else is said. */
 export const POWER = 0.9;
 
@@ -34,7 +34,7 @@ export function smallestSeen(deviation: number, pairs: number, seeing: Seeing): 
  * The fewest pairs that would show a mean difference of `x`, nine times in ten.
  *
  * @param deviation standard deviation of the paired differences, in the unit of x, both above 0
- * @returns unit "1"; not determinable above 10 000 pairs
+ * @returns unit "1"; not determinable above 1000 pairs
  * @source as smallestSeen
  * @example pairsToSee(1, 1, { alpha: 0.05 }) // => { determinable: true, value: 13, unit: "1" }
  */

@@ -98,7 +98,8 @@ export function inspect(sieve: Sieve, inspection: Inspection, choice: Inspection
   const measured = limits ? directions.flatMap((d) => faultsOf(d, sieve.apertureUm, limits, judgesZ)) : [];
   const faults = [...looks, ...measured].map((fault) => `${sieveName(sieve)}: ${fault}`);
   const toMeasure = toMeasureOf(inspection.measured);
-  const missing = missingOf(inspection, toMeasure);
+  const unjudged = limits === null && directions.length > 0 ? ["the apertures were measured and not judged"] : [];
+  const missing = [...missingOf(inspection, toMeasure), ...unjudged];
   return {
     result: faults.length > 0 ? "not fit" : missing.length > 0 ? "incomplete" : "fit",
     faults,

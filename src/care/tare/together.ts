@@ -63,19 +63,22 @@ function movesOf(recent: readonly Round[]): Off[] {
   });
 }
 
-/** The share of the sieves that moved as a balance gone wrong in this way would have them move. */
-function alikeShare(moves: readonly Off[], course: Course, { readabilityG }: TareChoice): number {
+/** How far each sieve moved otherwise than a balance gone wrong in this way would have it move. */
+const missesG = (moves: readonly Off[], course: Course): { readonly missG: number; readonly wantedG: number }[] => {
   const common = commonOf(moves, course);
-  const near = moves.filter(({ offG, massG }) => {
-    const expected = expectedG(common, massG, course);
-    return Math.abs(offG - expected) <= Math.max(4 * readabilityG, ALIKE * Math.abs(expected));
+  return moves.map(({ offG, massG }) => {
+    const wantedG = expectedG(common, massG, course);
+    return { missG: Math.abs(offG - wantedG), wantedG };
   });
-  return near.length / moves.length;
-}
+};
 
-function causeOf(moves: readonly Off[], choice: TareChoice): { cause: CommonFinding["cause"]; course: Course } {
-  const [mass, part] = [alikeShare(moves, "mass", choice), alikeShare(moves, "part", choice)];
-  return { cause: Math.max(mass, part) >= MOST ? "balance" : "stack", course: part > mass ? "part" : "mass" };
+function causeOf(moves: readonly Off[], { readabilityG }: TareChoice) {
+  const total = (course: Course): number => missesG(moves, course).reduce((sum, m) => sum + m.missG, 0);
+  const course: Course = total("part") < total("mass") ? "part" : "mass";
+  const misses = missesG(moves, course);
+  const near = misses.filter((m) => m.missG <= Math.max(4 * readabilityG, ALIKE * Math.abs(m.wantedG)));
+  const cause: CommonFinding["cause"] = near.length / misses.length >= MOST ? "balance" : "stack";
+  return { cause, course };
 }
 
 /**

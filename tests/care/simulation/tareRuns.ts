@@ -37,11 +37,11 @@ export function healthyRuns(runs: number, tests: number, seed: number) {
 const BLINDS_FROM = 30;
 
 /** A sieve that begins to blind after 30 healthy tests: after how many tests, at what mass, it is told, and as what. */
-export function blindingRuns(runs: number, gPerTest: number, apertureUm: number, seed: number) {
+export function blindingRuns(runs: number, gPerTest: number, apertureUm: (typeof STACK_UM)[number], seed: number) {
   const fates = healthy().map((fate) =>
     fate.apertureUm === apertureUm ? { ...fate, blinds: { from: BLINDS_FROM, gPerTest } } : fate,
   );
-  const serial = `S-${apertureUm}-${STACK_UM.findIndex((um) => um === apertureUm)}`;
+  const serial = `S-${apertureUm}-${STACK_UM.indexOf(apertureUm)}`;
   return Array.from({ length: runs }, (_, r) => {
     const said = saidOver(fates, BLINDS_FROM + 30, seed + r);
     const first = said.find((s) => s.serial === serial && s.state !== "odd" && s.test > BLINDS_FROM);

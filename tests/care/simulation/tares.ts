@@ -41,25 +41,29 @@ const grainG = (apertureUm: number) => 2.65e-12 * (Math.PI / 6) * apertureUm ** 
 
 const startOf = (k: number) => new Date(Date.UTC(2026, 0, 1) + k * 3 * HOUR_MS).toISOString();
 
-function weighingsOf(fate: Fate, tests: number, air: readonly number[], fault: BalanceFault | null, chance: Chance) {
+/** Grains that lodge in one test: few come one by one, the number of many scatters about as its root. */
+const lodging = (mean: number, chance: Chance): number =>
+  mean < 30 ? poisson(mean, chance) : Math.max(0, chance.normal(mean, Math.sqrt(mean) * 3));
+
+/** What has happened to the sieve for good by a test, in g. */
+function changedG({ blinds, steps, wearsGPerTest = 0 }: Fate, k: number): number {
+  const stuckG = blinds ? Math.max(0, k - blinds.from + 1) * blinds.gPerTest : 0;
+  return stuckG + (steps && k >= steps.from ? steps.byG : 0) - k * wearsGPerTest;
+}
+
+const addedBy = (fault: BalanceFault | null, massG: number, k: number): number =>
+  fault && k >= fault.from ? (fault.addsG ?? 0) + massG * (fault.addsPart ?? 0) : 0;
+
+function weighingsOf(fate: Fate, air: readonly number[], fault: BalanceFault | null, chance: Chance) {
   const cleanG = 350 + 0.02 * fate.apertureUm + 60 * chance.even();
   const ownG = grainG(fate.apertureUm);
-  const lodgedAtOnce = Math.min(400, 0.012 / ownG);
+  const lodgedAtOnce = fate.apertureUm === 0 ? 0 : Math.min(400, 0.012 / ownG);
   let lodgedG = 0;
-  return Array.from({ length: tests }, (_, k): EmptyWeighing => {
-    // Few grains: one by one. Many: their number scatters as its root.
-    const lodging =
-      lodgedAtOnce < 30
-        ? poisson(lodgedAtOnce, chance)
-        : Math.max(0, chance.normal(lodgedAtOnce, Math.sqrt(lodgedAtOnce) * 3));
-    lodgedG = (lodgedG + lodging * ownG) * (1 - BRUSHED_OUT);
-    const { blinds, steps } = fate;
-    const stuckG = blinds ? Math.max(0, k - blinds.from + 1) * blinds.gPerTest : 0;
-    const stepG = steps && k >= steps.from ? steps.byG : 0;
-    const trueG = cleanG + lodgedG + stuckG + stepG - k * (fate.wearsGPerTest ?? 0);
-    const wrong = fault && k >= fault.from ? (fault.addsG ?? 0) + trueG * (fault.addsPart ?? 0) : 0;
+  return air.map((airG, k): EmptyWeighing => {
+    lodgedG = (lodgedG + lodging(lodgedAtOnce, chance) * ownG) * (1 - BRUSHED_OUT);
+    const trueG = cleanG + lodgedG + changedG(fate, k);
     const slipG = chance.even() < SLIPS ? chance.normal(0, 5) : 0;
-    const readG = trueG + wrong + (air[k] ?? 0) + slipG + chance.normal(0, REPEATABILITY_G);
+    const readG = trueG + addedBy(fault, trueG, k) + airG + slipG + chance.normal(0, REPEATABILITY_G);
     return { at: startOf(k), round: `t${k}`, emptyG: Math.round(readG / READABILITY_G) * READABILITY_G };
   });
 }
@@ -79,7 +83,7 @@ export function weighedEmpty(
   return fates.map((fate, i) => ({
     serial: `S-${fate.apertureUm}-${i}`,
     apertureUm: fate.apertureUm,
-    weighings: weighingsOf(fate, tests, air, fault, chance),
+    weighings: weighingsOf(fate, air, fault, chance),
   }));
 }
 

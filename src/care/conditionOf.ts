@@ -1,0 +1,107 @@
+import type { Sieve, SieveState } from "../record/sieve.ts";
+import { inspect } from "./inspection/inspect.ts";
+import { referenceCheck } from "./reference/referenceCheck.ts";
+import type { CommonFinding, TareFinding } from "./tare/finding.ts";
+import type { TareChoice, TareHistory } from "./tare/history.ts";
+import { tareWatch } from "./tare/tareWatch.ts";
+import { type Counts, countsSince } from "./use/counts.ts";
+import { type Due, dueOf, type Schedule, USUAL_SCHEDULE } from "./use/due.ts";
+import { type CareNote, lastInspection, notesOf, type Standing, standingOf } from "./use/life.ts";
+import { comparableTares } from "./use/tares.ts";
+import type { SieveUse } from "./use/useOf.ts";
+
+/** All that is known of a sieve's life. */
+export interface SieveHistory {
+  readonly uses: readonly SieveUse[];
+  /** The care log; entries of other sieves are passed over. */
+  readonly care: readonly CareNote[];
+  /** The empty weighings of this sieve in tests, and of the sieves weighed with it: without them no balance is told. */
+  readonly tares: readonly TareHistory[];
+  readonly balance: TareChoice;
+  readonly schedule?: Schedule;
+}
+
+/** What may be said of a sieve before it is used. */
+export interface Condition {
+  readonly serial: string;
+  readonly apertureUm: number;
+  /** In the words of the test's own check: whether an overdue sieve invalidates is the product's choice. */
+  readonly state: "fit" | "due" | "overdue" | "out of service";
+  readonly registered: SieveState;
+  /** Why it is in this state. */
+  readonly text: string;
+  readonly due: Due;
+  readonly counts: Counts;
+  readonly tare: TareFinding | null;
+  readonly together: CommonFinding | null;
+  /** What to do, the most pressing first. */
+  readonly advice: readonly string[];
+}
+
+function tareOf(sieve: Sieve, history: SieveHistory) {
+  const own = history.tares.find((t) => t.serial === sieve.serial);
+  if (own === undefined) return { tare: null, together: null };
+  const watch = tareWatch(
+    history.tares.map((t) => comparableTares(t, history.care)),
+    history.balance,
+  );
+  return { tare: watch.sieves.find((one) => one.serial === sieve.serial) ?? null, together: watch.together };
+}
+
+/** What the latest reference check says of this sieve, where it is off. */
+function referenceAdvice({ serial }: Sieve, care: readonly CareNote[]): string[] {
+  const checks = notesOf(serial, care).flatMap((note) => (note.care.did === "reference check" ? [note.care] : []));
+  const last = checks.at(-1);
+  const own = last && referenceCheck(last).find((one) => one.serial === serial);
+  if (own === undefined || own.result === "agrees" || own.result === "not judged") return [];
+  return [`by the reference material ${own.text}: inspect it`];
+}
+
+const outText = ({ state, reason, since }: Standing): string =>
+  [state, ...(since ? [`since ${since}`] : [])].join(" ") + (reason ? `: ${reason}` : "");
+
+function stateOf(standing: Standing, faults: readonly string[], due: Due): Pick<Condition, "state" | "text"> {
+  if (standing.state !== "in service") return { state: "out of service", text: outText(standing) };
+  const [fault] = faults;
+  if (fault !== undefined) return { state: "out of service", text: `failed its inspection: ${fault}` };
+  if (due.state === "not due") return { state: "fit", text: `inspection not due: ${due.text}` };
+  return { state: due.state, text: `inspection ${due.state}: ${due.text}` };
+}
+
+/** The moment from which on uses are counted: the latest inspection, else first use or certificate. */
+const countedFrom = (sieve: Sieve, inspectedAt: string | undefined): string | null =>
+  inspectedAt ?? sieve.firstUse ?? sieve.certificate?.day ?? null;
+
+/** A failed inspection is over once the sieve was returned to service after it. */
+function standingFaults(sieve: Sieve, care: readonly CareNote[]): readonly string[] {
+  const last = lastInspection(sieve.serial, care);
+  if (last === null) return [];
+  const returned = notesOf(sieve.serial, care).some(
+    (note) => note.care.did === "return to service" && Date.parse(note.at) > Date.parse(last.at),
+  );
+  return returned ? [] : inspect(sieve, last.inspection).faults;
+}
+
+/**
+ * The condition of one sieve on one day: whether it may be used, what it was used for since its last inspection, when
+ * the next is due, what its empty masses tell, and what to do.
+ *
+ * @param today ISO date of the station
+ * @source common practice, no source; the parts name theirs
+ */
+export function conditionOf(sieve: Sieve, history: SieveHistory, today: string): Condition {
+  const { care } = history;
+  const standing = standingOf(sieve, care);
+  const counts = countsSince(history.uses, countedFrom(sieve, lastInspection(sieve.serial, care)?.at));
+  const due = dueOf(counts, history.schedule ?? USUAL_SCHEDULE, today);
+  const { tare, together } = tareOf(sieve, history);
+  const { state, text } = stateOf(standing, standingFaults(sieve, care), due);
+  const advice = [
+    ...(state === "due" || state === "overdue" ? [`inspect it: ${due.text}`] : []),
+    ...(together ? [`${together.text}: ${together.advice}`] : []),
+    ...(tare?.advice ? [`${tare.text}: ${tare.advice}`] : []),
+    ...referenceAdvice(sieve, care),
+  ];
+  const { serial, apertureUm } = sieve;
+  return { serial, apertureUm, state, registered: standing.state, text, due, counts, tare, together, advice };
+}

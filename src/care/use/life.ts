@@ -1,0 +1,60 @@
+import type { Care, Inspection } from "../../record/care.ts";
+import type { Sieve, SieveState } from "../../record/sieve.ts";
+
+/** An entry of the care log, with its moment. */
+export interface CareNote {
+  readonly at: string;
+  readonly care: Care;
+}
+
+/** The entries that concern one sieve, oldest first. */
+export function notesOf(serial: string, log: readonly CareNote[]): CareNote[] {
+  const concerns = ({ care }: CareNote): boolean => {
+    if (care.did === "inspection") return care.serial === serial;
+    if (care.did === "reference check") return care.found.some((one) => one.serial === serial);
+    return care.serials.includes(serial);
+  };
+  return log.filter(concerns).toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at));
+}
+
+/** The state of a sieve with its reason and since when. */
+export interface Standing {
+  readonly state: SieveState;
+  readonly reason: string | null;
+  readonly since: string | null;
+}
+
+function changed(before: Standing, { at, care }: CareNote): Standing {
+  const since = at.slice(0, 10);
+  if (care.did === "quarantine") return { state: "quarantine", reason: care.reason, since };
+  if (care.did === "retirement") return { state: "retired", reason: care.reason, since };
+  if (care.did === "return to service") return { state: "in service", reason: care.reason, since };
+  return before;
+}
+
+/**
+ * The state of a sieve: as the register has it, changed by every entry of the care log since the register was
+ * written, in order of time. What is retired stays so until it is returned to service with a reason.
+ */
+export function standingOf(sieve: Sieve, log: readonly CareNote[]): Standing {
+  const { state = "in service", stateReason = null, stateSince = null } = sieve;
+  const later = notesOf(sieve.serial, log).filter(({ at }) => stateSince === null || at.slice(0, 10) >= stateSince);
+  return later.reduce(changed, { state, reason: stateReason, since: stateSince });
+}
+
+/** The latest inspection of a sieve and its moment. */
+export function lastInspection(
+  serial: string,
+  log: readonly CareNote[],
+): { at: string; inspection: Inspection } | null {
+  const inspections = notesOf(serial, log).flatMap(({ at, care }) =>
+    care.did === "inspection" ? [{ at, inspection: care }] : [],
+  );
+  return inspections.at(-1) ?? null;
+}
+
+/** The moment from which on the empty masses of a sieve are of one kind: its latest repair or return to service. */
+export function begunAnew(serial: string, log: readonly CareNote[]): string | null {
+  const changes = notesOf(serial, log).filter(({ care }) => care.did === "repair" || care.did === "return to service");
+  return changes.at(-1)?.at ?? null;
+}

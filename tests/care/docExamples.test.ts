@@ -1,0 +1,3 @@
+import { testExamplesOf } from "../procedure/docExamples.ts";
+
+testExamplesOf("care", 16);
