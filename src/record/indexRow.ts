@@ -1,6 +1,14 @@
 import { z } from "zod";
 import { AMENDMENT_KINDS, TestRefSchema } from "./amendment.ts";
 import { code, day, initials, moment, sha256, text } from "./fields.ts";
+import {
+  HandoverSchema,
+  HandoverTakenSchema,
+  HoldClosedSchema,
+  HoldOpenedSchema,
+  LimitsFrozenSchema,
+  LineAdjustedSchema,
+} from "./logEntry.ts";
 import { DISPOSITIONS, PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
 
 /** What lists, filters and trends need of one recorded test; always drawn from the log again, never the original. */
@@ -35,6 +43,19 @@ export const AmendmentRefSchema = z.strictObject({
   of: TestRefSchema,
 });
 
+/** Entries besides tests that stay of interest for months: what is kept back, and the limits of control charts. */
+export const MatterSchema = z.discriminatedUnion("kind", [HoldOpenedSchema, HoldClosedSchema, LimitsFrozenSchema]);
+
+/** Entries besides tests that trends and handovers look up; they are small and kept whole. */
+export const EventSchema = z.discriminatedUnion("kind", [
+  HoldOpenedSchema,
+  HoldClosedSchema,
+  LimitsFrozenSchema,
+  LineAdjustedSchema,
+  HandoverSchema,
+  HandoverTakenSchema,
+]);
+
 /** `index/2026-11.json`. A day whose seal differs from that of its day file's last entry is read again from the log. */
 export const IndexMonthSchema = z.strictObject({
   schema: z.literal("sievewright.index/1"),
@@ -43,6 +64,8 @@ export const IndexMonthSchema = z.strictObject({
   rows: z.array(IndexRowSchema),
   /** Later entries about tests that lie in this month's days, whenever the tests were; absent where there are none. */
   amendments: z.array(AmendmentRefSchema).optional(),
+  /** What else lies in this month's days and is looked up; absent where there is nothing. */
+  events: z.array(EventSchema).optional(),
 });
 
 /** A test that later entries are about: the numbers of those entries, and the row as it is to be read today. */
@@ -50,18 +73,22 @@ export const AmendedTestSchema = z.strictObject({ later: z.array(z.int().positiv
 
 /**
  * `index/amended.json`: every amended test of the station, so that a list of one month need not look through all later
- * ones. `head` is where the log ended when it was written; `sum` is the SHA-256 of the rest as canonical JSON.
+ * ones; and the matters of all months, so that a hold of last year is not forgotten. `head` is where the log ended when it was written; `sum` is the SHA-256 of the rest as canonical JSON.
  */
 export const AmendedFileSchema = z.strictObject({
   schema: z.literal("sievewright.amended/1"),
   head: z.strictObject({ number: z.int().min(0), day: day.nullable() }),
   months: z.record(z.string().regex(/^\d{4}-\d{2}$/), z.array(AmendmentRefSchema)),
   tests: z.array(AmendedTestSchema),
+  /** Holds and control limits of all months. */
+  matters: z.array(MatterSchema),
   sum: sha256,
 });
 
 export type IndexRow = z.infer<typeof IndexRowSchema>;
 export type IndexMonth = z.infer<typeof IndexMonthSchema>;
+export type Matter = z.infer<typeof MatterSchema>;
+export type LoggedEvent = z.infer<typeof EventSchema>;
 export type AmendmentRef = z.infer<typeof AmendmentRefSchema>;
 export type AmendedTest = z.infer<typeof AmendedTestSchema>;
 export type AmendedFile = z.infer<typeof AmendedFileSchema>;

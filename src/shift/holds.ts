@@ -1,4 +1,4 @@
-import type { LogEntry } from "../record/logEntry.ts";
+import type { LogEntry, NewEntry } from "../record/logEntry.ts";
 
 export type HoldOpened = Extract<LogEntry, { kind: "hold opened" }>;
 export type HoldClosed = Extract<LogEntry, { kind: "hold closed" }>;
@@ -23,3 +23,20 @@ export const openHolds = (entries: readonly LogEntry[]): readonly HoldOpened[] =
 /** The open hold on a lot; null when it has none. */
 export const holdOn = (holds: readonly HoldOpened[], product: string, lot: string): HoldOpened | null =>
   holds.find((hold) => hold.product === product && hold.lot === lot) ?? null;
+
+/** Why a hold can't be opened or closed like this; null when it can. */
+export function holdRefusal(
+  entry: Extract<NewEntry, { kind: "hold opened" | "hold closed" }>,
+  matters: readonly LogEntry[],
+): string | null {
+  const open = openHolds(matters);
+  if (entry.kind === "hold opened") {
+    const there = holdOn(open, entry.product, entry.lot);
+    return there === null ? null : `lot ${entry.lot} of ${entry.product} is on hold already, by entry ${there.number}`;
+  }
+  const { number, day } = entry.hold;
+  const known = open.find((hold) => hold.number === number && hold.day === day);
+  if (known === undefined) return `there is no open hold no. ${number} of ${day}`;
+  if (known.product === entry.product && known.lot === entry.lot) return null;
+  return `hold no. ${number} is on lot ${known.lot} of ${known.product}, not on lot ${entry.lot} of ${entry.product}`;
+}

@@ -13,7 +13,8 @@ const codec = codecOf(kind);
 /** What `index/amended.json` keeps, without the sum over it. */
 export type AmendedContent = Omit<AmendedFile, "sum">;
 
-const sumOf = ({ schema, head, months, tests }: AmendedContent): string => sealOf({ schema, head, months, tests });
+const sumOf = ({ schema, head, months, tests, matters }: AmendedContent): string =>
+  sealOf({ schema, head, months, tests, matters });
 
 /** When the file was written, in ms; null when there is none. */
 export const amendedAtMs = ({ folder, disk }: Cabinet): Promise<number | null> =>

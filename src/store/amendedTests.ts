@@ -1,4 +1,5 @@
-import type { AmendedTest, AmendmentRef, IndexRow } from "../record/indexRow.ts";
+import type { AmendedTest, AmendmentRef, IndexMonth, IndexRow, Matter } from "../record/indexRow.ts";
+import { MatterSchema } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
 import { currentTest, standingOf, type TestHistory } from "../record/versions.ts";
 import { type AmendedContent, amendedAtMs, readAmended, writeAmended } from "./amendedFile.ts";
@@ -14,6 +15,8 @@ import { queue } from "./queue.ts";
 interface Known {
   readonly months: Map<string, readonly AmendmentRef[]>;
   readonly tests: Map<number, AmendedTest>;
+  /** Holds and control limits, by their number. */
+  readonly matters: Map<number, Matter>;
   /** Where the log ended when this was known, and the time of the youngest file that it was drawn from, in ms. */
   head: AmendedContent["head"];
   asOfMs: number;
@@ -49,10 +52,10 @@ export class AmendedTests {
   rows(month: string): Promise<readonly IndexRow[]> {
     return this.#inTurn(async () => {
       const known = await this.#upToDate();
-      const { rows, amendments = [] } = await this.#index.month(month);
-      await this.#take(known, month, amendments);
+      const index = await this.#index.month(month);
+      await this.#take(known, index);
       this.#writeDown();
-      return rows.map((row) => amendedRow(row, known.tests.get(row.number)));
+      return index.rows.map((row) => amendedRow(row, known.tests.get(row.number)));
     });
   }
 
@@ -62,6 +65,11 @@ export class AmendedTests {
       await this.#look(await this.#upToDate(), monthOf(day));
       this.#writeDown();
     });
+  }
+
+  /** Holds and control limits of all months, in the order of the log. */
+  matters(): Promise<readonly Matter[]> {
+    return this.#inTurn(async () => inOrder((await this.#upToDate()).matters));
   }
 
   /** All that was said of a test, in the order of the log. */
@@ -120,7 +128,8 @@ export class AmendedTests {
     const read = await readAmended(this.#cabinet);
     if (read === null) return null;
     const tests = new Map(read.tests.map((test) => [test.row.number, test]));
-    return { months: new Map(Object.entries(read.months)), tests, head: read.head, asOfMs: atMs };
+    const matters = new Map(read.matters.map((matter) => [matter.number, matter]));
+    return { months: new Map(Object.entries(read.months)), tests, matters, head: read.head, asOfMs: atMs };
   }
 
   /** Months that can hold more than is known: of the last entries, never looked through, or written since. */
@@ -149,11 +158,12 @@ export class AmendedTests {
   }
 
   async #look(known: Known, month: string): Promise<void> {
-    await this.#take(known, month, (await this.#index.month(month)).amendments ?? []);
+    await this.#take(known, await this.#index.month(month));
   }
 
   /** What a month says of amended tests: those of which it says something else than before are drawn again. */
-  async #take(known: Known, month: string, refs: readonly AmendmentRef[]): Promise<void> {
+  async #take(known: Known, { month, amendments: refs = [], events = [] }: IndexMonth): Promise<void> {
+    if (keptMatters(known.matters, month, events.filter(isMatter))) this.#toWrite = true;
     const before = known.months.get(month);
     if (before !== undefined && numbersOf(before) === numbersOf(refs)) return;
     const others = [...known.months].flatMap(([other, its]) => (other === month ? [] : its));
@@ -197,7 +207,7 @@ export class AmendedTests {
 
   #content(): AmendedContent | null {
     if (this.#known === null) return null;
-    const { months, tests } = this.#known;
+    const { months, tests, matters } = this.#known;
     const { number, day } = this.#log.end();
     const byMonth = [...months].sort(([a], [b]) => (a < b ? -1 : 1));
     return {
@@ -205,11 +215,33 @@ export class AmendedTests {
       head: { number, day },
       months: Object.fromEntries(byMonth.map(([month, refs]) => [month, [...refs]])),
       tests: [...tests.values()].sort((a, b) => a.row.number - b.row.number),
+      matters: inOrder(matters),
     };
   }
 }
 
-const NOTHING = (): Known => ({ months: new Map(), tests: new Map(), head: { number: 0, day: null }, asOfMs: 0 });
+const MATTER_KINDS: ReadonlySet<string> = new Set(MatterSchema.options.map(({ shape }) => shape.kind.value));
+export const isMatter = (entry: { readonly kind: string }): entry is Matter => MATTER_KINDS.has(entry.kind);
+
+const inOrder = (matters: ReadonlyMap<number, Matter>): Matter[] =>
+  [...matters.values()].sort((a, b) => a.number - b.number);
+
+/** Puts what a month holds in place of what was known of it; whether that changed anything. */
+function keptMatters(known: Map<number, Matter>, month: string, its: readonly Matter[]): boolean {
+  const before = [...known.values()].filter(({ day }) => monthOf(day) === month);
+  if (before.length === its.length && its.every(({ number }) => known.has(number))) return false;
+  for (const { number } of before) known.delete(number);
+  for (const matter of its) known.set(matter.number, matter);
+  return true;
+}
+
+const NOTHING = (): Known => ({
+  months: new Map(),
+  tests: new Map(),
+  matters: new Map(),
+  head: { number: 0, day: null },
+  asOfMs: 0,
+});
 
 const numbersOf = (refs: readonly AmendmentRef[]): string => refs.map(({ number }) => number).join(" ");
 

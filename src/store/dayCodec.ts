@@ -30,13 +30,17 @@ export const dayCodec: Codec<DayFile> = {
   decode: (text) => readRecord(text, dayKind),
 };
 
+/** What few months have; entries of the log among it, whose own text is that of the day file. */
+const further = (name: string, items: readonly object[] | undefined): string =>
+  items === undefined ? "" : `,\n  "${name}": [\n${items.map((item) => plainJson(item, 0)).join(",\n")}\n]`;
+
 /** One row a line. */
 export const indexCodec: Codec<IndexMonth> = {
-  encode: ({ schema, month, days, rows, amendments }) => `{
+  encode: ({ schema, month, days, rows, amendments, events }) => `{
   "schema": ${plainJson(schema)},
   "month": ${plainJson(month)},
   "days": ${plainJson(days)},
-  "rows": ${listText(rows, 0)}${amendments === undefined ? "" : `,\n  "amendments": ${listText(amendments, 0)}`}
+  "rows": ${listText(rows, 0)}${further("amendments", amendments)}${further("events", events)}
 }
 `,
   decode: (text) => readRecord(text, indexKind),

@@ -1,5 +1,11 @@
 import { isAmendment } from "../record/amendmentRefusal.ts";
-import type { AmendmentRef, IndexMonth, IndexRow } from "../record/indexRow.ts";
+import {
+  type AmendmentRef,
+  EventSchema,
+  type IndexMonth,
+  type IndexRow,
+  type LoggedEvent,
+} from "../record/indexRow.ts";
 import type { Amendment, DayFile, LogEntry } from "../record/logEntry.ts";
 import { FIRST_PREVIOUS } from "../record/seal.ts";
 import { keptSealOf } from "./chainEnd.ts";
@@ -28,12 +34,14 @@ export function withDay(index: IndexMonth, day: DayFile, draw: DrawRow): IndexMo
   const fresh = day.entries.slice(grown ? known.entries : 0);
   const rows = fresh.map(draw).filter((row) => row !== null);
   const refs = fresh.flatMap((entry) => (isAmendment(entry) ? [refTo(entry)] : []));
-  const { amendments: _former, ...kept } = index;
+  const events = fresh.filter(isEvent);
+  const { amendments: _former, events: _known, ...kept } = index;
   return {
     ...kept,
     days: { ...index.days, [day.day]: { entries: day.entries.length, lastSeal } },
     rows: inOrder(before.rows, rows),
     ...amending(inOrder(before.amendments ?? [], refs)),
+    ...telling(inOrder(before.events ?? [], events)),
   };
 }
 
@@ -46,10 +54,20 @@ const refTo = ({ day, number, kind, of }: Amendment): AmendmentRef => ({ day, nu
 const amending = (amendments: AmendmentRef[]): Pick<IndexMonth, "amendments"> =>
   amendments.length > 0 ? { amendments } : {};
 
+const EVENT_KINDS: ReadonlySet<string> = new Set(EventSchema.options.map(({ shape }) => shape.kind.value));
+const isEvent = (entry: LogEntry): entry is LoggedEvent => EVENT_KINDS.has(entry.kind);
+
+const telling = (events: LoggedEvent[]): Pick<IndexMonth, "events"> => (events.length > 0 ? { events } : {});
+
 function withoutDays(index: IndexMonth, days: readonly string[]): IndexMonth {
-  const { amendments = [], ...rest } = index;
+  const { amendments = [], events = [], ...rest } = index;
   const isLeft = ({ day }: { readonly day: string }) => !days.includes(day);
-  return { ...rest, rows: index.rows.filter(isLeft), ...amending(amendments.filter(isLeft)) };
+  return {
+    ...rest,
+    rows: index.rows.filter(isLeft),
+    ...amending(amendments.filter(isLeft)),
+    ...telling(events.filter(isLeft)),
+  };
 }
 
 /** The index without the days that the log has no longer (a file that was set aside); the same one when there is none. */

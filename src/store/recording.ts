@@ -5,8 +5,9 @@ import { isAmendment } from "../record/amendmentRefusal.ts";
 import type { Amendment, LogEntry, NewEntry } from "../record/logEntry.ts";
 import type { Station } from "../record/station.ts";
 import type { TestRecord } from "../record/test.ts";
+import { holdRefusal } from "../shift/holds.ts";
 import { testAt } from "./amendedHistory.ts";
-import type { AmendedTests } from "./amendedTests.ts";
+import { type AmendedTests, isMatter } from "./amendedTests.ts";
 import { type Cabinet, report } from "./cabinet.ts";
 import type { Drafts } from "./drafts.ts";
 import { filingDay } from "./filingDay.ts";
@@ -80,7 +81,7 @@ export class Recording {
     const admitted = await this.#admitted(asked);
     if (!admitted.ok) return admitted;
     const { entry, day } = admitted.value;
-    if (run.day !== day || isAmendment(entry)) {
+    if (run.day !== day || isAmendment(entry) || isMatter(entry)) {
       const filed = await this.#file(run.day, run.entries.splice(0));
       if (!filed.ok) return filed;
     }
@@ -143,7 +144,7 @@ export class Recording {
     if (!recorded.ok) return recorded;
     const gone = recorded.value.map((entry) => this.#dropDraft(entry));
     await index.follow(day);
-    if (recorded.value.some(isAmendment)) await amended.follow(day);
+    if (recorded.value.some((entry) => isAmendment(entry) || isMatter(entry))) await amended.follow(day);
     await Promise.all(gone);
     return recorded;
   }
@@ -158,6 +159,8 @@ export class Recording {
   /** Why an entry does not fit what is on record already; null when it does. */
   async #unfit(entry: NewEntry): Promise<string | null> {
     if (isAmendment(entry)) return this.#amendingRefusal(entry);
+    if (entry.kind === "hold opened" || entry.kind === "hold closed")
+      return holdRefusal(entry, await this.#drawers.amended.matters());
     if (entry.kind !== "test" && entry.kind !== "test ended") return null;
     const { testId } = entry.test;
     const ended = this.#drawers.log

@@ -1,7 +1,7 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { Draft } from "../record/draft.ts";
 import { day as dayField } from "../record/fields.ts";
-import type { IndexRow } from "../record/indexRow.ts";
+import type { IndexRow, LoggedEvent, Matter } from "../record/indexRow.ts";
 import type { LogEntry, NewEntry, TestEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
 import type { ProductDraft, Release } from "../record/productDraft.ts";
@@ -124,6 +124,19 @@ export class StationStore implements Store {
   async history(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestHistory>> {
     const entry = await this.testEntry(row);
     return entry.ok ? accepted(await this.#drawers.amended.history(entry.value)) : entry;
+  }
+
+  matters(): Promise<readonly Matter[]> {
+    return this.#drawers.amended.matters();
+  }
+
+  async events(month: string): Promise<readonly LoggedEvent[]> {
+    return (await this.#drawers.index.month(month)).events ?? [];
+  }
+
+  head(): { number: number; seal: string } | null {
+    const { number, seal } = this.#drawers.log.end();
+    return number === 0 ? null : { number, seal };
   }
 
   reindex(): Promise<Outcome<{ months: number; entries: number }>> {

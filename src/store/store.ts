@@ -1,6 +1,6 @@
 import type { Outcome } from "../entry/outcome.ts";
 import type { Draft } from "../record/draft.ts";
-import type { IndexRow } from "../record/indexRow.ts";
+import type { IndexRow, LoggedEvent, Matter } from "../record/indexRow.ts";
 import type { LogEntry, NewEntry, TestEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
 import type { ProductDraft, Release } from "../record/productDraft.ts";
@@ -68,6 +68,12 @@ export interface Store {
   /** The original entry; what later entries say of it is in its history. */
   testEntry(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestEntry>>;
   history(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestHistory>>;
+  /** Holds and control limits of all months, in the order of the log; what is open now stands among them. */
+  matters(): Promise<readonly Matter[]>;
+  /** What happened in a month besides tests: holds, changes of the line, handovers, control limits; oldest first. */
+  events(month: string): Promise<readonly LoggedEvent[]>;
+  /** Where the log ends; null while it is empty. */
+  head(): { readonly number: number; readonly seal: string } | null;
   /** Draws every month's index from the log again. */
   reindex(): Promise<Outcome<{ readonly months: number; readonly entries: number }>>;
 

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { LogEntry } from "../../src/record/logEntry.ts";
-import { holdOn, holdsIn, openHolds } from "../../src/shift/holds.ts";
+import { holdOn, holdRefusal, holdsIn, openHolds } from "../../src/shift/holds.ts";
 
 const sealed = (number: number) => ({
   number,
@@ -50,5 +50,20 @@ describe("holds", () => {
     expect(holdOn(holds, "TH-0510", "A")?.number).toBe(1);
     expect(holdOn(holds, "TH-MAS", "A")).toBeNull();
     expect(holdOn(holds, "TH-0510", "B")).toBeNull();
+  });
+});
+
+describe("a hold", () => {
+  const open = opened(1, "A");
+  test("can't be opened twice on a lot, nor closed when it isn't open", () => {
+    expect(holdRefusal(opened(2, "A") as never, [open])).toBe("lot A of TH-0510 is on hold already, by entry 1");
+    expect(holdRefusal(opened(2, "B") as never, [open])).toBeNull();
+    expect(holdRefusal(closed(2, 1, "A") as never, [open])).toBeNull();
+    expect(holdRefusal(closed(3, 1, "A") as never, [open, closed(2, 1, "A")])).toBe(
+      "there is no open hold no. 1 of 2026-11-25",
+    );
+    expect(holdRefusal(closed(2, 1, "B") as never, [open])).toBe(
+      "hold no. 1 is on lot A of TH-0510, not on lot B of TH-0510",
+    );
   });
 });

@@ -41,12 +41,20 @@ const INVALID = { program: "test", test: "invalid", product: "not judged", lossP
 /** An entry of this kind that fits what is on record, so that nothing but the role can refuse it. */
 async function fitting(store: Store, kind: NewEntry["kind"], by: string): Promise<NewEntry> {
   const entry = entryOf(kind, by, `${kind}-${by}`.replace(" ", "-"));
+  if (entry.kind === "hold closed") return closingOf(store, entry);
   if (!isAmendment(entry)) return entry;
   const test = await testBy(store, by, entry.kind === "waived" ? { signed: INVALID } : {});
   if (entry.kind === "correction") return corrected(by, test, { field: "lot", from: "4471-B", to: "4471-C" });
   const about = { ...entry, of: refTo(test) };
   if (entry.kind === "reinstated") await store.record({ ...about, kind: "voided" });
   return about;
+}
+
+/** Of a hold on a lot of its own. */
+async function closingOf(store: Store, entry: Extract<NewEntry, { kind: "hold closed" }>): Promise<NewEntry> {
+  const hold = { ...entryOf("hold opened", entry.by), lot: "H-1" } as NewEntry;
+  const { day, number } = must(await store.record(hold));
+  return { ...entry, product: "TH-0510", lot: "H-1", hold: { day, number } };
 }
 
 async function closing(store: Store, by: string): Promise<NewEntry> {
