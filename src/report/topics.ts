@@ -2,6 +2,7 @@ import { MODEL_IDS } from "../grading/models/model.ts";
 import { MODELS } from "../grading/models/table.ts";
 import { RECOVERY_WORDS } from "./deckFigures.ts";
 import { MOTION_BASIS, ONE_PERIOD } from "./motionPage.ts";
+import { permissionTable } from "./permissionTable.ts";
 import { COMPARE, LIMITS_EXPLAINED } from "./sievesPage.ts";
 
 /** Something that bears on many values at once, told in a few paragraphs. */
@@ -90,6 +91,15 @@ export const TOPICS: readonly Topic[] = [
         "that acceleration over gravity.",
       ONE_PERIOD,
       MOTION_BASIS,
+    ],
+  },
+  {
+    name: "roles",
+    title: "what operators, quality and administrators may do",
+    paragraphs: [
+      "Where a station asks people to sign on, each entry bears the name of whoever did, and the store refuses what their " +
+        "role does not allow, on the screens and from commands alike. Nobody edits or removes a record.",
+      ...permissionTable(),
     ],
   },
   { name: "apertures", title: "limits of a test sieve's apertures", paragraphs: [LIMITS_EXPLAINED, COMPARE] },

@@ -1,4 +1,6 @@
 import type { Assessment } from "../assess.ts";
+import type { Change } from "../record/amendment.ts";
+import type { Amending } from "../record/amendmentRefusal.ts";
 import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
 import type { IndexRow } from "../record/indexRow.ts";
@@ -6,8 +8,24 @@ import type { TestEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { Station } from "../record/station.ts";
+import type { TestHistory } from "../record/versions.ts";
 import type { StreamName } from "../report/deckFigures.ts";
 import type { Run } from "../run/run.ts";
+import type {
+  DiffPlace,
+  Drafting,
+  EnvelopePlace,
+  ImportPlace,
+  ProductEffect,
+  ProductPlace,
+  ProductsPlace,
+  PublishPlace,
+} from "./products/places.ts";
+
+export type { ProductsPlace } from "./products/places.ts";
+
+import type { Session } from "../store/operatorsDesk.ts";
+import type { OperatorFormPlace, OperatorsPlace, PeopleAsk, PeopleShown, SignOnPlace } from "./signOn/people.ts";
 
 /** What is being typed besides the weighings: a reason, a remark, a filter, initials. */
 export interface TextField {
@@ -53,12 +71,43 @@ export interface LogPlace {
   readonly marks: DeckMarks;
 }
 
-export interface RecordPlace {
+export interface RecordPlace extends TestHistory {
   readonly name: "record";
-  readonly entry: TestEntry;
   readonly view: number;
   /** How many of the latest entries of the trail are scrolled out of sight. */
   readonly back?: number;
+  /** Of the page of versions: the first line and the first version shown. */
+  readonly from?: { readonly line: number; readonly version: number };
+}
+
+/** A recorded test being corrected: figures chosen and retyped, then why, a look at what follows, and who signs. */
+export interface CorrectPlace {
+  readonly name: "correct";
+  readonly history: TestHistory;
+  readonly step: "choose" | "reason" | "confirm" | "initials";
+  /** Which figure the mark points at. */
+  readonly at: number;
+  readonly changes: readonly Change[];
+  /** What is being typed: the figure in hand (null while none is), the reason, or initials. */
+  readonly typed: string | null;
+  /** A mass that can't be right either; a second Enter takes it all the same. */
+  readonly doubt: { readonly grams: number; readonly text: string } | null;
+  readonly reason: string;
+  /** How many lines of the comparison are scrolled out of sight. */
+  readonly from: number;
+}
+
+/** What takes no more than a reason and a signature: the standing of a recorded test, or the end of one in work. */
+export type Reasoned =
+  | { readonly act: "voided" | "reinstated" | "waived"; readonly history: TestHistory }
+  | { readonly act: "ended"; readonly draft: Draft };
+
+export interface ReasonPlace {
+  readonly name: "reason";
+  readonly what: Reasoned;
+  readonly field: "reason" | "initials";
+  readonly reason: string;
+  readonly typed: string;
 }
 
 /** A test whose values are looked into, in progress or recorded. */
@@ -91,17 +140,6 @@ export interface ShakerPlace {
   readonly restated: boolean;
 }
 
-export interface ProductsPlace {
-  readonly name: "products";
-  readonly filter: string;
-  readonly at: number;
-}
-
-export interface ProductPlace {
-  readonly name: "product";
-  readonly product: Product;
-}
-
 export interface HelpPlace {
   readonly name: "help";
   readonly of: Exclude<Place, HelpPlace>;
@@ -114,12 +152,21 @@ export type Place =
   | SignPlace
   | LogPlace
   | RecordPlace
+  | CorrectPlace
+  | ReasonPlace
   | ValuesPlace
   | BalancePlace
   | DeckPlace
   | ShakerPlace
   | ProductsPlace
   | ProductPlace
+  | EnvelopePlace
+  | DiffPlace
+  | PublishPlace
+  | ImportPlace
+  | SignOnPlace
+  | OperatorsPlace
+  | OperatorFormPlace
   | HelpPlace;
 
 export type PlaceName = Place["name"];
@@ -142,9 +189,18 @@ export interface App {
   /** Every revision in the library, and the one in force of each product. */
   readonly revisions: readonly Product[];
   readonly products: readonly Product[];
+  /** The production day that `products` are in force on; absent until the library has been read. */
+  readonly productDay?: string;
+  /** Products being written, by code. */
+  readonly productDrafts: readonly Drafting[];
   readonly programs: readonly Program[];
   /** The latest check of the balance; null when none was found. */
   readonly balanceCheck: BalanceCheck | null;
+  /** Whoever is signed on; then they sign, and nobody else. */
+  readonly session: Session | null;
+  readonly people: PeopleShown;
+  /** When a key was last touched. */
+  readonly touchedAt: string;
   /** Initials of whoever signed last. */
   readonly operator: string;
   /** How much of each draft's trail is safely on disk. */
@@ -166,11 +222,15 @@ export type Effect =
   | { readonly do: "save"; readonly draft: Draft }
   | { readonly do: "drop"; readonly draft: Draft }
   | { readonly do: "record"; readonly draft: Draft; readonly by: string; readonly assessment: Assessment }
+  | { readonly do: "amend"; readonly amending: Amending; readonly by: string }
+  | { readonly do: "endTest"; readonly draft: Draft; readonly reason: string; readonly by: string }
   | { readonly do: "recordCheck"; readonly check: BalanceCheck }
   | { readonly do: "readMonth"; readonly month: string }
   | { readonly do: "open"; readonly row: IndexRow }
   | { readonly do: "openDeck"; readonly rows: Readonly<Record<StreamName, IndexRow>> }
   | { readonly do: "learnUsual"; readonly product: Product }
+  | { readonly do: "people"; readonly ask: PeopleAsk }
+  | ProductEffect
   | { readonly do: "bell" }
   | { readonly do: "quit" };
 

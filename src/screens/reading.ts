@@ -2,6 +2,8 @@ import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
 import type { Store } from "../store/store.ts";
 import type { App } from "./place.ts";
+import { libraryRead } from "./products/productAnswers.ts";
+import { peopleOf } from "./signOn/people.ts";
 
 /** Enough to fill the bench and its trend. */
 const RECENT_TESTS = 60;
@@ -26,8 +28,12 @@ export const startingApp = (store: Store, now: string, programVersion: string): 
   months: store.indexMonths(),
   revisions: [],
   products: [],
+  productDrafts: [],
   programs: [],
   balanceCheck: null,
+  session: store.session,
+  people: peopleOf(store),
+  touchedAt: now,
   operator: "",
   saved: new Map(store.drafts().map((d) => [d.testId, d.trail.length])),
   rung: new Set(),
@@ -50,20 +56,15 @@ async function lastBalanceCheck(store: Store, now: string): Promise<BalanceCheck
 
 /** The screens with the library and the latest tests. */
 export async function withLibraryAndLog(app: App, store: Store): Promise<App> {
-  const [shelf, programs, recent, balanceCheck] = await Promise.all([
+  const [shelf, drafts, programs, recent, balanceCheck] = await Promise.all([
     store.products(),
+    store.productDrafts(),
     store.programs(),
     store.recentRows(RECENT_TESTS),
     lastBalanceCheck(store, app.now),
   ]);
-  const day = app.now.slice(0, 10);
-  const products = shelf.codes.flatMap((code) => shelf.inForce(code, day) ?? []);
-  const revisions = shelf.codes.flatMap((code) => shelf.revisions(code));
   return {
-    ...app,
-    products,
-    revisions,
-    programs,
+    ...libraryRead(app, { shelf, drafts, programs }),
     balanceCheck,
     recent,
     operator: recent[0]?.by ?? "",

@@ -1,16 +1,25 @@
 import { balanceRoom } from "./balance/balanceRoom.ts";
 import { benchRoom } from "./bench/benchRoom.ts";
+import { correctRoom } from "./correct/correctRoom.ts";
 import { deckRoom } from "./deck/deckRoom.ts";
+import { envelopeRoom } from "./envelope/envelopeRoom.ts";
 import { helpRoomWith } from "./help/helpRoom.ts";
 import { logRoom } from "./log/logRoom.ts";
+import { formRoom } from "./operators/formRoom.ts";
+import { operatorsRoom } from "./operators/operatorsRoom.ts";
 import type { Place, PlaceName } from "./place.ts";
+import { diffRoom } from "./products/diffRoom.ts";
+import { importRoom } from "./products/importRoom.ts";
 import { productRoom } from "./products/productRoom.ts";
 import { productsRoom } from "./products/productsRoom.ts";
+import { publishRoom } from "./products/publishRoom.ts";
+import { reasonRoom } from "./reason/reasonRoom.ts";
 import { recordRoom } from "./record/recordRoom.ts";
 import type { Room } from "./room.ts";
 import { runRoom } from "./run/runRoom.ts";
 import { shakerRoom } from "./shaker/shakerRoom.ts";
 import { signRoom } from "./sign/signRoom.ts";
+import { signOnRoom } from "./signOn/signOnRoom.ts";
 import { valuesRoom } from "./values/valuesRoom.ts";
 
 const ROOMS: Readonly<Record<PlaceName, Room>> = {
@@ -19,12 +28,21 @@ const ROOMS: Readonly<Record<PlaceName, Room>> = {
   sign: signRoom,
   log: logRoom,
   record: recordRoom,
+  correct: correctRoom,
+  reason: reasonRoom,
   values: valuesRoom,
   balance: balanceRoom,
   deck: deckRoom,
   shaker: shakerRoom,
   products: productsRoom,
   product: productRoom,
+  envelope: envelopeRoom,
+  diff: diffRoom,
+  publish: publishRoom,
+  import: importRoom,
+  signOn: signOnRoom,
+  operators: operatorsRoom,
+  operatorForm: formRoom,
   help: helpRoomWith((place) => roomOf(place)),
 };
 

@@ -5,7 +5,9 @@ import { pressed } from "./dispatch.ts";
 import { carryOut } from "./effects/carryOut.ts";
 import type { Desk, Outside } from "./effects/desk.ts";
 import type { App, Step } from "./place.ts";
+import { followDay } from "./products/inForce.ts";
 import { startingApp, withLibraryAndLog } from "./reading.ts";
+import { gated, idledOff } from "./signOn/gate.ts";
 
 /** The screens' one piece of changing state, and everything that reaches out from them. */
 export interface Shell {
@@ -23,7 +25,7 @@ export interface Shell {
  */
 export function createShell(outside: Outside): Shell {
   const { store, now, clockMs } = outside;
-  let app = startingApp(store, now(), outside.programVersion);
+  let app = gated(startingApp(store, now(), outside.programVersion));
   const listeners = new Set<() => void>();
   const waiting: { readonly key: Key; readonly pressedMs: number }[] = [];
   const bounces = bounceGuard();
@@ -36,7 +38,7 @@ export function createShell(outside: Outside): Shell {
 
   const show = (next: App) => {
     if (next === app) return;
-    app = next;
+    app = gated(next);
     for (const listener of listeners) listener();
   };
   /** What the disk refused would be lost by leaving: that is asked once. */
@@ -58,7 +60,8 @@ export function createShell(outside: Outside): Shell {
 
   const press = (key: Key, pressedMs = clockMs()) => {
     if (!ready) waiting.push({ key, pressedMs });
-    else if (!bounces(app, key, pressedMs)) take(pressed({ ...app, now: now() }, key, now()));
+    else if (!bounces(app, key, pressedMs))
+      take(pressed({ ...followDay(app, now()), now: now(), touchedAt: now() }, key, now()));
   };
 
   void withLibraryAndLog(app, store).then((read) => {
@@ -74,7 +77,7 @@ export function createShell(outside: Outside): Shell {
       return () => listeners.delete(listener);
     },
     press: (key) => press(key),
-    tick: () => take(answers.ticked(app, now())),
+    tick: () => take(idledOff(app, now()) ?? answers.ticked(app, now())),
     left,
   };
 }

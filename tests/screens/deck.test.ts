@@ -5,6 +5,7 @@ import type { TestEntry } from "../../src/record/logEntry.ts";
 import { deckOpened } from "../../src/screens/answers.ts";
 import { monthRead } from "../../src/screens/log/logPlace.ts";
 import { createShell } from "../../src/screens/shell.ts";
+import { NOBODY_LISTED } from "../../src/screens/signOn/people.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import type { Store } from "../../src/store/store.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
@@ -253,6 +254,8 @@ describe("the shell", () => {
       readOnly: null,
       problems: [],
       drafts: () => [],
+      session: null,
+      operators: { ...NOBODY_LISTED, people: () => [] },
       indexMonths: () => ["2026-11"],
       products: async () => ({ codes: [], revisions: () => [], inForce: () => null }),
       programs: async () => [],

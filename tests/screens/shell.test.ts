@@ -3,6 +3,7 @@ import { accepted, refused } from "../../src/entry/outcome.ts";
 import type { Draft } from "../../src/record/draft.ts";
 import type { IndexRow } from "../../src/record/indexRow.ts";
 import { createShell } from "../../src/screens/shell.ts";
+import { NOBODY_LISTED } from "../../src/screens/signOn/people.ts";
 import type { Store } from "../../src/store/store.ts";
 import { FILTER_SAND, Hands, TEN_MINUTES } from "../run/hands.ts";
 import { recordedRow, STATION } from "./stage.ts";
@@ -21,6 +22,8 @@ function slowStore(change: Partial<Store> = {}) {
     readOnly: null,
     problems: [],
     drafts: () => [],
+    session: null,
+    operators: { ...NOBODY_LISTED, people: () => [] },
     indexMonths: () => ["2026-11"],
     products: async () => shelf,
     programs: async () => [TEN_MINUTES],

@@ -6,6 +6,7 @@ import { pressed } from "../../src/screens/dispatch.ts";
 import { frameOf } from "../../src/screens/frame.ts";
 import { textOf } from "../../src/screens/line.ts";
 import type { App, Effect, Size } from "../../src/screens/place.ts";
+import { NOBODY_LISTED } from "../../src/screens/signOn/people.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import type { Key, NamedKey } from "../../src/terminal/keys.ts";
 import { BARLEY, FILTER_SAND, Hands, TEN_MINUTES } from "../run/hands.ts";
@@ -62,8 +63,12 @@ export const anApp = (change: Partial<App> = {}): App => ({
   months: ["2026-11"],
   revisions: [FILTER_SAND, BARLEY],
   products: [FILTER_SAND, BARLEY],
+  productDrafts: [],
   programs: [TEN_MINUTES],
   balanceCheck: null,
+  session: null,
+  people: NOBODY_LISTED,
+  touchedAt: "2026-11-24T03:12:00+01:00",
   operator: "KO",
   saved: new Map(),
   rung: new Set(),

@@ -6,6 +6,7 @@ import { decimalsOf, massText } from "../../report/figures.ts";
 import { cells, type Line, line, span } from "../line.ts";
 import { type App, type BalancePlace, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { initialsOf } from "../sign/initials.ts";
 
 const weightsOf = (app: App): readonly CheckWeight[] => app.station.checkWeights ?? [];
 
@@ -37,7 +38,7 @@ function weightLine(app: App, weight: CheckWeight, row: number): Line {
 function body(app: App, size: Size): readonly Line[] {
   const { typed } = here(app, "balance");
   const signer: Line[] = signing(app)
-    ? [[], [span("  checked by  ", "strong"), span(`${typed || app.operator}▌`, "field")]]
+    ? [[], [span("  checked by  ", "strong"), span(`${initialsOf(app, typed)}▌`, "field")]]
     : [];
   return [
     [],
@@ -58,7 +59,7 @@ function readingTaken(app: App, place: BalancePlace): Step {
 }
 
 function signed(app: App, place: BalancePlace, at: string): Step {
-  const by = place.typed.trim() || app.operator;
+  const by = initialsOf(app, place.typed);
   if (by === "" || by.length > 8) return stay(app, "sign with your initials, at most 8 characters");
   const readings = weightsOf(app).map((weight, row) => ({ ...weight, readG: place.readG[row] ?? 0 }));
   const check: BalanceCheck = { at, balance: app.station.balances[0]?.id ?? "B1", by, readings };

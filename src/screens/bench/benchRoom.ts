@@ -1,9 +1,12 @@
+import { signOnWords } from "../../report/signOnWords.ts";
 import { balanceSpan } from "../balance/balanceWords.ts";
 import { span } from "../line.ts";
 import { logPlace } from "../log/logPlace.ts";
 import { type App, enter, type Step, stay, step } from "../place.ts";
+import { reasoning } from "../reason/reasoning.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { newTest, resume } from "../run/taking.ts";
+import { SIGN_ON } from "../signOn/people.ts";
 import { benchBody } from "./benchView.ts";
 import { benchItems } from "./items.ts";
 
@@ -26,7 +29,17 @@ function undroppable(app: App): string | null {
   const item = benchItems(app)[here(app, "bench").at];
   if (item?.kind !== "draft") return "choose a test in work with Up and Down";
   const weighed = item.draft.trail.some(({ field }) => field.endsWith("G"));
-  return weighed ? "this test holds weighings: finish it and say in the remark what went wrong" : null;
+  return weighed ? "this test holds weighings: z ends it without a result, and says why" : null;
+}
+
+function unendable(app: App): string | null {
+  const item = benchItems(app)[here(app, "bench").at];
+  return item?.kind === "draft" ? app.readOnly : "choose a test in work with Up and Down";
+}
+
+function end(app: App): Step {
+  const item = benchItems(app)[here(app, "bench").at];
+  return item?.kind === "draft" ? step(enter(app, reasoning({ act: "ended", draft: item.draft }))) : stay(app);
 }
 
 function drop(app: App): Step {
@@ -73,6 +86,20 @@ export const BENCH_KEYS: readonly Binding[] = [
     help: "How the sieving programs move a sieve and throw a grain.",
     does: (app) => step(enter(app, { name: "shaker", at: 0, restated: false })),
   },
+  {
+    keys: ["o"],
+    word: "sign on",
+    help: "Sign on, or take over from whoever is signed on.",
+    does: (app) => step(enter(app, SIGN_ON)),
+    refusal: (app) =>
+      app.readOnly ?? (app.people.rule === "required" ? null : `${signOnWords("none")}: a shows how to change that`),
+  },
+  {
+    keys: ["a"],
+    word: "people",
+    help: "Who may work here, in which role; turn sign-on on or off.",
+    does: (app) => step(enter(app, { name: "operators", at: 0 })),
+  },
   { keys: ["up", "-"], word: "up", help: "The mark one row up.", does: (app) => move(app, -1), quiet: true },
   { keys: ["down", "+"], word: "down", help: "The mark one row down.", does: (app) => move(app, 1), quiet: true },
   {
@@ -81,6 +108,14 @@ export const BENCH_KEYS: readonly Binding[] = [
     help: "Drop a test in work in which nothing has been weighed yet.",
     does: drop,
     refusal: undroppable,
+    quiet: true,
+  },
+  {
+    keys: ["z"],
+    word: "end",
+    help: "End a test in work without a result (spilled, dropped): asks why; all that was entered goes on record.",
+    does: end,
+    refusal: unendable,
     quiet: true,
   },
   {
@@ -97,11 +132,17 @@ function scanned(app: App, text: string, at: string): Step {
   return app.readOnly ? stay(app, app.readOnly) : newTest(app, at, product);
 }
 
+/** Whoever is signed on and in which role; else whoever signed last. */
+const whoSpan = ({ session, operator }: App) =>
+  session === null
+    ? span(operator === "" ? "" : ` · ${operator}`, "dim")
+    : span(` · ${session.initials} ${session.role}`, "strong");
+
 /** The bench: where every shift begins and every Esc ends. */
 export const benchRoom: Room = {
   title: (app) => ({
     left: `${app.station.station} · ${app.station.plant} · ${app.now.slice(5, 16).replace("T", " ")}`,
-    right: [balanceSpan(app), span(app.operator === "" ? "" : ` · ${app.operator}`, "dim")],
+    right: [balanceSpan(app), whoSpan(app)],
   }),
   body: benchBody,
   keys: () => BENCH_KEYS,

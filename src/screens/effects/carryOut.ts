@@ -1,8 +1,11 @@
 import type { Effect } from "../place.ts";
+import * as amending from "./amending.ts";
 import type { Desk } from "./desk.ts";
 import * as drafts from "./drafts.ts";
 import * as fetching from "./fetching.ts";
+import { carryOutProduct } from "./products.ts";
 import * as recording from "./recording.ts";
+import { people } from "./signOn.ts";
 
 /** Carries out what a key asked for; resolves when it is done and its answer is on the screen. */
 export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" }>): Promise<void> {
@@ -13,6 +16,10 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
       return drafts.drop(desk, effect.draft);
     case "record":
       return recording.record(desk, effect.draft, effect.by, effect.assessment);
+    case "amend":
+      return amending.amend(desk, effect.amending, effect.by);
+    case "endTest":
+      return amending.endTest(desk, effect.draft, effect.reason, effect.by);
     case "recordCheck":
       return recording.recordCheck(desk, effect.check);
     case "readMonth":
@@ -23,6 +30,15 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
       return fetching.openDeck(desk, effect.rows);
     case "learnUsual":
       return fetching.learnUsual(desk, effect.product);
+    case "people":
+      return people(desk, effect.ask);
+    case "draftProduct":
+    case "saveProductDraft":
+    case "discardProductDraft":
+    case "publishProduct":
+    case "learnLatest":
+    case "importShared":
+      return carryOutProduct(desk, effect);
     case "bell":
       return desk.bell();
   }

@@ -1,5 +1,6 @@
 import { assessTest } from "../../assess/assessTest.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
+import { signOnWords } from "../../report/signOnWords.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { here, type Room } from "../room.ts";
@@ -11,7 +12,7 @@ function body(app: App, size: Size): readonly Line[] {
   const place = here(app, "sign");
   const { draft } = place.run;
   const signer = signerOf(app, place);
-  const known = app.station.operators.find((o) => o.initials === signer);
+  const known = app.session ?? app.station.operators.find((o) => o.initials === signer);
   const options = DISPOSITIONS.map((d, i): Line => {
     const chosen = d === draft.disposition;
     return [span(chosen ? "  ▸ " : "    ", "strong"), span(`${i + 1}  ${d}`, chosen ? "strong" : "dim")];
@@ -21,22 +22,31 @@ function body(app: App, size: Size): readonly Line[] {
       ? [
           [
             span("  signed by  ", "strong"),
-            span(`${place.typed === "" ? signer : place.typed}▌`, "field"),
+            span(`${app.session !== null || place.typed === "" ? signer : place.typed}▌`, "field"),
             span(known ? `  ${known.name}` : "", "dim"),
           ],
         ]
       : [];
+  const unchecked = app.people.rule === "none" ? [line(`  ${signOnWords("none")}`, "dim")] : [];
   const remark = draft.remark === "" ? [] : [line(`  remark: ${draft.remark}`)];
   const safety = line("  a pass here is no certificate of any law or licence", "dim");
-  return [[], line("  what becomes of the product?"), ...options, [], ...remark, ...signature, [], safety].slice(
-    0,
-    size.rows,
-  );
+  return [
+    [],
+    line("  what becomes of the product?"),
+    ...options,
+    [],
+    ...remark,
+    ...signature,
+    ...unchecked,
+    [],
+    safety,
+  ].slice(0, size.rows);
 }
 
 function retyped(app: App, change: (typed: string) => string): Step {
   const place = here(app, "sign");
   if (place.field !== "initials") return stay(app);
+  if (app.session !== null) return stay(app, `${app.session.initials} is signed on; o on the bench changes that`);
   return step({ ...app, message: null, place: { ...place, typed: change(place.typed).slice(0, 8) } });
 }
 

@@ -5,6 +5,7 @@ import { reduceRun } from "../../run/reduce.ts";
 import type { Run } from "../../run/run.ts";
 import { type App, leave, type SignPlace, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
+import { initialsOf, initialsRefusal } from "./initials.ts";
 
 /** What is proposed: release what passes a valid test, hold what doesn't, sample again where the test proves nothing. */
 export function proposed({ verdict }: Assessment): Disposition {
@@ -20,7 +21,7 @@ export const signing = (run: Run, assessment: Assessment): SignPlace => ({
 });
 
 /** Who signs: what is typed, else whoever signed last. */
-export const signerOf = (app: App, place: SignPlace): string => place.typed.trim() || app.operator;
+export const signerOf = (app: App, place: SignPlace): string => initialsOf(app, place.typed);
 
 const chosenAt = (place: SignPlace) => (DISPOSITIONS as readonly unknown[]).indexOf(place.run.draft.disposition);
 
@@ -49,18 +50,11 @@ function dispositionTaken(app: App): Step {
   return refusal ? stay(app, refusal) : step({ ...app, message: null, place: { ...place, field: "initials" } });
 }
 
-/** Initials that the station does not know are taken on a second Enter. */
-function unknownHere({ station }: App, by: string): string | null {
-  const known = station.operators.length === 0 || station.operators.some((o) => o.initials === by);
-  return known ? null : `${by} is not known at this station: Enter again signs all the same`;
-}
-
 function signed(app: App, at: string): Step {
   const place = here(app, "sign");
   const by = signerOf(app, place);
-  if (by === "" || by.length > 8) return stay(app, "sign with your initials, at most 8 characters");
-  const unknown = unknownHere(app, by);
-  if (unknown !== null && app.message !== unknown) return stay(app, unknown);
+  const refusal = initialsRefusal(app, by);
+  if (refusal !== null) return stay(app, refusal);
   const { disposition } = place.run.draft;
   const assessed = assessTest(place.run.draft);
   if (!disposition || !assessed.ok) return stay(app, "the test can't be assessed");
