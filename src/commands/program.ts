@@ -6,6 +6,7 @@ import { deckCommand } from "./deckCommand.ts";
 import { demoCommand } from "./demoCommand.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import { evaluateCommand } from "./evaluateCommand.ts";
+import { handoverCommand } from "./handoverCommand.ts";
 import { helpCommand } from "./helpCommand.ts";
 import type { Io } from "./io.ts";
 import { logCommand } from "./logCommand.ts";
@@ -24,6 +25,7 @@ const COMMANDS = [
   productCommand,
   programCommand,
   logCommand,
+  handoverCommand,
   operatorCommand,
   verifyCommand,
   backupCommand,

@@ -1,11 +1,13 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { Station } from "../record/station.ts";
 import { AmendedTests } from "./amendedTests.ts";
-import { type Cabinet, report } from "./cabinet.ts";
+import { type Cabinet, found, report } from "./cabinet.ts";
+import { copyPlace, generationsOf, lostSinceCopy } from "./copyWitness.ts";
 import type { Disk } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { type Drafts, openDrafts } from "./drafts.ts";
 import type { IndexRowOf } from "./drawnRow.ts";
+import { Findings } from "./findings.ts";
 import { guardedDisk } from "./guardedDisk.ts";
 import { draftsFolder, indexFolder, logFolder } from "./layout.ts";
 import { type Lock, takeLock } from "./lock.ts";
@@ -16,6 +18,7 @@ import { ruleInLog } from "./operatorsRule.ts";
 import { OperatorsState } from "./operatorsState.ts";
 import type { PinCost } from "./operatorsVerifier.ts";
 import { realDisk } from "./realDisk.ts";
+import { finishSwap } from "./restoreSwap.ts";
 import { createStation, readStation } from "./stationFile.ts";
 import { StationStore } from "./stationStore.ts";
 import type { Store } from "./store.ts";
@@ -30,6 +33,8 @@ export interface OpenOptions {
   readonly create?: Station;
   /** Where sign-on isn't required, the first entry of a new log is preceded by one that says so. */
   readonly declares?: boolean;
+  /** Only to look: takes no lock, changes and makes nothing. */
+  readonly reading?: boolean;
   readonly pid?: number;
   /** What trying a new PIN costs: less than usual only where nobody guesses. */
   readonly pinCost?: PinCost;
@@ -44,6 +49,7 @@ export interface OpenOptions {
 export async function openStore(folder: string, options: OpenOptions): Promise<Outcome<Store>> {
   const disk = options.disk ?? realDisk;
   try {
+    if (!options.reading) await finishSwap(folder, disk);
     const there = await readStation(folder, disk);
     if (!there.ok) return there;
     if (there.value === null && options.create === undefined)
@@ -55,8 +61,12 @@ export async function openStore(folder: string, options: OpenOptions): Promise<O
   }
 }
 
+const ONLY_READING = "this command only reads";
+
 async function openFolder(folder: string, disk: Disk, options: OpenOptions): Promise<Outcome<Store>> {
-  const lock = await takeLock(folder, disk, options.pid ?? process.pid, options.now());
+  const lock = options.reading
+    ? refused(ONLY_READING)
+    : await takeLock(folder, disk, options.pid ?? process.pid, options.now());
   try {
     const station = lock.ok ? await prepared(folder, disk, options.create) : await stationIn(folder, disk);
     if (station.ok) return accepted(await drawersOf(folder, disk, station.value, lock, options));
@@ -75,8 +85,11 @@ async function drawersOf(
   lock: Outcome<Lock>,
   { indexRowOf, now, pinCost, declares = false }: OpenOptions,
 ): Promise<Store> {
-  const cabinet = lockedCabinet(folder, disk, lock);
+  const locked = lockedCabinet(folder, disk, lock);
+  const findings = new Findings(folder, locked.disk);
+  const cabinet: Cabinet = { ...locked, findings };
   const log = await Log.open(cabinet);
+  await tellTheOpening(cabinet, lock, log, station);
   if (lock.ok) await clearTemporary(folder, log.lastWritten(), disk);
   const drafts = await openDrafts(cabinet);
   const index = new MonthIndex(cabinet, log, indexRowOf);
@@ -84,7 +97,15 @@ async function drawersOf(
   await retireRecorded(log, drafts, cabinet);
   const operators = new OperatorsState(cabinet, await readOperators(cabinet), await ruleInLog(log), now, pinCost);
   if (operators.trouble !== null) report(cabinet, operators.trouble);
-  return new StationStore({ cabinet, station, drafts, log, index, amended, operators, declares }, lock);
+  return new StationStore({ cabinet, station, drafts, log, index, amended, operators, declares, findings, now }, lock);
+}
+
+/** What the opening itself found: a lock that was left over, copies that know more of the log than it does. */
+async function tellTheOpening(cabinet: Cabinet, lock: Outcome<Lock>, log: Log, station: Station): Promise<void> {
+  if (lock.ok && lock.value.clearedAway !== null) cabinet.findings?.add(lock.value.clearedAway);
+  const copies = await generationsOf(copyPlace(cabinet.folder, station), cabinet.disk);
+  const lost = lostSinceCopy(copies, log.end().number);
+  if (lost !== null) found(cabinet, `${lost}. Run \`sievewright verify\` and tell whoever keeps the records`);
 }
 
 /** The station, made if there is none, and the folders that every save needs. */

@@ -1,0 +1,50 @@
+import type { IndexRow, LoggedEvent } from "../record/indexRow.ts";
+import type { LogEntry } from "../record/logEntry.ts";
+import { type Handover, handoverOf } from "../shift/handover.ts";
+import type { Facts, LineEvent } from "../shift/lineState.ts";
+import { lateDuring } from "../shift/sampling.ts";
+import type { Shift } from "../shift/schedule.ts";
+import { monthOf } from "./layout.ts";
+import type { Store } from "./store.ts";
+
+const DAY_MS = 86_400_000;
+const dayAt = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
+
+/** Production days that entries of a shift can be filed under, whatever the clock did: a day more on either side. */
+function daysAround({ began, ends }: Pick<Shift, "began" | "ends">): readonly string[] {
+  const days: string[] = [];
+  for (let ms = Date.parse(began) - DAY_MS; ms <= Date.parse(ends) + DAY_MS; ms += DAY_MS / 2) days.push(dayAt(ms));
+  return [...new Set(days)];
+}
+
+/** What the sampling plan has to go by: rows and changes of the line of the months since a day. */
+export async function factsSince(store: Store, day: string): Promise<Facts & { readonly tests: readonly IndexRow[] }> {
+  const months = store.indexMonths().filter((month) => month >= monthOf(day));
+  const rows: IndexRow[] = [];
+  const events: LoggedEvent[] = [];
+  for (const month of months.toReversed()) {
+    rows.push(...(await store.indexRows(month)));
+    events.push(...(await store.events(month)));
+  }
+  return { tests: rows, events: events.filter((event): event is LineEvent => event.kind === "line adjusted") };
+}
+
+/** How far back a line's state and a sampling rule are looked for. */
+const DAYS_BACK = 32;
+
+/** The handover of a shift as the log has it now; for a shift that is not over, up to now. */
+export async function readHandover(store: Store, shift: Shift, now: string): Promise<Handover> {
+  const entries: LogEntry[] = [];
+  for (const day of daysAround(shift)) entries.push(...(await store.entriesOfDay(day)));
+  const facts = await factsSince(store, dayAt(Date.parse(shift.began) - DAYS_BACK * DAY_MS));
+  const until = Date.parse(now) < Date.parse(shift.ends) ? now : shift.ends;
+  return handoverOf({
+    shift,
+    entries: entries.sort((a, b) => a.number - b.number),
+    holds: await store.matters(),
+    rows: facts.tests,
+    drafts: store.drafts(),
+    late: lateDuring(store.station.samplingPlan ?? [], facts, { began: shift.began, until }),
+    head: store.head(),
+  });
+}
