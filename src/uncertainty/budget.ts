@@ -7,6 +7,7 @@ import { type Graded, massCount } from "./graded.ts";
 import { grainsOf, type RowGrains } from "./grainCount.ts";
 import { COVERAGE_FACTOR, coverageInterval, type Interval } from "./interval.ts";
 import { boundsOf, type Measurand, measurandName } from "./measurand.ts";
+import { combined } from "./propagation.ts";
 import { type Sensitive, sensitivities } from "./sensitivity.ts";
 
 /** What one component brings to one number, in the number's unit; or why it brings nothing. */
@@ -53,21 +54,10 @@ export const EVERYTHING: readonly Measurand[] = [
   ...VALUE_IDS.map((id) => ({ kind: "value" as const, id })),
 ];
 
-/** `u^2 = sum over causes of (sum over masses of c_j b_j)^2`: correlations between masses are in the causes. */
-function uOf(component: Component & { readonly included: true }, perG: Float64Array): number {
-  let square = 0;
-  for (const { byMassG } of component.causes) {
-    let change = 0;
-    for (let j = 0; j < perG.length; j++) change += (perG[j] ?? 0) * (byMassG[j] ?? 0);
-    square += change * change;
-  }
-  return Math.sqrt(square);
-}
-
 function contribution(component: Component, perG: Float64Array): Contribution {
   const { id, label } = component;
   if (!component.included) return { id, label, included: false, reason: component.reason };
-  return { id, label, included: true, u: uOf(component, perG) };
+  return { id, label, included: true, u: combined(component.causes, perG) };
 }
 
 function surenessOf({ on, found, perG }: Sensitive, components: readonly Component[]): Sureness {

@@ -12,6 +12,7 @@ import {
   washedAt,
 } from "./graded.ts";
 import { type Measurand, measured } from "./measurand.ts";
+import { slopeOf } from "./propagation.ts";
 
 /** How much a number changes for each gram of each mass (order of `Masses`), in its own unit per g. */
 export type Sensitivity = Float64Array;
@@ -99,9 +100,7 @@ function byDifferences(on: Measurand, graded: Graded, nudged: readonly Nudged[])
   const middle = numberIn(on, graded.grading, graded) ?? 0;
   const perG = new Float64Array(massCount(graded));
   for (const { at, stepG, lighter, heavier } of nudged) {
-    const [low, high] = [numberIn(on, lighter, graded), numberIn(on, heavier, graded)];
-    const sides = (low === null ? 0 : 1) + (high === null ? 0 : 1);
-    perG[at] = sides === 0 ? 0 : ((high ?? middle) - (low ?? middle)) / (sides * stepG);
+    perG[at] = slopeOf(numberIn(on, lighter, graded), middle, numberIn(on, heavier, graded), stepG);
   }
   return perG;
 }

@@ -2,6 +2,7 @@ import type { Budget, Contribution, Sureness } from "../budget.ts";
 import type { ComponentId, SamplingConditions } from "../conditions.ts";
 import type { Measurand } from "../measurand.ts";
 import { type Decided, distanceTo, type Guard, guardWidth, type LimitRange } from "./decide.ts";
+import { rarerGrains } from "./fewGrains.ts";
 import { timesFor, varianceByCharge } from "./scaling.ts";
 
 /** One limit with how sure its number is and what was decided. */
@@ -73,17 +74,14 @@ const REMEDY: Readonly<Record<Exclude<ComponentId, "grains">, Help>> = {
 };
 
 /** Grains on the rarer side of a sieve, and how many would do; null for a number that is at no sieve. */
-function grainHelp(on: Measurand, { grains }: Budget, times: number): Help | null {
-  if (!grains || !("apertureUm" in on)) return null;
-  const count = (rows: typeof grains) => rows.reduce((sum, row) => sum + row.grains, 0);
-  const coarser = count(grains.filter((row) => row.apertureUm >= on.apertureUm));
-  const finer = count(grains.filter((row) => row.apertureUm < on.apertureUm));
-  const rare = coarser <= finer ? ("coarser" as const) : ("finer" as const);
-  const held = Math.min(coarser, finer);
-  return { kind: "grains", apertureUm: on.apertureUm, side: rare, grains: held, needed: held * times };
+function grainHelp(on: Measurand, budget: Budget, times: number): Help | null {
+  const rare = "apertureUm" in on ? rarerGrains(budget, on.apertureUm) : null;
+  if (!rare || !("apertureUm" in on)) return null;
+  return { kind: "grains", apertureUm: on.apertureUm, ...rare, needed: rare.grains * times };
 }
 
-interface Situation {
+/** What the judged limits stand in: the budget, the present charge, the guard band, how the charge was sampled. */
+export interface Situation {
   readonly budget: Budget;
   readonly chargeG: number;
   readonly guard: Guard;

@@ -82,37 +82,29 @@ interface Setting {
   readonly largest: LargestPortion | null;
 }
 
+type Verdict = Extract<PlanLine, { planned: true }>["verdict"];
+
+/** Reasons why no charge decides a limit, the deepest first; null where one does. */
+function hopeless(distance: number, tooNarrow: boolean, times: number | null): Verdict | null {
+  if (tooNarrow) return "too narrow";
+  if (distance <= 0) return "typical lies outside";
+  return times === null ? "no charge is enough" : null;
+}
+
 function planned(sure: Sure, limit: PlannedLimit, { conditions, z, presentG, largest }: Setting): PlanLine {
+  const { on, name, value: typical, unit, u } = sure;
   const variance = varianceByCharge(sure, presentG, conditions.sampling);
   const uFloor = uAt(variance, Number.POSITIVE_INFINITY);
-  const { distance } = distanceTo(sure.value, limit);
+  const { distance } = distanceTo(typical, limit);
   const wantedU = Math.max(0, distance) / z;
   const times = timesFor(variance, wantedU);
-  const tooNarrow = z * uFloor >= halfWidth(limit);
-  const chargeG = tooNarrow || distance <= 0 || times === null ? null : Math.max(1e-9, times * presentG);
-  const verdict = tooNarrow
-    ? ("too narrow" as const)
-    : distance <= 0
-      ? ("typical lies outside" as const)
-      : chargeG === null
-        ? ("no charge is enough" as const)
-        : chargeG <= presentG
-          ? ("decidable" as const)
-          : ("larger charge" as const);
-  return {
-    on: sure.on,
-    name: sure.name,
-    planned: true,
-    typical: sure.value,
-    unit: sure.unit,
-    u: sure.u,
-    uFloor,
-    wantedU,
-    verdict,
-    chargeG,
-    portions: chargeG === null ? null : portionsFor(Math.max(chargeG, presentG), largest),
-    crossTest: crossTestOf(sure, limit),
-  };
+  const common = { on, name, planned: true as const, typical, unit, u, uFloor, wantedU };
+  const crossTest = crossTestOf(sure, limit);
+  const never = hopeless(distance, z * uFloor >= halfWidth(limit), times);
+  if (never !== null) return { ...common, verdict: never, chargeG: null, portions: null, crossTest };
+  const chargeG = (times ?? 0) * presentG;
+  const verdict = chargeG <= presentG ? "decidable" : "larger charge";
+  return { ...common, verdict, chargeG, portions: portionsFor(Math.max(chargeG, presentG), largest), crossTest };
 }
 
 function lineFor(limit: PlannedLimit, sure: Sureness | undefined, setting: Setting): PlanLine {
