@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
 import type { Draft } from "../../src/record/draft.ts";
 import { verifyLog } from "../../src/store/verify.ts";
 import { EMPTY_G, FULL_G, Hands } from "../run/hands.ts";
@@ -46,6 +47,21 @@ export async function weighsFull(operator: Operator, from: number, to: number): 
     await operator.scans(typedG(grams));
     await operator.sees(new RegExp(`${typedG(grams).replace(".", "[.]")}[^]*▸`));
   }
+}
+
+/** An Enter on a question that has just come up counts for a bouncing key, so a hand looks first. */
+const LOOK_MS = 300;
+
+/** From the result to the signature, one Enter short of the record. */
+export async function signs(operator: Operator): Promise<void> {
+  await operator.sees("TEST VALID");
+  await pause(LOOK_MS);
+  await operator.presses("enter");
+  await operator.sees("what becomes of the product?");
+  await pause(LOOK_MS);
+  await operator.presses("enter");
+  await operator.sees("signed by  KO▌");
+  await pause(LOOK_MS);
 }
 
 export const draftOnDisk = (folder: string): Draft | null => {

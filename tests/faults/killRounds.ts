@@ -12,7 +12,7 @@ import { must } from "../store/opened.ts";
 import { product } from "../store/records.ts";
 import type { Operator } from "../terminal/operator.ts";
 import { opened } from "../terminal/stationOf.ts";
-import { fullOnDisk, halfWeighed, resumed, typedG, weighsFull } from "./inWork.ts";
+import { fullOnDisk, halfWeighed, resumed, signs, typedG, weighsFull } from "./inWork.ts";
 import type { Promises } from "./promises.ts";
 import { killed, type Run } from "./running.ts";
 
@@ -109,8 +109,7 @@ async function worksUntilKilled(op: Operator, before: number, dice: Round["dice"
   }
   let recorded = false;
   if (stopAt > last) {
-    await op.presses("enter", "enter");
-    await op.sees("signed by");
+    await signs(op);
     await op.presses("enter");
     if (stopAt > last + 1) {
       await op.sees("recorded as no.");
