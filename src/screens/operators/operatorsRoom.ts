@@ -32,10 +32,11 @@ function unlisted({ station, people }: App): Line[] {
 function listed(app: App, rows: number): Line[] {
   const { at } = here(app, "operators");
   const { rule, idleMinutes, list } = app.people;
-  const idle = rule === "required" ? `; signed off after ${idleMinutes} min without a key` : "";
-  const { from, shown } = windowAround(list, at, Math.max(1, rows - 2));
+  const idle = rule === "required" ? [line(`  signed off after ${idleMinutes} min without a key`, "dim")] : [];
+  const { from, shown } = windowAround(list, at, Math.max(1, rows - 3));
   return [
-    line(`  ${signOnWords(rule)}${idle}`, "dim"),
+    line(`  ${signOnWords(rule)}`, "dim"),
+    ...idle,
     [],
     ...shown.map((person, i) => personLine(person, from + i === at)),
   ];
