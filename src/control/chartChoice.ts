@@ -16,7 +16,10 @@ export interface ChartChoice {
   readonly tolerance: Tolerance;
   /** Limits come from the first `tests` of a stretch; with fewer than `least` there are none yet. */
   readonly baseline: { readonly tests: number; readonly least: number };
-  /** Tests that are shown but left out of limits, capability and forecast. */
+  /**
+   * Tests that are shown, and judged each by itself, but left out of everything that is reckoned from several: limits,
+   * moving ranges, runs, averages, sums, capability and forecast.
+   */
   readonly leftOut: readonly string[];
   readonly restarts: readonly Restart[];
   readonly frozen: readonly FrozenLimits[];

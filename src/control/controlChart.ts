@@ -15,7 +15,7 @@ export interface ChartedPoint {
   readonly at: string;
   readonly testId: string;
   readonly value: number;
-  /** Its moving range, range or standard deviation; null for the first of a stretch of individuals. */
+  /** Its moving range, range or standard deviation; a moving range is null at the start and beside a test left out. */
   readonly spread: number | null;
   /** Place of its stretch among the segments. */
   readonly segment: number;
@@ -36,7 +36,7 @@ export interface Segment {
   readonly limits: SegmentLimits;
 }
 
-/** A point of a chart with memory, at the place of its test; tests without limits have none. */
+/** A point of a chart with memory, at the place of its test; tests without limits or left out have none. */
 export type Placed<T> = T & { readonly index: number; readonly signal: Signal | null };
 
 /** Everything that a trend shows, plain enough for JSON. */

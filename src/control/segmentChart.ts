@@ -3,7 +3,7 @@ import { SPREAD_RULES } from "./chartKind.ts";
 import type { Plotted } from "./chartPoint.ts";
 import type { ChartedPoint, Placed, Segment } from "./controlChart.ts";
 import type { ChartLimits, Lines } from "./limits/chartLimits.ts";
-import { segmentLimits, spreadsOf } from "./limits/segment.ts";
+import { reckoned, segmentLimits, spreadsOf } from "./limits/segment.ts";
 import type { Span } from "./limits/spans.ts";
 import { type CusumPoint, cusumOf } from "./memory/cusum.ts";
 import { type EwmaPoint, ewmaOf } from "./memory/ewma.ts";
@@ -19,15 +19,15 @@ export interface SegmentChart {
 
 type Sided = { readonly side: "above" | "below" | null };
 
+/** Puts the points of a chart with memory at the places of their tests. */
 function placed<T extends Sided>(
   points: readonly T[],
-  from: number,
+  places: readonly number[],
   rule: "ewma" | "cusum",
   words: (side: "above" | "below") => string,
 ): Placed<T>[] {
   return points.map((point, i) => {
-    const index = from + i;
-    const { side } = point;
+    const [index, { side }] = [places[i] ?? 0, point];
     return { ...point, index, signal: side === null ? null : { index, rule, side, words: words(side) } };
   });
 }
@@ -41,22 +41,35 @@ function spreadSignal(spread: number | null, lines: Lines, name: string, index: 
 const averageWords = (side: "above" | "below") => `weighted average ${side} its limit`;
 const sumWords = (side: "above" | "below") => `cumulative sum of what lies ${side} the centre is beyond its limit`;
 
-function memory(values: readonly number[], from: number, limits: ChartLimits, choice: ChartChoice) {
+/** Averages and sums over the tests that are not left out. */
+function memory(tests: readonly Plotted[], from: number, limits: ChartLimits, choice: ChartChoice) {
+  const { kept, values } = reckoned(tests, choice);
+  const places = kept.map((i) => from + i);
   const sums = cusumOf(values, limits, choice.cusum).map((point) => ({
     ...point,
-    since: point.since === null ? null : from + point.since,
+    since: point.since === null ? null : (places[point.since] ?? null),
   }));
   return {
-    ewma: placed(ewmaOf(values, limits, choice.ewma), from, "ewma", averageWords),
-    cusum: placed(sums, from, "cusum", sumWords),
+    ewma: placed(ewmaOf(values, limits, choice.ewma), places, "ewma", averageWords),
+    cusum: placed(sums, places, "cusum", sumWords),
   };
+}
+
+/** What the run rules see in the tests that are not left out; one that is left out is judged by itself. */
+function runsIn(tests: readonly Plotted[], limits: ChartLimits, choice: ChartChoice): Signal[] {
+  const { kept, values } = reckoned(tests, choice);
+  const seen = runSignals(values, limits, choice.rules).map((one) => ({ ...one, index: kept[one.index] ?? 0 }));
+  const inRun = new Set(kept);
+  const alone = tests.flatMap(({ value }, index) =>
+    inRun.has(index) ? [] : runSignals([value], limits, choice.rules).map((one) => ({ ...one, index })),
+  );
+  return [...seen, ...alone];
 }
 
 function signalsAt(tests: readonly Plotted[], limits: ChartLimits | null, choice: ChartChoice): Signal[][] {
   const at: Signal[][] = tests.map(() => []);
   if (!limits) return at;
-  const values = tests.map(({ value }) => value);
-  for (const signal of runSignals(values, limits, choice.rules)) at[signal.index]?.push(signal);
+  for (const signal of runsIn(tests, limits, choice)) at[signal.index]?.push(signal);
   if (!choice.spreadSignals) return at;
   const { words } = SPREAD_RULES[choice.chart];
   for (const [i, spread] of spreadsOf(tests, choice).entries())
@@ -94,7 +107,6 @@ export function segmentChart(
   const tests = all.slice(from, to + 1);
   const found = segmentLimits(tests, span, replicates, choice);
   const segment = { index, from, to, why, limits: found };
-  const values = tests.map(({ value }) => value);
-  const remembering = found.determinable ? memory(values, from, found.limits, choice) : { ewma: [], cusum: [] };
+  const remembering = found.determinable ? memory(tests, from, found.limits, choice) : { ewma: [], cusum: [] };
   return { segment, points: pointsOf(tests, segment, choice), ...remembering };
 }

@@ -14,42 +14,45 @@ export type SegmentLimits =
   | { readonly determinable: true; readonly limits: ChartLimits; readonly origin: Origin }
   | { readonly determinable: false; readonly reason: string };
 
-/** Spreads of a stretch in the order of its tests; null where there is none: a moving range has none at the start. */
-export function spreadsOf(tests: readonly Plotted[], { chart }: Pick<ChartChoice, "chart">): (number | null)[] {
-  return tests.map(({ portions }, i) => SPREAD_RULES[chart].spreadOf(portions, tests[i - 1]?.value ?? null));
+/** What of a choice decides which tests are reckoned with, and how. */
+export type Reckoning = Pick<ChartChoice, "chart" | "leftOut">;
+
+/** Places of the tests of a stretch that are not left out. */
+export const keptOf = (tests: readonly Plotted[], { leftOut }: Reckoning): number[] =>
+  tests.flatMap(({ testId }, i) => (leftOut.includes(testId) ? [] : [i]));
+
+/**
+ * Spreads of a stretch in the order of its tests; null where there is none: a moving range has none at the start, nor
+ * to or from a test that is left out.
+ */
+export function spreadsOf(tests: readonly Plotted[], choice: Reckoning): (number | null)[] {
+  const kept = new Set(keptOf(tests, choice));
+  const { spreadOf } = SPREAD_RULES[choice.chart];
+  return tests.map(({ portions }, i) => {
+    if (choice.chart === "individuals" && !kept.has(i)) return null;
+    return spreadOf(portions, kept.has(i - 1) ? (tests[i - 1]?.value ?? null) : null);
+  });
 }
 
 const isWithin = (one: number, { lower, upper }: { lower: number; upper: number }) => one >= lower && one <= upper;
 
-/** A test's spread counts if it and, for a moving range, the test before it are reckoned with. */
-function countedSpreads(
-  spreads: readonly (number | null)[],
-  kept: readonly number[],
-  { chart }: Pick<ChartChoice, "chart">,
-): number[] {
-  const counts = new Set(kept);
-  const counted = kept.filter((i) => chart !== "individuals" || counts.has(i - 1));
-  return counted.flatMap((i) => spreads[i] ?? []);
+/** What the first so many tests of a stretch that are not left out give to reckon with. */
+export function reckoned(tests: readonly Plotted[], choice: Reckoning, most = Number.POSITIVE_INFINITY) {
+  const kept = keptOf(tests, choice).slice(0, most);
+  const all = spreadsOf(tests, choice);
+  return { kept, values: kept.flatMap((i) => tests[i]?.value ?? []), spreads: kept.flatMap((i) => all[i] ?? []) };
 }
 
-/** What a set of tests of a stretch gives to reckon with: values and spreads of those not left out. */
-export function reckoned(
-  tests: readonly Plotted[],
-  choice: Pick<ChartChoice, "chart" | "leftOut">,
-  most = Number.POSITIVE_INFINITY,
-) {
-  const kept = tests.flatMap(({ testId }, i) => (choice.leftOut.includes(testId) ? [] : [i])).slice(0, most);
-  const values = kept.flatMap((i) => tests[i]?.value ?? []);
-  return { kept, values, spreads: countedSpreads(spreadsOf(tests, choice), kept, choice) };
-}
+const noLimits = (reason: string): SegmentLimits => ({ determinable: false, reason });
 
 function baselineLimits(tests: readonly Plotted[], span: Span, replicates: number, choice: ChartChoice): SegmentLimits {
   const { kept, values, spreads } = reckoned(tests, choice, choice.baseline.tests);
   const { least } = choice.baseline;
-  if (kept.length < least || spreads.length === 0)
-    return { determinable: false, reason: `limits need ${Math.max(2, least)} tests, there are ${kept.length}` };
+  if (kept.length < Math.max(2, least))
+    return noLimits(`limits need ${Math.max(2, least)} tests, there are ${kept.length}`);
+  if (spreads.length === 0) return noLimits("limits need two tests in a row that are not left out");
   const found: CentreAndSigma = centreAndSigma(choice.chart, replicates, { values, spreads });
-  if (!(found.sigma > 0)) return { determinable: false, reason: "the tests don't scatter: no limits" };
+  if (!(found.sigma > 0)) return noLimits("the tests don't scatter: no limits");
   const limits = limitsFrom(choice.chart, replicates, found);
   const all = spreadsOf(tests, choice);
   const outliers = kept.filter(
