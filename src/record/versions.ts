@@ -64,11 +64,27 @@ export function withChanges(test: TestRecord, changes: readonly Change[]): Outco
   return accepted(now);
 }
 
+interface Versions {
+  readonly versions: readonly Version[];
+  readonly unfit: readonly number[];
+}
+
+/** Histories never change, so that each version is made once: what was found out about it holds as long as it exists. */
+const KNOWN = new WeakMap<TestEntry, WeakMap<TestHistory["later"], Versions>>();
+
 /**
  * Every version of a test, the original first. A correction that does not fit what it corrects (which only a tampered log
  * can hold) is left out and its entry number is told in `unfit`.
  */
-export function versionsOf({ entry, later }: TestHistory): { versions: readonly Version[]; unfit: readonly number[] } {
+export function versionsOf({ entry, later }: TestHistory): Versions {
+  const ofEntry = KNOWN.get(entry) ?? new WeakMap<TestHistory["later"], Versions>();
+  KNOWN.set(entry, ofEntry);
+  const known = ofEntry.get(later) ?? drawnVersions({ entry, later });
+  ofEntry.set(later, known);
+  return known;
+}
+
+function drawnVersions({ entry, later }: TestHistory): Versions {
   const { test, number, at, by } = entry;
   const versions: Version[] = [{ test, number, at, by, reason: null }];
   const unfit: number[] = [];

@@ -3,11 +3,13 @@ import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
+import type { TestHistory } from "../record/versions.ts";
 import { minuteToGo } from "../run/proving.ts";
 import { reduceRun } from "../run/reduce.ts";
 import { secondsToGo } from "../run/shake.ts";
 import type { Usual } from "../run/usual.ts";
 import { type App, type DeckPlace, enter, onBench, type Step, stay, step } from "./place.ts";
+import { followDay } from "./products/inForce.ts";
 import { dispositionText, shortVerdict } from "./words.ts";
 
 /** The draft with this much of its trail is on disk, flushed. */
@@ -56,8 +58,9 @@ export const balanceChecked = (app: App, check: BalanceCheck): App => ({
     : "balance FAILED its check: take it out of use; what is weighed on it now proves nothing",
 });
 
-/** A recorded test has been read from the log. */
-export const testOpened = (app: App, entry: TestEntry): App => enter(app, { name: "record", entry, view: 0 });
+/** A recorded test has been read from the log, with all that was said of it later. */
+export const testOpened = (app: App, history: TestHistory): App =>
+  enter(app, { name: "record", entry: history.entry, later: history.later, view: 0 });
 
 /** The three tests of a deck have been read; whoever has left the log meanwhile stays where they are. */
 export const deckOpened = (app: App, streams: DeckPlace["streams"]): App =>
@@ -87,7 +90,8 @@ export function ticked(app: App, now: string): Step {
   const over = app.drafts.filter(
     (d) => isShaking(d) && secondsToGo(d.shaking, Date.parse(now)) === 0 && !app.rung.has(d.testId),
   );
-  const clocked = showsClock(app) ? { ...app, now } : app;
+  const today = followDay(app, now);
+  const clocked = showsClock(app) ? { ...today, now } : today;
   const [first] = over;
   if (!first) return step(clocked);
   const rung = new Set([...app.rung, ...over.map((d) => d.testId)]);

@@ -7,7 +7,9 @@ export const BOUNCE_MS = 250;
 /** What an Enter would answer: the question on the screen, not the row or field within it. */
 function questionOf({ place }: App): string {
   if (place.name === "run") return `run ${place.run.draft.stage} ${place.run.doubt?.text ?? ""}`;
-  if (place.name === "sign") return `sign ${place.field}`;
+  if (place.name === "sign" || place.name === "reason" || place.name === "publish")
+    return `${place.name} ${place.field}`;
+  if (place.name === "correct") return `correct ${place.step} ${place.doubt?.text ?? ""}`;
   return place.name;
 }
 

@@ -52,10 +52,24 @@ export function beside(left: readonly Line[], leftColumns: number, right: readon
   });
 }
 
+/** One cell of a table row. */
+export interface Cell {
+  readonly text: string;
+  readonly columns: number;
+  readonly align?: "left" | "right";
+  readonly role?: Role;
+}
+
+/** A cell whose text never touches the next column, however long it is. */
+export const apart = (text: string, columns: number, role: Role = "plain"): Cell => ({
+  text: columnsOf(text) < columns ? text : clip(text, columns - 1),
+  columns,
+  role,
+});
+
 /** Cells of a table row, each padded to its column's width. */
-export const cells = (
-  parts: readonly { text: string; columns: number; align?: "left" | "right"; role?: Role }[],
-): Line => parts.map((c) => span(pad(c.text, c.columns, c.align ?? "left"), c.role ?? "plain"));
+export const cells = (parts: readonly Cell[]): Line =>
+  parts.map((c) => span(pad(c.text, c.columns, c.align ?? "left"), c.role ?? "plain"));
 
 /** The rows of a list that fit, with the chosen one among them. */
 export function windowAround<T>(items: readonly T[], at: number, rows: number): { from: number; shown: readonly T[] } {

@@ -8,13 +8,17 @@ export interface ListPlace {
   readonly at: number;
 }
 
-/** A row matches when each word of the filter is somewhere in it, in any case. */
-export const matches = (filter: string, words: readonly string[]): boolean => {
+/**
+ * A row matches when each word of the filter is somewhere in it, in any case. Words for a state count from their beginning:
+ * "valid" must not find what is invalid.
+ */
+export const matches = (filter: string, words: readonly string[], states: readonly string[] = []): boolean => {
   const text = words.join(" ").toLowerCase();
+  const stateWords = states.join(" ").toLowerCase().split(/\s+/);
   return filter
     .toLowerCase()
     .split(/\s+/)
-    .every((word) => text.includes(word));
+    .every((word) => text.includes(word) || stateWords.some((state) => state.startsWith(word)));
 };
 
 /** The place one row on; it stays within the list. */

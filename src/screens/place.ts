@@ -1,16 +1,20 @@
 import type { Assessment } from "../assess.ts";
-import type { Change } from "../record/amendment.ts";
+import type { Change, TestRef } from "../record/amendment.ts";
 import type { Amending } from "../record/amendmentRefusal.ts";
 import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
-import type { IndexRow } from "../record/indexRow.ts";
-import type { TestEntry } from "../record/logEntry.ts";
+import type { IndexRow, LoggedEvent } from "../record/indexRow.ts";
+import type { TestEntry, UntimedEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { Station } from "../record/station.ts";
 import type { TestHistory } from "../record/versions.ts";
 import type { StreamName } from "../report/deckFigures.ts";
 import type { Run } from "../run/run.ts";
+import type { Handover } from "../shift/handover.ts";
+import type { HoldOpened } from "../shift/holds.ts";
+import type { LineEvent } from "../shift/lineState.ts";
+import type { Shift } from "../shift/schedule.ts";
 import type {
   DiffPlace,
   Drafting,
@@ -140,6 +144,53 @@ export interface ShakerPlace {
   readonly restated: boolean;
 }
 
+/** What a form of the shift is about. */
+export type EventAbout =
+  | { readonly is: "nothing" }
+  | {
+      readonly is: "lot";
+      readonly product: string;
+      readonly lot: string;
+      readonly line: string;
+      readonly of: TestRef | null;
+    }
+  | { readonly is: "hold"; readonly hold: HoldOpened }
+  | {
+      readonly is: "handover";
+      readonly shift: { readonly name: string; readonly began: string; readonly ends: string };
+      readonly head: { readonly number: number; readonly seal: string };
+      readonly pageSha256: string;
+    }
+  | { readonly is: "handed over"; readonly handover: { readonly day: string; readonly number: number } };
+
+/** A form that ends in an entry of the shift: a note, a change of a line, a hold opened or closed, a handover. */
+export interface EventPlace {
+  readonly name: "event";
+  readonly form: "note" | "line" | "hold" | "close" | "handover" | "taken";
+  readonly about: EventAbout;
+  readonly answers: readonly string[];
+  readonly typed: string;
+}
+
+/** The page of a shift, scrolled. */
+export interface HandoverPlace {
+  readonly name: "handover";
+  readonly handover: Handover;
+  /** The latest page that was handed over and that nobody has taken yet. */
+  readonly untaken: Extract<LoggedEvent, { kind: "handover" }> | null;
+  readonly from: number;
+}
+
+/** All tests of one lot, and what they say together. */
+export interface LotPlace {
+  readonly name: "lot";
+  readonly product: string;
+  readonly lot: string;
+  readonly line: string;
+  readonly histories: readonly TestHistory[];
+  readonly at: number;
+}
+
 export interface HelpPlace {
   readonly name: "help";
   readonly of: Exclude<Place, HelpPlace>;
@@ -167,6 +218,9 @@ export type Place =
   | SignOnPlace
   | OperatorsPlace
   | OperatorFormPlace
+  | EventPlace
+  | HandoverPlace
+  | LotPlace
   | HelpPlace;
 
 export type PlaceName = Place["name"];
@@ -194,6 +248,10 @@ export interface App {
   /** Products being written, by code. */
   readonly productDrafts: readonly Drafting[];
   readonly programs: readonly Program[];
+  /** Holds that are open. */
+  readonly holds: readonly HoldOpened[];
+  /** What was logged of the lines in the months that `recent` covers. */
+  readonly lineEvents: readonly LineEvent[];
   /** The latest check of the balance; null when none was found. */
   readonly balanceCheck: BalanceCheck | null;
   /** Whoever is signed on; then they sign, and nobody else. */
@@ -229,6 +287,10 @@ export type Effect =
   | { readonly do: "open"; readonly row: IndexRow }
   | { readonly do: "openDeck"; readonly rows: Readonly<Record<StreamName, IndexRow>> }
   | { readonly do: "learnUsual"; readonly product: Product }
+  | { readonly do: "recordEvent"; readonly entry: UntimedEntry }
+  | { readonly do: "readHandover"; readonly shift: Shift }
+  | { readonly do: "readLot"; readonly product: string; readonly lot: string; readonly line: string }
+  | { readonly do: "keepPage"; readonly page: string; readonly shift: Shift }
   | { readonly do: "people"; readonly ask: PeopleAsk }
   | ProductEffect
   | { readonly do: "bell" }

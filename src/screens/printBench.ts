@@ -1,7 +1,9 @@
 import { assessTest } from "../assess/assessTest.ts";
+import { currentTest } from "../record/versions.ts";
 import { decimalsOf } from "../report/figures.ts";
 import { resultPage } from "../report/page.ts";
 import { pageCurve } from "../report/pageCurve.ts";
+import { signOnWords } from "../report/signOnWords.ts";
 import type { Store } from "../store/store.ts";
 import { benchRoom } from "./bench/benchRoom.ts";
 import { textOf } from "./line.ts";
@@ -12,9 +14,9 @@ const BENCH_ROWS = 24;
 
 async function lastResult(store: Store, printed: string): Promise<string> {
   const [row] = await store.recentRows(1);
-  const entry = row ? await store.testEntry(row) : null;
-  if (!entry?.ok) return "";
-  const { test } = entry.value;
+  const history = row ? await store.history(row) : null;
+  if (!history?.ok) return "";
+  const test = currentTest(history.value);
   const assessed = assessTest(test);
   if (!assessed.ok) return assessed.reason;
   const head = {
@@ -37,7 +39,7 @@ export async function printedBench(store: Store, now: string, programVersion: st
   const bench = benchRoom.body(app, { columns: WIDTH, rows: BENCH_ROWS }).map((l) => textOf(l).trimEnd());
   const result = await lastResult(
     store,
-    `printed ${now.slice(0, 16).replace("T", " ")} by Sievewright ${programVersion}`,
+    `${signOnWords(app.people.rule)}\nprinted ${now.slice(0, 16).replace("T", " ")} by Sievewright ${programVersion}`,
   );
   return [left, ...bench, "", result].join("\n");
 }

@@ -1,6 +1,8 @@
 import type { Assessment, JudgedLimit } from "../assess.ts";
 import type { LimitResult } from "../envelope/limit.ts";
+import type { IndexRow } from "../record/indexRow.ts";
 import type { Disposition, ProductVerdict, TestVerdict } from "../record/test.ts";
+import { standingText } from "../report/amendmentWords.ts";
 import type { Role } from "../terminal/theme.ts";
 import { type Span, span } from "./line.ts";
 
@@ -34,6 +36,14 @@ export const shortVerdict = (test: TestVerdict, product: ProductVerdict): Span =
     : test === "not checked" && product === "pass"
       ? span("PASS unproven", "warning")
       : span(PRODUCT[product].word, PRODUCT[product].role);
+
+/** The verdict of a row in a list: a void test says so and nothing of its product. */
+export const rowVerdict = ({ test, verdict, amended }: Pick<IndexRow, "test" | "verdict" | "amended">): Span =>
+  amended?.voided ? span("VOID ×", "invalid") : shortVerdict(test, verdict);
+
+/** What became of a row besides being void: "waived", "corrected"; nothing for most. */
+export const rowStanding = ({ amended }: Pick<IndexRow, "amended">): string =>
+  standingText(amended && { ...amended, voided: false });
 
 const SIGN: Record<LimitResult, { sign: string; role: Role }> = {
   within: { sign: "✓", role: "pass" },

@@ -262,7 +262,10 @@ describe("the shell", () => {
       recentRows: async () => [],
       entriesOfDay: async () => [],
       indexRows: async () => ENTRIES.map(indexRowOf),
-      testEntry,
+      history: async (row: Parameters<Store["testEntry"]>[0]) => {
+        const entry = await testEntry(row);
+        return entry.ok ? { ok: true, value: { entry: entry.value, later: [] } } : entry;
+      },
     } as unknown as Store;
     const now = () => "2026-11-24T03:12:00+01:00";
     const shell = createShell({ store, now, programVersion: "test", bell: () => undefined, clockMs: () => 0 });

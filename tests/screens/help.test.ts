@@ -14,7 +14,7 @@ const PLACES: readonly (readonly [string, Place])[] = [
   ["result", run(new Hands().tests())],
   ["sign", { name: "sign", run: new Hands().tests().run, field: "disposition", typed: "" }],
   ["log", { name: "log", filter: "", at: 0, rows: [], months: [], reading: false, marks: {} }],
-  ["record", { name: "record", entry: recordedEntry(), view: 0 }],
+  ["record", { name: "record", entry: recordedEntry(), later: [], view: 0 }],
   ["values", { name: "values", test: new Hands().tests().run.draft, at: 0 }],
   ["balance", { name: "balance", readG: [], typed: "" }],
   ["products", { name: "products", filter: "", at: 0 }],

@@ -143,7 +143,7 @@ describe("months of the log", () => {
   test("that arrive while the operator looks at a record or at the help are there when he is back", () => {
     const away = [
       (stage: Stage) => {
-        stage.app = testOpened(stage.app, recordedEntry(7));
+        stage.app = testOpened(stage.app, { entry: recordedEntry(7), later: [] });
         return stage;
       },
       (stage: Stage) => stage.presses("f1"),

@@ -13,7 +13,7 @@ const entryWith = (change: Partial<TestEntry["test"]> = {}): TestEntry => {
   const entry = recordedEntry(7, "4471-B");
   return { ...entry, test: { ...entry.test, ...change } };
 };
-const opened = (entry = entryWith()) => new Stage(testOpened(anApp(), entry));
+const opened = (entry = entryWith()) => new Stage(testOpened(anApp(), { entry, later: [] }));
 const onTrail = (stage = opened()) => {
   for (const _view of VIEWS) stage.types("v");
   return stage;
@@ -22,7 +22,7 @@ const SIGNED = { program: "0.0.1", test: "valid", product: "pass", lossPct: 0.1 
 
 describe("a recorded test", () => {
   test("says its number, when and by whom it was signed, and what became of the product", () => {
-    expect(opened().screen()).toContain("no. 7 · 2026-11-22 02:07 · signed KO · released");
+    expect(opened().screen()).toContain("no. 7 · 2026-11-22 02:07 · signed KO, initials not checked by PIN · released");
     expect(opened().screen({ columns: 120, rows: 30 })).toContain("TH-0510 rev 3 · lot 4471-B · Dryer 1");
   });
 
@@ -62,10 +62,10 @@ describe("a recorded test", () => {
     expect(stage.screen()).toMatch(/1\.00 mm .* 75 – 95 +✓/);
   });
 
-  test("can't be changed: no key of it types, corrects or signs", () => {
+  test("can't be changed: no key of it types or signs", () => {
     const stage = opened();
     const before = stage.app.place;
-    stage.types("rfue1").presses("backspace", "delete");
+    stage.types("rfu1").presses("backspace", "delete");
     stage.scans("412.31");
     expect(stage.app.place).toEqual(before);
     expect(stage.effects).toEqual([]);

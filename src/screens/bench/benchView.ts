@@ -1,14 +1,14 @@
 import { trendChart } from "../../chart/trendChart.ts";
 import { determined } from "../../record/determination.ts";
 import type { Draft } from "../../record/draft.ts";
-import type { IndexRow } from "../../record/indexRow.ts";
+import { type IndexRow, isCounted } from "../../record/indexRow.ts";
 import { wrapped } from "../../report/columns.ts";
 import { pctText, sizeText, valueText } from "../../report/figures.ts";
 import { secondsToGo } from "../../run/shake.ts";
-import { cells, type Line, line, span } from "../line.ts";
+import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
-import { dispositionText, shortVerdict } from "../words.ts";
+import { dispositionText, rowStanding, rowVerdict } from "../words.ts";
 import { type BenchItem, benchItems } from "./items.ts";
 
 function stageText(app: App, draft: Draft): string {
@@ -36,6 +36,7 @@ function draftLine(app: App, draft: Draft, chosen: boolean): Line {
 }
 
 const shownOf = (row: IndexRow) => {
+  if (row.amended?.voided) return { d50: "–", modulus: "–", loss: "–" };
   const d50 = row.values["percentileUm@50"];
   const modulus = row.values.finenessModulus;
   return {
@@ -45,19 +46,32 @@ const shownOf = (row: IndexRow) => {
   };
 };
 
-function testLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
+/** Where there is no room for all, a test that was corrected says so in place of its modulus and loss. */
+function figureCells(row: IndexRow, wide: boolean): Cell[] {
   const { d50, modulus, loss } = shownOf(row);
-  const verdict = shortVerdict(row.test, row.verdict);
+  const standing = rowStanding(row);
+  const said: Cell = { text: standing, columns: 14, align: "right", role: "warning" };
+  const figures: Cell[] = [
+    { text: modulus, columns: 6, align: "right" },
+    { text: loss, columns: 8, align: "right" },
+  ];
+  return [
+    { text: d50, columns: 8, align: "right" },
+    ...(standing === "" || wide ? figures : [said]),
+    ...(wide ? [{ text: `  ${standing}`, columns: 20, role: "warning" as const }] : []),
+  ];
+}
+
+function testLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
+  const verdict = rowVerdict(row);
   return cells([
     marker(chosen),
     { text: row.at.slice(5, 16).replace("T", " "), columns: 12 },
-    { text: row.product, columns: 9 },
-    { text: row.lot, columns: wide ? 14 : 9 },
-    ...(wide ? [{ text: row.line, columns: 15 }] : []),
+    apart(row.product, 9),
+    apart(row.lot, wide ? 14 : 9),
+    ...(wide ? [apart(row.line, 15)] : []),
     { text: verdict.text, columns: 13, role: verdict.role },
-    { text: d50, columns: 8, align: "right" as const },
-    { text: modulus, columns: 6, align: "right" as const },
-    { text: loss, columns: 8, align: "right" as const },
+    ...figureCells(row, wide),
     { text: `  ${dispositionText(row.disposition)}`, columns: 13 },
   ]);
 }
@@ -86,7 +100,7 @@ function trend(app: App, columns: number, rows: number): Line[] {
   const code = app.recent?.[0]?.product;
   const product = app.products.find((p) => p.code === code);
   const sizes = (app.recent ?? [])
-    .filter((row) => row.product === code && row.test !== "invalid")
+    .filter((row) => row.product === code && isCounted(row))
     .flatMap((row) => row.values["percentileUm@50"] ?? [])
     .slice(0, 24)
     .toReversed();

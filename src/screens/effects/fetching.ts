@@ -1,6 +1,10 @@
-import type { IndexRow } from "../../record/indexRow.ts";
+import { accepted, type Outcome } from "../../entry/outcome.ts";
+import { type IndexRow, isCounted } from "../../record/indexRow.ts";
+import type { TestEntry } from "../../record/logEntry.ts";
 import type { Product } from "../../record/product.ts";
+import { currentTest } from "../../record/versions.ts";
 import { usualOf } from "../../run/usual.ts";
+import type { Store } from "../../store/store.ts";
 import * as answers from "../answers.ts";
 import { monthRead } from "../log/logPlace.ts";
 import type { Effect } from "../place.ts";
@@ -9,22 +13,28 @@ import type { Desk } from "./desk.ts";
 /** How many of a product's latest tests tell what is usual for it. */
 const USUAL_TESTS = 12;
 
+/** A recorded test as it is to be read today: the weighings of its latest version. */
+async function currentEntry(store: Store, row: IndexRow): Promise<Outcome<TestEntry>> {
+  const history = await store.history(row);
+  return history.ok ? accepted({ ...history.value.entry, test: currentTest(history.value) }) : history;
+}
+
 export async function readMonth(desk: Desk, month: string): Promise<void> {
   const rows = await desk.store.indexRows(month);
   desk.take(monthRead(desk.app(), month, rows));
 }
 
 export async function open(desk: Desk, row: IndexRow): Promise<void> {
-  const entry = await desk.store.testEntry(row);
-  desk.show(entry.ok ? answers.testOpened(desk.app(), entry.value) : { ...desk.app(), message: entry.reason });
+  const history = await desk.store.history(row);
+  desk.show(history.ok ? answers.testOpened(desk.app(), history.value) : { ...desk.app(), message: history.reason });
 }
 
 export async function openDeck(desk: Desk, rows: Extract<Effect, { do: "openDeck" }>["rows"]): Promise<void> {
   const { store } = desk;
   const [feed, oversize, undersize] = await Promise.all([
-    store.testEntry(rows.feed),
-    store.testEntry(rows.oversize),
-    store.testEntry(rows.undersize),
+    currentEntry(store, rows.feed),
+    currentEntry(store, rows.oversize),
+    currentEntry(store, rows.undersize),
   ]);
   const unread = [feed, oversize, undersize].find((entry) => !entry.ok);
   if (!feed.ok || !oversize.ok || !undersize.ok)
@@ -33,8 +43,8 @@ export async function openDeck(desk: Desk, rows: Extract<Effect, { do: "openDeck
 }
 
 export async function learnUsual(desk: Desk, product: Product): Promise<void> {
-  const rows = (desk.app().recent ?? []).filter((row) => row.product === product.code && row.test !== "invalid");
-  const entries = await Promise.all(rows.slice(0, USUAL_TESTS).map((row) => desk.store.testEntry(row)));
+  const rows = (desk.app().recent ?? []).filter((row) => row.product === product.code && isCounted(row));
+  const entries = await Promise.all(rows.slice(0, USUAL_TESTS).map((row) => currentEntry(desk.store, row)));
   const tests = entries.flatMap((entry) => (entry.ok ? [entry.value.test] : []));
   const sameStack = tests.filter((test) => test.weighings.length === product.stackUm.length + 1);
   desk.show(answers.usualLearnt(desk.app(), product.code, usualOf(sameStack)));

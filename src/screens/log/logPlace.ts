@@ -1,4 +1,5 @@
 import type { IndexRow } from "../../record/indexRow.ts";
+import { standingText } from "../../report/amendmentWords.ts";
 import { matches } from "../list.ts";
 import { type App, enter, type LogPlace, type Step, step } from "../place.ts";
 import { dispositionText, shortVerdict } from "../words.ts";
@@ -6,20 +7,26 @@ import { dispositionText, shortVerdict } from "../words.ts";
 /** A screenful and some: when fewer rows match, another month is read. */
 const ENOUGH_ROWS = 60;
 
-export const wordsOf = (row: IndexRow): string[] => [
+const wordsOf = (row: IndexRow): string[] => [
   row.product,
   row.lot,
   row.line,
   row.samplingPoint,
   row.at.slice(0, 10),
-  shortVerdict(row.test, row.verdict).text,
-  row.test,
-  dispositionText(row.disposition),
   row.by,
 ];
 
+const statesOf = (row: IndexRow): string[] => [
+  shortVerdict(row.test, row.verdict).text,
+  row.test,
+  dispositionText(row.disposition),
+  standingText(row.amended),
+];
+
 export const matching = (place: LogPlace): readonly IndexRow[] =>
-  place.filter.trim() === "" ? place.rows : place.rows.filter((row) => matches(place.filter, wordsOf(row)));
+  place.filter.trim() === ""
+    ? place.rows
+    : place.rows.filter((row) => matches(place.filter, wordsOf(row), statesOf(row)));
 
 /** The log with another month on its way, if what matches does not fill the screen. */
 export function readingOn(app: App, place: LogPlace): Step {

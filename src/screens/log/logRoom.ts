@@ -1,26 +1,35 @@
 import type { IndexRow } from "../../record/indexRow.ts";
 import { sizeText } from "../../report/figures.ts";
-import { cells, type Line, line, span, windowAround } from "../line.ts";
+import { apart, type Cell, cells, type Line, line, span, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, moved } from "../list.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
-import { dispositionText, shortVerdict } from "../words.ts";
+import { dispositionText, rowStanding, rowVerdict } from "../words.ts";
 import { matching, readingOn } from "./logPlace.ts";
 import { letterOf, mark, marksLine, openDeck } from "./marks.ts";
 
-function rowLine(row: IndexRow, letter: string, chosen: boolean, wide: boolean): Line {
-  const verdict = shortVerdict(row.test, row.verdict);
+/** Where there is no room for both, a test that was corrected says so in place of its d50. */
+function figureCells(row: IndexRow, wide: boolean): Cell[] {
   const d50 = row.values["percentileUm@50"];
+  const shown = d50 === undefined || row.amended?.voided ? "–" : sizeText(d50);
+  const standing = rowStanding(row);
+  const figure: Cell = { text: shown, columns: 8, align: "right" };
+  const said: Cell = { text: ` ${standing}`, columns: wide ? 18 : 10, role: "warning" };
+  if (wide) return [figure, said, { text: row.by, columns: 7 }];
+  return standing === "" ? [figure, { text: "", columns: 2 }] : [said];
+}
+
+function rowLine(row: IndexRow, letter: string, chosen: boolean, wide: boolean): Line {
+  const verdict = rowVerdict(row);
   return cells([
     { text: `${chosen ? "▸" : " "}${letter}`, columns: 3, role: "strong" },
     { text: row.at.slice(0, 16).replace("T", " "), columns: 17 },
-    { text: row.product, columns: 9, role: chosen ? "strong" : "plain" },
-    { text: row.lot, columns: wide ? 16 : 10 },
-    { text: row.line, columns: wide ? 16 : 9 },
+    apart(row.product, 9, chosen ? "strong" : "plain"),
+    apart(row.lot, wide ? 14 : 9),
+    apart(row.line, wide ? 14 : 9),
     { text: verdict.text, columns: 13, role: verdict.role },
-    { text: d50 === undefined ? "–" : sizeText(d50), columns: 8, align: "right" },
-    ...(wide ? [{ text: `  ${row.by}`, columns: 8 }] : []),
-    { text: `  ${dispositionText(row.disposition)}`, columns: wide ? 15 : 11 },
+    ...figureCells(row, wide),
+    { text: ` ${dispositionText(row.disposition)}`, columns: 10 },
   ]);
 }
 
@@ -107,7 +116,8 @@ export const logRoom: Room = {
   ...filterField(refilter, open),
   about: [
     "Every recorded test, newest first. Type any part of a product, lot, line, date (2026-11-24), verdict or initials;",
-    "several words narrow further. Enter opens the record as it was judged, against the revision of its day. Three tests",
+    "several words narrow further. Enter opens the record as it was judged, against the revision of its day. A test that",
+    "was corrected, waived or voided says so and is listed with its latest figures: type that word to find it. Three tests",
     "marked as feed, oversize and undersize of a screen deck (same stack, same time) show how well the deck separates.",
   ],
 };

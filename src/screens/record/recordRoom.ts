@@ -1,26 +1,46 @@
 import { assessTest } from "../../assess/assessTest.ts";
+import type { TestRecord } from "../../record/test.ts";
+import { currentTest, standingOf } from "../../record/versions.ts";
+import { amendmentText, correctionsText, standingText } from "../../report/amendmentWords.ts";
 import { wrapped } from "../../report/columns.ts";
-import { type Line, line } from "../line.ts";
-import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
+import { signedWords } from "../../report/signOnWords.ts";
+import { type Line, line, span } from "../line.ts";
+import { type App, leave, type RecordPlace, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
 import { VIEWS } from "../result/views.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { valuesOf } from "../run/resultKeys.ts";
 import { draftTitle } from "../run/runRoom.ts";
 import { dispositionText, verdictSpans } from "../words.ts";
+import { AMEND_KEYS } from "./amendKeys.ts";
 import { trailLines } from "./trailView.ts";
+import { lastScrolled, versionsLines } from "./versionsView.ts";
 
 const told = (text: string, columns: number, role: "dim" | "warning"): Line[] =>
   wrapped(text, columns - 2, "  ").map((row) => line(`  ${row}`, role));
 
+/** The test as it is to be read today. */
+const testOf = (app: App): TestRecord => currentTest(here(app, "record"));
+
+/** What was said of the test later, before anything else about it. */
+function standingLines(place: RecordPlace, columns: number): Line[] {
+  const { corrections, voided, waived } = standingOf(place);
+  const last = (...kinds: string[]) => place.later.findLast(({ kind }) => kinds.includes(kind));
+  const corrected = `! ${correctionsText(corrections)}, shown as corrected; v leads to every version`;
+  const standing = [voided ? last("voided") : undefined, waived ? last("waived") : undefined];
+  const words = standing.flatMap((one) => (one ? [`! ${amendmentText(one)}`] : []));
+  return [...words, ...(corrections > 0 ? [corrected] : [])].flatMap((text) => told(text, columns, "warning"));
+}
+
 function signedLines(app: App, columns: number): Line[] {
   const { entry } = here(app, "record");
-  const { test, at, by, number } = entry;
+  const { at, number } = entry;
+  const test = testOf(app);
   const shaken = test.shaking.skipped ? `shaking cut short: ${test.shaking.skipped}` : "";
   const words = [
     `no. ${number}`,
     at.slice(0, 16).replace("T", " "),
-    `signed ${by}`,
+    signedWords(entry),
     dispositionText(test.disposition),
     shaken,
   ];
@@ -29,7 +49,7 @@ function signedLines(app: App, columns: number): Line[] {
 
 /** A later version of the program must show the verdicts that were signed, and say so if it computes others. */
 function changedVerdict(app: App, columns: number): Line[] {
-  const { test } = here(app, "record").entry;
+  const test = testOf(app);
   const { signed } = test;
   const assessed = assessTest(test);
   if (!assessed.ok) return told(`! can't be assessed any more: ${assessed.reason}`, columns, "warning");
@@ -39,58 +59,107 @@ function changedVerdict(app: App, columns: number): Line[] {
   return told(`${words}; computed otherwise now: test ${verdict.test}, product ${verdict.product}`, columns, "warning");
 }
 
-const PAGES = [...VIEWS, "trail"] as const;
+/** The last page but one of a test of which something was said later shows its versions. */
+const pagesOf = ({ later }: RecordPlace) => [
+  ...VIEWS,
+  ...(later.length > 0 ? (["versions"] as const) : []),
+  "trail" as const,
+];
+
+const pageOf = (place: RecordPlace) => pagesOf(place)[place.view % pagesOf(place).length];
+
+const START = { line: 0, version: 0 };
 
 function body(app: App, size: Size): readonly Line[] {
-  const { entry, view, back } = here(app, "record");
-  const head = [...signedLines(app, size.columns), ...changedVerdict(app, size.columns)];
-  const rest = { columns: size.columns, rows: size.rows - head.length };
-  const page = PAGES[view % PAGES.length];
-  return [
-    ...head,
-    ...(page === "trail" ? trailLines(entry.test.trail, rest, back) : resultBody(entry.test, view, rest)),
+  const place = here(app, "record");
+  const head = [
+    ...signedLines(app, size.columns),
+    ...standingLines(place, size.columns),
+    ...changedVerdict(app, size.columns),
   ];
+  return [...head, ...pageLines(app, { columns: size.columns, rows: size.rows - head.length })];
+}
+
+function pageLines(app: App, size: Size): readonly Line[] {
+  const place = here(app, "record");
+  const page = pageOf(place);
+  if (page === "trail") return trailLines(place.entry.test.trail, size, place.back);
+  if (page === "versions") return versionsLines(place, size, place.from ?? START);
+  return resultBody(testOf(app), place.view % pagesOf(place).length, size);
 }
 
 function title(app: App) {
-  const { test } = here(app, "record").entry;
-  return { left: draftTitle(test), right: verdictSpans(test.signed) };
+  const place = here(app, "record");
+  const test = testOf(app);
+  const standing = standingText(standingOf(place));
+  const right = [...(standing === "" ? [] : [span(`${standing}  `, "warning")]), ...verdictSpans(test.signed)];
+  return { left: draftTitle(test), right };
 }
 
 function turn(app: App): Step {
   const place = here(app, "record");
-  return step({ ...app, message: null, place: { ...place, view: (place.view + 1) % PAGES.length, back: 0 } });
+  return step({
+    ...app,
+    message: null,
+    place: { ...place, view: (place.view + 1) % pagesOf(place).length, back: 0, from: START },
+  });
 }
 
-/** Along the trail; the other pages stand still. */
+/** Along the trail, or down the versions; the other pages stand still. */
 function scroll(app: App, by: number): Step {
   const place = here(app, "record");
-  if (PAGES[place.view % PAGES.length] !== "trail") return stay(app);
+  if (pageOf(place) === "versions") return scrollVersions(app, { line: -by, version: 0 });
+  if (pageOf(place) !== "trail") return stay(app);
   const back = Math.max(0, Math.min(place.entry.test.trail.length - 1, (place.back ?? 0) + by));
   return step({ ...app, message: null, place: { ...place, back } });
+}
+
+function scrollVersions(app: App, by: { readonly line: number; readonly version: number }): Step {
+  const place = here(app, "record");
+  if (pageOf(place) !== "versions") return stay(app);
+  const { line: l, version } = place.from ?? START;
+  const last = lastScrolled(place);
+  const within = (at: number, most: number) => Math.max(0, Math.min(most, at));
+  const from = { line: within(l + by.line, last.line), version: within(version + by.version, last.version) };
+  return step({ ...app, message: null, place: { ...place, from } });
 }
 
 export const RECORD_KEYS: readonly Binding[] = [
   {
     keys: ["v", "enter"],
     word: "view",
-    help: "Turn through the drawings, the values and the trail of entries.",
+    help: "Turn through the drawings, the versions of a corrected test, and the trail of entries.",
     does: turn,
   },
   {
     keys: ["w"],
     word: "values",
     help: "Every characteristic value, with formula, convention and source.",
-    does: (app) => valuesOf(app, here(app, "record").entry.test),
+    does: (app) => valuesOf(app, testOf(app)),
   },
+  ...AMEND_KEYS,
   {
     keys: ["up"],
     word: "scroll",
-    help: "To earlier entries of the trail.",
+    help: "To earlier entries of the trail, or up the versions.",
     does: (app) => scroll(app, 1),
     quiet: true,
   },
   { keys: ["down"], word: "scroll", help: "To later ones.", does: (app) => scroll(app, -1), quiet: true },
+  {
+    keys: ["left"],
+    word: "versions",
+    help: "To earlier versions, where not all fit.",
+    does: (app) => scrollVersions(app, { line: 0, version: -1 }),
+    quiet: true,
+  },
+  {
+    keys: ["right"],
+    word: "versions",
+    help: "To later versions.",
+    does: (app) => scrollVersions(app, { line: 0, version: 1 }),
+    quiet: true,
+  },
   { keys: ["escape"], word: "back", help: "Back to where you came from.", does: (app) => step(leave(app)) },
 ];
 
@@ -104,7 +173,8 @@ export const recordRoom: Room = {
   erased: (app) => stay(app),
   scanned: (app) => stay(app),
   about: [
-    "A test as it stands on record, judged against the product revision copied into it. The last page lists every entry",
-    "that was accepted, taken back or doubted, in the order in which it happened.",
+    "A test as it stands on record, judged against the product revision copied into it. One that was corrected is shown as",
+    "it reads today; its versions, original first, stand side by side on a page of their own. The last page lists every",
+    "entry that was accepted, taken back or doubted, in the order in which it happened.",
   ],
 };

@@ -1,5 +1,6 @@
 import type { Stage } from "../../record/draft.ts";
-import { type App, leave, type Step, step } from "../place.ts";
+import { type App, enter, leave, type Step, step } from "../place.ts";
+import { reasoning } from "../reason/reasoning.ts";
 import { type Binding, here } from "../room.ts";
 import { follow } from "./following.ts";
 
@@ -83,6 +84,15 @@ export const CHECK_MINUTE: Binding = {
   help: "The whole stack one more minute on the shaker, then weigh again: proves that sieving was complete.",
   does: (app, at) => follow(app, { type: "checkMinuteStarted", at }),
   refusal: unweighed,
+};
+export const END: Binding = {
+  keys: ["z"],
+  word: "end",
+  help: "End the test without a result (spilled, dropped): asks why; all that was entered goes on record.",
+  does: (app) => step(enter(app, reasoning({ act: "ended", draft: runOf(app).draft }))),
+  refusal: (app) =>
+    app.readOnly ?? (runOf(app).draft.trail.length === 0 ? "nothing is entered yet: Esc leaves it" : null),
+  quiet: true,
 };
 export const PORTION: Binding = {
   keys: ["a"],

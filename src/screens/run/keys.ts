@@ -1,7 +1,7 @@
 import type { Stage } from "../../record/draft.ts";
 import type { RunPlace } from "../place.ts";
 import type { Binding } from "../room.ts";
-import { ACCEPT, BACK_KEY, CHECK_MINUTE, DOWN, EMPTIES, FULLS, PORTION, SET_OUT, UNDO, UP } from "./commonKeys.ts";
+import { ACCEPT, BACK_KEY, CHECK_MINUTE, DOWN, EMPTIES, END, FULLS, PORTION, SET_OUT, UNDO, UP } from "./commonKeys.ts";
 import { resultKeys } from "./resultKeys.ts";
 import { shakeKeys } from "./shakeKeys.ts";
 import { writingKeys } from "./writing.ts";
@@ -12,10 +12,20 @@ const setOutKeys: readonly Binding[] = [
   { ...UP, keys: ["up"], help: "To the field above." },
   { ...DOWN, keys: ["down"], help: "To the field below." },
   { ...UNDO, keys: ["f4", "ctrl+z"] },
+  { ...END, keys: ["f9", "ctrl+x"] },
   BACK_KEY,
 ];
 
-const emptyKeys: readonly Binding[] = [ACCEPT, UP, DOWN, UNDO, { ...SET_OUT }, { ...FULLS, quiet: true }, BACK_KEY];
+const emptyKeys: readonly Binding[] = [
+  ACCEPT,
+  UP,
+  DOWN,
+  UNDO,
+  { ...SET_OUT },
+  { ...FULLS, quiet: true },
+  END,
+  BACK_KEY,
+];
 const fullKeys: readonly Binding[] = [
   ACCEPT,
   UP,
@@ -25,6 +35,7 @@ const fullKeys: readonly Binding[] = [
   CHECK_MINUTE,
   PORTION,
   { ...SET_OUT, quiet: true },
+  END,
   BACK_KEY,
 ];
 

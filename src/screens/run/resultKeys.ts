@@ -3,7 +3,7 @@ import { type App, enter, type Step, stay, step, type ValuesPlace } from "../pla
 import { VIEWS } from "../result/views.ts";
 import { type Binding, here } from "../room.ts";
 import { signing } from "../sign/signing.ts";
-import { BACK_KEY, CHECK_MINUTE, EMPTIES, PORTION, runOf, SET_OUT, toStage, UNDO } from "./commonKeys.ts";
+import { BACK_KEY, CHECK_MINUTE, EMPTIES, END, PORTION, runOf, SET_OUT, toStage, UNDO } from "./commonKeys.ts";
 import { writing } from "./writing.ts";
 
 const turnView = (app: App): Step => {
@@ -49,5 +49,6 @@ export const resultKeys: readonly Binding[] = [
   { ...EMPTIES, quiet: true },
   { ...SET_OUT, quiet: true },
   { ...UNDO, quiet: true },
+  END,
   BACK_KEY,
 ];

@@ -1,5 +1,6 @@
 import { assessTest } from "../../assess/assessTest.ts";
 import type { Draft } from "../../record/draft.ts";
+import { signOnWords } from "../../report/signOnWords.ts";
 import { massInHand } from "../../run/run.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type RunPlace, type Size, type Step, stay, step } from "../place.ts";
@@ -54,6 +55,8 @@ function withWriting(place: RunPlace, body: readonly Line[], size: Size): readon
   return [...kept, ...Array.from({ length: size.rows - 2 - kept.length }, () => []), [], field];
 }
 
+const signOnLine = (app: App): Line => line(`  ${signOnWords(app.people.rule)}`, "dim");
+
 function stageBody(app: App, place: RunPlace, size: Size): readonly Line[] {
   const { run } = place;
   switch (run.draft.stage) {
@@ -62,7 +65,7 @@ function stageBody(app: App, place: RunPlace, size: Size): readonly Line[] {
     case "shake":
       return shakeBody(app, run, size);
     case "result":
-      return resultBody(run.draft, place.view, size);
+      return resultBody(run.draft, place.view, { ...size, rows: size.rows - 1 }).concat([signOnLine(app)]);
     default:
       return weighBody(app, run, size);
   }

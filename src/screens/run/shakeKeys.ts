@@ -1,7 +1,7 @@
 import { secondsToGo } from "../../run/shake.ts";
 import type { App, Step } from "../place.ts";
 import type { Binding } from "../room.ts";
-import { BACK_KEY, EMPTIES, runOf, SET_OUT, UNDO } from "./commonKeys.ts";
+import { BACK_KEY, EMPTIES, END, runOf, SET_OUT, UNDO } from "./commonKeys.ts";
 import { follow } from "./following.ts";
 import { writing } from "./writing.ts";
 
@@ -42,5 +42,6 @@ export const shakeKeys: readonly Binding[] = [
   UNDO,
   EMPTIES,
   { ...SET_OUT, quiet: true },
+  END,
   BACK_KEY,
 ];

@@ -1,9 +1,9 @@
 import type { Draft } from "../../record/draft.ts";
 import type { Product } from "../../record/product.ts";
-import { dayBegan, shiftBegan } from "../../shift/schedule.ts";
 import type { LastTest, Setting } from "../../run/run.ts";
 import { resumeRun, startRun } from "../../run/start.ts";
 import { NOTHING_USUAL } from "../../run/usual.ts";
+import { dayBegan, shiftBegan } from "../../shift/schedule.ts";
 import { type App, enter, type Step, stay } from "../place.ts";
 import { testIdOf } from "./identity.ts";
 

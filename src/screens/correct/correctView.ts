@@ -1,0 +1,97 @@
+import type { TestRecord } from "../../record/test.ts";
+import { DISPOSITIONS } from "../../record/test.ts";
+import { wrapped } from "../../report/columns.ts";
+import { differingRows } from "../../report/versionTable.ts";
+import { cells, type Line, line, span, windowAround } from "../line.ts";
+import type { App, CorrectPlace, Size } from "../place.ts";
+import { versionTableLines } from "../record/versionsView.ts";
+import { initialsOf } from "../sign/initials.ts";
+import { correctedTest, inHand, placeOf, testOf } from "./correcting.ts";
+import { type Correctable, contentAt, contentText, correctables, isMass, isOf, labelOf } from "./fields.ts";
+
+const COLUMNS = { mark: 2, label: 26, now: 20 } as const;
+
+function fieldLine(place: CorrectPlace, of: Correctable, chosen: boolean): Line {
+  const test = testOf(place);
+  const change = place.changes.find(isOf(of));
+  const typing = chosen && place.typed !== null ? span(`${place.typed}▌`, "field") : null;
+  const to = change === undefined ? span("") : span(`* ${contentText(test, of, change.to)}`, "strong");
+  return [
+    ...cells([
+      { text: chosen ? "▸" : "", columns: COLUMNS.mark, role: "strong" },
+      { text: labelOf(of), columns: COLUMNS.label, role: chosen ? "strong" : "plain" },
+      { text: `${contentText(test, of, contentAt(test, of))} `, columns: COLUMNS.now },
+    ]),
+    typing ?? to,
+  ];
+}
+
+const HEADING: Line = cells([
+  { text: "", columns: COLUMNS.mark },
+  { text: "what to correct", columns: COLUMNS.label, role: "dim" },
+  { text: "as it reads now", columns: COLUMNS.now, role: "dim" },
+  { text: "* as it should read", columns: 20, role: "dim" },
+]);
+
+const choices = DISPOSITIONS.map((disposition, i) => `${i + 1} ${disposition}`).join("  ");
+
+function hintLines(place: CorrectPlace, columns: number): Line[] {
+  if (place.doubt) return wrapped(`! ${place.doubt.text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+  return inHand(place).field === "disposition" ? [line(`  ${choices}`, "dim")] : [];
+}
+
+function chooseBody(place: CorrectPlace, size: Size): Line[] {
+  const fields = correctables(testOf(place));
+  const hints = hintLines(place, size.columns);
+  const { from, shown } = windowAround(fields, place.at, Math.max(1, size.rows - 2 - hints.length));
+  return [HEADING, ...shown.map((of, i) => fieldLine(place, of, from + i === place.at)), [], ...hints];
+}
+
+/** What is corrected, and every figure and verdict that follows, as it reads now and as it will. */
+export function comparison(before: TestRecord, after: TestRecord, size: Size, from: number): Line[] {
+  const rows = differingRows([before, after]);
+  return versionTableLines(rows, ["as it reads now", "corrected"], { line: from, version: 0 }, size);
+}
+
+function reasonLines(place: CorrectPlace, columns: number): Line[] {
+  const typed = place.step === "reason" ? `${place.typed ?? ""}▌` : place.reason;
+  return wrapped(`why: ${typed}`, columns - 4, "  ").map((row) =>
+    line(`  ${row}`, place.step === "reason" ? "field" : "plain"),
+  );
+}
+
+function signLine(app: App, place: CorrectPlace): Line {
+  const by = initialsOf(app, place.typed ?? "");
+  const known = app.session ?? app.station.operators.find(({ initials }) => initials === by);
+  return [span("  signed by  ", "strong"), span(`${by}▌`, "field"), span(known ? `  ${known.name}` : "", "dim")];
+}
+
+const KEPT = "the original stays on record; this correction is added beside it";
+
+function followsBody(app: App, place: CorrectPlace, size: Size): Line[] {
+  const after = correctedTest(app);
+  const lower = [
+    ...reasonLines(place, size.columns),
+    ...(place.step === "initials" ? [signLine(app, place)] : []),
+    line(`  ${KEPT}`, "dim"),
+  ];
+  const room = { columns: size.columns, rows: Math.max(2, size.rows - lower.length - 1) };
+  const upper = after.ok
+    ? comparison(testOf(place), after.value, room, place.from)
+    : [line(`  ! ${after.reason}`, "warning")];
+  return [...upper, [], ...lower];
+}
+
+export function correctBody(app: App, size: Size): readonly Line[] {
+  const place = placeOf(app);
+  const body = place.step === "choose" ? chooseBody(place, size) : followsBody(app, place, size);
+  return body.slice(0, size.rows);
+}
+
+/** Whether what is typed is a number, words, or nothing. */
+export function fieldKind(place: CorrectPlace): "none" | "number" | "text" {
+  if (place.step === "reason" || place.step === "initials") return "text";
+  if (place.step === "confirm") return "none";
+  if (isMass(inHand(place))) return "number";
+  return place.typed === null ? "none" : "text";
+}

@@ -1,0 +1,135 @@
+import { refTo } from "../../assess/correctionOf.ts";
+import { currentTest } from "../../record/versions.ts";
+import { wrapped } from "../../report/columns.ts";
+import { reasonIn } from "../correct/correcting.ts";
+import { type Line, line, span } from "../line.ts";
+import { type App, leave, type Reasoned, type ReasonPlace, type Size, type Step, stay, step } from "../place.ts";
+import { type Binding, here, type Room } from "../room.ts";
+import { draftTitle } from "../run/runRoom.ts";
+import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+
+const placeOf = (app: App): ReasonPlace => here(app, "reason");
+
+interface Words {
+  readonly title: string;
+  readonly asks: string;
+  readonly follows: readonly string[];
+}
+
+/** What each act is called, asks, and leads to. */
+const WORDS: Readonly<Record<Reasoned["act"], Words>> = {
+  voided: {
+    title: "void",
+    asks: "why does this test not count?",
+    follows: [
+      "The test counts no more: not in lists, trends, usual masses, nor for its lot.",
+      "It stays on record with this reason, and can be reinstated.",
+    ],
+  },
+  reinstated: {
+    title: "reinstate",
+    asks: "why does this test count again?",
+    follows: ["The test counts again, as it read before. That it was void stays on record."],
+  },
+  waived: {
+    title: "waive",
+    asks: "why does this invalid test count all the same?",
+    follows: [
+      "The test stays invalid and says so; it counts in trends and for its lot by your word.",
+      "What made it invalid stays on record with it.",
+    ],
+  },
+  ended: {
+    title: "end without a result",
+    asks: "what happened? (spilled, dropped, wrong sample ...)",
+    follows: [
+      "The test comes to its end without a result. All that was entered in it goes on record with this reason;",
+      "it is off the bench and can't be taken up again.",
+    ],
+  },
+};
+
+const testIn = (what: Reasoned) => (what.act === "ended" ? what.draft : currentTest(what.history));
+
+function signLine(app: App, { typed }: ReasonPlace): Line {
+  const by = initialsOf(app, typed);
+  const known = app.session ?? app.station.operators.find(({ initials }) => initials === by);
+  return [span("  signed by  ", "strong"), span(`${by}▌`, "field"), span(known ? `  ${known.name}` : "", "dim")];
+}
+
+function body(app: App, size: Size): readonly Line[] {
+  const place = placeOf(app);
+  const { asks, follows } = WORDS[place.what.act];
+  const typing = place.field === "reason";
+  const words = wrapped(typing ? `${place.reason}▌` : place.reason, size.columns - 6);
+  return [
+    [],
+    line(`  ${asks}`, "strong"),
+    ...words.map((row) => line(`  ${row}`, typing ? "field" : "plain")),
+    [],
+    ...follows.flatMap((text) => wrapped(text, size.columns - 4)).map((row) => line(`  ${row}`, "dim")),
+    [],
+    ...(typing ? [] : [signLine(app, place)]),
+  ].slice(0, size.rows);
+}
+
+function reasonTaken(app: App): Step {
+  const reason = reasonIn(placeOf(app).reason);
+  if (!reason.ok) return stay(app, reason.reason);
+  return step({ ...app, message: null, place: { ...placeOf(app), field: "initials", reason: reason.value } });
+}
+
+function signed(app: App): Step {
+  const { what, reason, typed } = placeOf(app);
+  const by = initialsOf(app, typed);
+  const refusal = initialsRefusal(app, by);
+  if (refusal !== null) return stay(app, refusal);
+  const recording = { ...app, message: "recording ..." };
+  if (what.act === "ended") return step(recording, { do: "endTest", draft: what.draft, reason, by });
+  return step(recording, { do: "amend", amending: { kind: what.act, of: refTo(what.history.entry), reason }, by });
+}
+
+const taken = (app: App): Step => (placeOf(app).field === "reason" ? reasonTaken(app) : signed(app));
+
+function back(app: App): Step {
+  const place = placeOf(app);
+  return place.field === "reason"
+    ? step(leave(app))
+    : step({ ...app, message: null, place: { ...place, field: "reason" } });
+}
+
+const KEYS: readonly Binding[] = [
+  { keys: ["enter"], word: "accept", help: "Take the reason, then sign with the initials shown.", does: taken },
+  { keys: ["escape"], word: "back", help: "One step back; nothing is recorded.", does: back },
+];
+
+const LONGEST = { reason: 400, initials: 8 } as const;
+
+function retyped(app: App, change: (typed: string) => string): Step {
+  const place = placeOf(app);
+  const field = place.field === "reason" ? "reason" : "typed";
+  const text = change(place[field]).slice(0, LONGEST[place.field]);
+  return step({ ...app, message: null, place: { ...place, [field]: text } });
+}
+
+/** A reason and a signature: for a test that is not to count, that is to count again, or that came to nothing. */
+export const reasonRoom: Room = {
+  title: (app) => {
+    const { what } = placeOf(app);
+    const number = what.act === "ended" ? "" : `no. ${what.history.entry.number} · `;
+    return { left: `${number}${draftTitle(testIn(what))}`, right: line(WORDS[what.act].title, "strong") };
+  },
+  body,
+  keys: () => KEYS,
+  field: () => "text",
+  typed: (app, text) => retyped(app, (old) => old + text),
+  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
+  scanned: (app, text, ended) => {
+    const typing = retyped(app, (old) => old + text);
+    return ended ? taken(typing.app) : typing;
+  },
+  about: [
+    "Some things about a test take no more than a reason and a signature. Nothing is taken off the record by them: each",
+    "is an entry of its own, with who, when and why, and can be read beside the test for good.",
+  ],
+};

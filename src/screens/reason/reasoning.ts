@@ -1,0 +1,10 @@
+import type { Reasoned, ReasonPlace } from "../place.ts";
+
+/** Into the place that asks why. */
+export const reasoning = (what: Reasoned): ReasonPlace => ({
+  name: "reason",
+  what,
+  field: "reason",
+  reason: "",
+  typed: "",
+});
