@@ -78,6 +78,10 @@ export const StationSchema = z.strictObject({
   samplingPoints: z.array(text(40).min(1)).max(200),
   operators: z.array(z.strictObject({ initials, name: text(60) })).max(500),
   decimal: z.enum(["point", "comma"]).optional(),
+  /** Where the plant publishes products, programs and stacks; a relative path begins at the station's folder. */
+  sharedFolder: text(400).min(1).optional(),
+  /** Where automatic copies go (without: into the station's own folder) and how many are kept; 0 makes none. */
+  backups: z.strictObject({ folder: text(400).min(1).optional(), keep: z.int().min(0).max(500).optional() }).optional(),
   /** Data of the invented demo plant; every screen and page says so. */
   demo: z.boolean().optional(),
 });

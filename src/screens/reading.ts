@@ -1,5 +1,7 @@
 import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
+import { openHolds } from "../shift/holds.ts";
+import type { LineEvent } from "../shift/lineState.ts";
 import type { Store } from "../store/store.ts";
 import type { App } from "./place.ts";
 import { libraryRead } from "./products/productAnswers.ts";
@@ -30,6 +32,8 @@ export const startingApp = (store: Store, now: string, programVersion: string): 
   products: [],
   productDrafts: [],
   programs: [],
+  holds: [],
+  lineEvents: [],
   balanceCheck: null,
   session: store.session,
   people: peopleOf(store),
@@ -54,19 +58,30 @@ async function lastBalanceCheck(store: Store, now: string): Promise<BalanceCheck
   return null;
 }
 
+/** What was logged of the lines in the months since a day. */
+async function lineEventsSince(store: Store, day: string): Promise<readonly LineEvent[]> {
+  const months = store.indexMonths().filter((month) => month >= day.slice(0, 7));
+  const events = await Promise.all(months.map((month) => store.events(month)));
+  return events.flat().filter((event): event is LineEvent => event.kind === "line adjusted");
+}
+
 /** The screens with the library and the latest tests. */
 export async function withLibraryAndLog(app: App, store: Store): Promise<App> {
-  const [shelf, drafts, programs, recent, balanceCheck] = await Promise.all([
+  const [shelf, drafts, programs, recent, balanceCheck, matters] = await Promise.all([
     store.products(),
     store.productDrafts(),
     store.programs(),
     store.recentRows(RECENT_TESTS),
     lastBalanceCheck(store, app.now),
+    store.matters(),
   ]);
+  const lineEvents = await lineEventsSince(store, recent.at(-1)?.day ?? app.now);
   return {
     ...libraryRead(app, { shelf, drafts, programs }),
     balanceCheck,
     recent,
+    holds: openHolds(matters),
+    lineEvents,
     operator: recent[0]?.by ?? "",
     problems: [...store.problems],
   };

@@ -1,6 +1,7 @@
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import type { ApertureLimit, ValueWish } from "../../record/product.ts";
 import type { ProductContent, ProductDraft } from "../../record/productDraft.ts";
+import type { LimitOn } from "../limit.ts";
 import type { Bounds } from "./bounds.ts";
 
 export type Share = "passingPct" | "retainedPct" | "coarserPct";
@@ -26,6 +27,15 @@ const boundsOf = (limit: ApertureLimit): Bounds =>
 
 const isOn = (on: OnAperture, limit: ApertureLimit): boolean =>
   limit.apertureUm === on.apertureUm && shareOf(limit) === on.share;
+
+/** The same as limits are judged by. */
+export function limitOnOf(on: EditedOn): LimitOn {
+  if (on.kind === "aperture") return { kind: on.share, apertureUm: on.apertureUm };
+  const { wish } = on;
+  return wish.id === "percentileUm"
+    ? { kind: "percentileUm", passingPct: wish.passingPct }
+    : { kind: "value", id: wish.id };
+}
 
 /** The name by which a value is asked for once. */
 export const wishKey = (wish: ValueWish): string =>

@@ -10,10 +10,13 @@ const rowOf = (id: string) => CHARACTERISTIC_VALUES.find((row) => row.id === id)
 export const wishName = (wish: ValueWish): string =>
   wish.id === "percentileUm" ? `d${wish.passingPct}` : (rowOf(wish.id)?.label ?? wish.id);
 
-const showFor = (wish: ValueWish): ((bound: number) => string) => {
+/** The unit of a wish's limits; empty for a pure number. */
+export function wishUnit(wish: ValueWish): string {
   const of = wish.id === "percentileUm" ? "um" : (rowOf(wish.id)?.unit ?? "");
-  return unit(of === "1" ? "" : of);
-};
+  return of === "1" ? "" : of;
+}
+
+const showFor = (wish: ValueWish): ((bound: number) => string) => unit(wishUnit(wish));
 
 /** What besides its limits a wish says, as text. */
 const settingsOf = (wish: ValueWish): readonly (readonly [string, string])[] =>

@@ -1,89 +1,105 @@
-import { passingChart } from "../../chart/passingChart.ts";
-import { limitsOf } from "../../envelope/limit.ts";
-import { resolveRules } from "../../procedure/rules/resolve.ts";
-import type { RuleSet } from "../../procedure/rules/ruleSet.ts";
-import type { Product } from "../../record/product.ts";
-import { apertureText } from "../../report/figures.ts";
-import { envelopeOf } from "../../run/soFar.ts";
-import { type Line, line, span } from "../line.ts";
-import { type App, leave, type Size, stay, step } from "../place.ts";
+import { line } from "../line.ts";
+import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
-import { limitText } from "../words.ts";
+import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+import { diffOfRevision, revisionsOf } from "./diffRoom.ts";
+import { standingWords } from "./inForce.ts";
+import type { ProductPlace } from "./places.ts";
+import { draftingOf } from "./productAnswers.ts";
+import { productBody } from "./productView.ts";
+import { publishing } from "./publishRoom.ts";
 
-function limitLines(product: Product): Line[] {
-  const limits = limitsOf(product);
-  if (limits.length === 0) return [line("  no limits: tests of this product are assessed, not judged", "dim")];
-  return limits.map((limit) => {
-    const { on } = limit;
-    const name =
-      on.kind === "value"
-        ? on.id
-        : on.kind === "percentileUm"
-          ? `d${on.passingPct} um`
-          : `${on.kind.replace("Pct", " %")} at ${apertureText(on.apertureUm)}`;
-    return [span(`  ${name.padEnd(30)}`), span(limitText(limit), "strong")];
-  });
+const placeOf = (app: App): ProductPlace => here(app, "product");
+const placed = (app: App, change: Partial<ProductPlace>): Step =>
+  step({ ...app, message: null, place: { ...placeOf(app), ...change } });
+
+const noDraft = (app: App): string | null => {
+  const { code } = placeOf(app).product;
+  return app.readOnly ?? (draftingOf(app, code) === null ? `there is no draft of ${code}: e makes one` : null);
+};
+
+/** To another revision of the same product. */
+function turn(app: App, by: number): Step {
+  const { product } = placeOf(app);
+  const all = revisionsOf(app, product.code);
+  const next = all[all.findIndex(({ revision }) => revision === product.revision) + by];
+  return next === undefined
+    ? stay(app, by < 0 ? "no earlier revision here" : "no later revision here")
+    : placed(app, { product: next });
 }
 
-const ruleSetTitle = ({ title, edition }: RuleSet) => (edition === "" ? title : `${title}, ${edition}`);
-
-function methodLines(product: Product): Line[] {
-  const { basis, interpolation, chargeG, program } = product.method ?? {};
-  const rules = resolveRules(product.method, product.method?.procedure);
-  const charge = chargeG ? `charge ${limitText({ min: chargeG.min ?? null, max: chargeG.max ?? null })} g` : "";
-  const words = [
-    `percent of ${basis === "charge" ? "the charge" : "the recovered total"}`,
-    `curve ${interpolation ?? "log-linear"}`,
-    rules.maxLossPct === null ? "no limit on the loss" : `loss at most ${rules.maxLossPct.value} %`,
-    program ? `program ${program}` : "",
-    charge,
-  ];
-  const state = [
-    product.effective ? `in force from ${product.effective}` : "in force at once",
-    product.approvedBy ? `approved by ${product.approvedBy}` : "",
-  ];
-  return [
-    line(`  ${state.filter((w) => w !== "").join(" · ")}`, "dim"),
-    line(`  ${words.filter((w) => w !== "").join(" · ")}`, "dim"),
-    ...(rules.ruleSet ? [line(`  tests checked by ${ruleSetTitle(rules.ruleSet)}`, "dim")] : []),
-    line(
-      `  stack ${product.stackUm
-        .toSorted((a, b) => b - a)
-        .map(apertureText)
-        .join(", ")}, pan`,
-      "dim",
-    ),
-  ];
-}
-
-function body(app: App, size: Size): readonly Line[] {
-  const { product } = here(app, "product");
-  const head = [...methodLines(product), [], ...limitLines(product), []];
-  const envelope = envelopeOf(product);
-  const rows = size.rows - head.length;
-  if (envelope.length === 0 || rows < 6) return head.slice(0, size.rows);
-  const drawn = passingChart({ points: [], envelope, passingAt: () => null, width: size.columns - 4, height: rows });
-  return [...head, ...drawn.map((text) => line(`  ${text}`))];
+/** Enter on the initials: there is a draft from here on. */
+function begin(app: App): Step {
+  const by = initialsOf(app, placeOf(app).drafting ?? "");
+  const refusal = initialsRefusal(app, by);
+  if (refusal !== null) return stay(app, refusal);
+  return step({ ...app, message: "drafting ..." }, { do: "draftProduct", code: placeOf(app).product.code, by });
 }
 
 export const PRODUCT_KEYS: readonly Binding[] = [
   { keys: ["escape", "enter"], word: "back", help: "Back to the products.", does: (app) => step(leave(app)) },
+  { keys: ["left", "-"], word: "earlier", help: "To the revision before this one.", does: (app) => turn(app, -1) },
+  { keys: ["right", "+"], word: "later", help: "To the revision after this one.", does: (app) => turn(app, 1) },
+  {
+    keys: ["c"],
+    word: "changes",
+    help: "What this revision changed against the one before, in words.",
+    does: (app) => diffOfRevision(app, placeOf(app).product),
+  },
+  {
+    keys: ["e"],
+    word: "edit",
+    help: "Write the next revision: its envelope, from the newest one or from the draft there is.",
+    does: (app) => (app.session === null ? placed(app, { drafting: "" }) : begin(app)),
+    refusal: (app) => app.readOnly,
+  },
+  {
+    keys: ["p"],
+    word: "publish",
+    help: "Make a revision of the draft: why, from when, who lets it go.",
+    does: (app) => publishing(app, placeOf(app).product.code),
+    refusal: noDraft,
+  },
+  {
+    keys: ["d"],
+    word: "discard",
+    help: "Discard the draft; its file is kept beside.",
+    does: (app) => step(app, { do: "discardProductDraft", code: placeOf(app).product.code }),
+    refusal: noDraft,
+    quiet: true,
+  },
 ];
 
-/** One product revision: its limits, its method, its envelope as a drawing. */
+/** While initials are typed only Enter and Esc act. */
+export const ASKED_KEYS: readonly Binding[] = [
+  { keys: ["enter"], word: "write", help: "Take the initials shown, and on to the envelope.", does: begin },
+  { keys: ["escape"], word: "leave it", help: "Back without a draft.", does: (app) => placed(app, { drafting: null }) },
+];
+
+const isAsked = (app: App): boolean => typeof placeOf(app).drafting === "string";
+
+const retyped = (app: App, change: (typed: string) => string): Step =>
+  isAsked(app) ? placed(app, { drafting: change(placeOf(app).drafting ?? "").slice(0, 8) }) : stay(app);
+
+/** One product revision: its limits, its method, its envelope as a drawing; from here the next one is written. */
 export const productRoom: Room = {
   title: (app) => {
-    const { product } = here(app, "product");
-    return { left: `${product.code} ${product.name}`, right: line(`revision ${product.revision}`) };
+    const { product } = placeOf(app);
+    const right = line(`revision ${product.revision} · ${standingWords(app, product)}`);
+    return { left: `${product.code} ${product.name}`, right };
   },
-  body,
-  keys: () => PRODUCT_KEYS,
-  field: () => "none",
-  typed: (app) => stay(app),
-  erased: (app) => stay(app),
-  scanned: (app) => stay(app),
+  body: productBody,
+  keys: (app) => (isAsked(app) ? ASKED_KEYS : PRODUCT_KEYS),
+  field: (app) => (isAsked(app) ? "text" : "none"),
+  typed: (app, text) => retyped(app, (old) => old + text),
+  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
+  scanned: (app, text, ended) => {
+    const typing = retyped(app, (old) => old + text);
+    return ended && isAsked(app) ? begin(typing.app) : typing;
+  },
   about: [
-    "One revision of a product: the limits of its envelope, how it is tested, and the envelope drawn as two curves.",
-    "Both limits are inclusive; a value on the limit is within. Nothing is rounded first unless the product says so.",
+    "One revision of a product: who wrote it, who let it go and why, the limits of its envelope, how it is tested, and the",
+    "envelope drawn as two curves. Both limits are inclusive; a value on the limit is within. Nothing is rounded first",
+    "unless the product says so. A revision never changes: e writes the next one as a draft, p publishes it.",
   ],
 };

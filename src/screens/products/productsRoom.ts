@@ -4,18 +4,34 @@ import { cells, type Line, line, span, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, matches, moved } from "../list.ts";
 import { type App, enter, leave, type ProductsPlace, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { revisionsOf } from "./diffRoom.ts";
+import { importing, noSharedFolder } from "./importRoom.ts";
+import { standingWords } from "./inForce.ts";
+import { draftingOf } from "./productAnswers.ts";
 
-const shownProducts = (app: App, place: ProductsPlace): readonly Product[] =>
-  app.products.filter((p) => matches(place.filter, [p.code, p.name]));
+/** Each product by the revision in force; one that is not in force yet by its first. */
+function shownProducts(app: App, place: ProductsPlace): readonly Product[] {
+  const codes = [...new Set(app.revisions.map(({ code }) => code))].sort();
+  const shown = codes.flatMap((code) => app.products.find((p) => p.code === code) ?? revisionsOf(app, code)[0] ?? []);
+  return shown.filter((p) => matches(place.filter, [p.code, p.name]));
+}
+
+/** "rev 3, 2 kept"; a draft or a revision to come goes before the count of those kept. */
+function revisionText(app: App, { code, revision }: Product): string {
+  const all = revisionsOf(app, code);
+  const draft = draftingOf(app, code)?.draft.revision;
+  const coming = all.find((one) => standingWords(app, one).startsWith("from "));
+  const more = draft !== undefined ? `, draft ${draft}` : coming ? `, ${coming.revision} coming` : "";
+  return `rev ${revision}${more !== "" ? more : all.length > 1 ? `, ${all.length} kept` : ""}`;
+}
 
 function productLine(app: App, product: Product, chosen: boolean): Line {
-  const all = app.revisions.filter((p) => p.code === product.code).length;
   const limits = limitsOf(product).length;
   return cells([
     { text: chosen ? "▸" : "", columns: 3, align: "left", role: "strong" },
     { text: product.code, columns: 12, role: chosen ? "strong" : "plain" },
     { text: product.name, columns: 30 },
-    { text: `rev ${product.revision}${all > 1 ? `, ${all} kept` : ""}`, columns: 15 },
+    { text: revisionText(app, product), columns: 15 },
     {
       text: `${product.stackUm.length} sieves, ${limits === 0 ? "no limits" : `${limits} limits`}`,
       columns: 20,
@@ -54,6 +70,13 @@ export const PRODUCTS_KEYS: readonly Binding[] = [
   { keys: ["up"], word: "row", help: "The mark one row up.", does: (app) => move(app, -1) },
   { keys: ["down"], word: "row", help: "The mark one row down.", does: (app) => move(app, 1), quiet: true },
   {
+    keys: ["f2", "ctrl+g"],
+    word: "shared",
+    help: "What the plant's shared folder has that is new here; from there it is loaded.",
+    does: importing,
+    refusal: noSharedFolder,
+  },
+  {
     keys: ["escape"],
     word: "back",
     help: "Clears the filter; without one, back to the bench.",
@@ -68,7 +91,8 @@ export const productsRoom: Room = {
   keys: () => PRODUCTS_KEYS,
   ...filterField(refilter, open),
   about: [
-    "The products in this station's library, each in the revision that is in force today. New revisions are added with",
-    "sievewright product add FILE; older ones are kept and never changed.",
+    "The products in this station's library, each in the revision that is in force on this production day. A product's page",
+    "leads to its other revisions, to what changed, and to the draft of the next one. Revisions also come by sievewright",
+    "product add FILE or from the plant's shared folder; older ones are kept and never changed.",
   ],
 };

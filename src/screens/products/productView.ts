@@ -1,0 +1,98 @@
+import { passingChart } from "../../chart/passingChart.ts";
+import { limitsOf } from "../../envelope/limit.ts";
+import { envelopeOf } from "../../envelope/passingBounds.ts";
+import { resolveRules } from "../../procedure/rules/resolve.ts";
+import type { RuleSet } from "../../procedure/rules/ruleSet.ts";
+import type { Product } from "../../record/product.ts";
+import { SAME_HANDS, sameHands } from "../../record/productDraft.ts";
+import { wrapped } from "../../report/columns.ts";
+import { apertureText } from "../../report/figures.ts";
+import { type Line, line, span } from "../line.ts";
+import type { App, Size } from "../place.ts";
+import { here } from "../room.ts";
+import { initialsOf } from "../sign/initials.ts";
+import { limitText } from "../words.ts";
+import { draftingOf } from "./productAnswers.ts";
+
+function limitLines(product: Product): Line[] {
+  const limits = limitsOf(product);
+  if (limits.length === 0) return [line("  no limits: tests of this product are assessed, not judged", "dim")];
+  return limits.map((limit) => {
+    const { on } = limit;
+    const name =
+      on.kind === "value"
+        ? on.id
+        : on.kind === "percentileUm"
+          ? `d${on.passingPct} um`
+          : `${on.kind.replace("Pct", " %")} at ${apertureText(on.apertureUm)}`;
+    return [span(`  ${name.padEnd(30)}`), span(limitText(limit), "strong")];
+  });
+}
+
+const ruleSetTitle = ({ title, edition }: RuleSet) => (edition === "" ? title : `${title}, ${edition}`);
+
+const joined = (words: readonly string[]): Line => line(`  ${words.filter((w) => w !== "").join(" · ")}`, "dim");
+
+/** Since when a revision holds, who wrote it, who let it go, and why there is one. */
+function controlLines(product: Product, columns: number): Line[] {
+  const { effective, author, approvedBy, reason } = product;
+  const state = [
+    effective ? `in force from ${effective}` : "in force at once",
+    author ? `written by ${author}` : "",
+    approvedBy ? `approved by ${approvedBy}` : "",
+  ];
+  const why = reason === undefined ? [] : wrapped(`because: ${reason}`, columns - 4, "  ");
+  return [
+    joined(state),
+    ...why.map((text) => line(`  ${text}`, "dim")),
+    ...(sameHands(product) ? [line(`  ! ${SAME_HANDS}`, "warning")] : []),
+  ];
+}
+
+function methodLines(product: Product): Line[] {
+  const { basis, interpolation, chargeG, program } = product.method ?? {};
+  const rules = resolveRules(product.method, product.method?.procedure);
+  const charge = chargeG ? `charge ${limitText({ min: chargeG.min ?? null, max: chargeG.max ?? null })} g` : "";
+  const stack = product.stackUm.toSorted((a, b) => b - a).map(apertureText);
+  return [
+    joined([
+      `percent of ${basis === "charge" ? "the charge" : "the recovered total"}`,
+      `curve ${interpolation ?? "log-linear"}`,
+      rules.maxLossPct === null ? "no limit on the loss" : `loss at most ${rules.maxLossPct.value} %`,
+      program ? `program ${program}` : "",
+      charge,
+    ]),
+    ...(rules.ruleSet ? [line(`  tests checked by ${ruleSetTitle(rules.ruleSet)}`, "dim")] : []),
+    line(`  stack ${stack.join(", ")}, pan`, "dim"),
+  ];
+}
+
+function draftLines(app: App, { code }: Product): Line[] {
+  const draft = draftingOf(app, code)?.draft;
+  if (draft === undefined) return [];
+  const since = `since ${draft.since.slice(0, 10)}`;
+  return [
+    line(
+      `  draft of revision ${draft.revision} by ${draft.author} ${since}: e edits, p publishes, d discards`,
+      "strong",
+    ),
+  ];
+}
+
+function askedLine(app: App): Line[] {
+  const { drafting } = here(app, "product");
+  if (drafting === undefined || drafting === null) return [];
+  return [[span("  who writes the next revision? ", "strong"), span(`${initialsOf(app, drafting)}▌`, "field")]];
+}
+
+/** One revision: who and when, how it is tested, its limits, its envelope as a drawing. */
+export function productBody(app: App, size: Size): readonly Line[] {
+  const { product } = here(app, "product");
+  const top = [...askedLine(app), ...controlLines(product, size.columns), ...draftLines(app, product)];
+  const head = [...top, ...methodLines(product), [], ...limitLines(product), []];
+  const envelope = envelopeOf(product);
+  const rows = size.rows - head.length;
+  if (envelope.length === 0 || rows < 6) return head.slice(0, size.rows);
+  const drawn = passingChart({ points: [], envelope, passingAt: () => null, width: size.columns - 4, height: rows });
+  return [...head, ...drawn.map((text) => line(`  ${text}`))];
+}
