@@ -52,9 +52,9 @@ export async function copyStation(
   const chain = new CopiedChain();
   const files: CopiedFile[] = [];
   const leftOut: string[] = [];
-  for (const path of await stationFiles(folder, disk)) {
+  for await (const path of stationFiles(folder, disk)) {
     const bytes = await bytesOf(join(folder, path), disk);
-    if (bytes === null) continue; // a draft that was recorded meanwhile
+    if (bytes === null) continue; // gone, as a draft that was recorded meanwhile
     if (typeof bytes === "string") {
       leftOut.push(`${path}: ${bytes}`);
       continue;

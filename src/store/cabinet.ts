@@ -9,6 +9,8 @@ export interface Cabinet {
   readonly folder: string;
   readonly disk: Disk;
   readonly problems: string[];
+  /** Takes down for the log what was found amiss or put right; absent where nothing is ever written. */
+  readonly findings?: { add(found: string): void };
   /** Why nothing may be written; null while all is well. */
   readOnly(): string | null;
   becomeReadOnly(why: string): void;
@@ -52,7 +54,7 @@ export async function putAside(cabinet: Cabinet, path: string, why: string): Pro
   if (cabinet.readOnly() !== null) return outOfReach(cabinet, `${name} can't be read: ${why}. It was left as it is`);
   try {
     const aside = await setAside(path, cabinet.disk);
-    report(
+    found(
       cabinet,
       `${name} can't be read: ${why}. It was kept as ${shortName(cabinet.folder, aside)}; bring it to whoever looks after this computer, or restore it from a backup`,
     );
@@ -60,6 +62,12 @@ export async function putAside(cabinet: Cabinet, path: string, why: string): Pro
   } catch (fault) {
     return outOfReach(cabinet, diskTrouble(fault, `${name} can't be read (${why}) nor set aside`));
   }
+}
+
+/** A problem that is no passing one: it is told to the operator and to the log. */
+export function found(cabinet: Cabinet, problem: string): void {
+  report(cabinet, problem);
+  cabinet.findings?.add(problem);
 }
 
 export function report(cabinet: Cabinet, problem: string): void {

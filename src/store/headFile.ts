@@ -1,6 +1,6 @@
 import { headKind } from "../record/kinds.ts";
 import type { DayFile, Head } from "../record/logEntry.ts";
-import { type Cabinet, readFrom, report } from "./cabinet.ts";
+import { type Cabinet, found, readFrom } from "./cabinet.ts";
 import { type ChainEnd, endTrouble, headAt, movedOn, NO_HEAD } from "./chainEnd.ts";
 import { dayCodec } from "./dayCodec.ts";
 import { codecOf, durableFile } from "./durableFile.ts";
@@ -14,9 +14,9 @@ export const writeHead = (cabinet: Cabinet, head: Head): Promise<void> =>
 
 /** The head file; null when there is none that can be read. */
 export async function readHead(cabinet: Cabinet): Promise<Head | null> {
-  const found = await readFrom(cabinet, headPath(cabinet.folder), codec);
-  if (found.is === "out of reach") cabinet.becomeReadOnly(found.why);
-  return found.is === "read" ? found.content : null;
+  const read = await readFrom(cabinet, headPath(cabinet.folder), codec);
+  if (read.is === "out of reach") cabinet.becomeReadOnly(read.why);
+  return read.is === "read" ? read.content : null;
 }
 
 /**
@@ -26,7 +26,7 @@ export async function readHead(cabinet: Cabinet): Promise<Head | null> {
 export async function findEnd(cabinet: Cabinet, written: Head | null, days: readonly DayFile[]): Promise<Head> {
   if (written === null && days.length === 0) return NO_HEAD;
   const { head, trouble } = written === null ? await endOfAll(cabinet) : endFrom(written, days);
-  if (trouble !== null) report(cabinet, `${trouble}. Run \`sievewright verify\` and tell whoever keeps the records`);
+  if (trouble !== null) found(cabinet, `${trouble}. Run \`sievewright verify\` and tell whoever keeps the records`);
   return head;
 }
 
@@ -38,8 +38,8 @@ function endFrom(written: Head, days: readonly DayFile[]): ChainEnd {
 async function endOfAll(cabinet: Cabinet): Promise<ChainEnd> {
   let head = NO_HEAD;
   for await (const day of allDays(cabinet.folder, cabinet.disk)) {
-    const found = await readFrom(cabinet, dayPath(cabinet.folder, day), dayCodec);
-    const entries = found.is === "read" ? found.content.entries : [];
+    const read = await readFrom(cabinet, dayPath(cabinet.folder, day), dayCodec);
+    const entries = read.is === "read" ? read.content.entries : [];
     for (const entry of entries) if (entry.number > head.number) head = headAt(entry);
   }
   return { head, trouble: "log/head.json was missing; the end of the log was found again from its days" };

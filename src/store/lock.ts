@@ -5,10 +5,20 @@ import { codeOf, type Disk, UnfitFile } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { temporaryName } from "./durableFile.ts";
 import { lockPath, stationPath } from "./layout.ts";
-import { HEARTBEAT_MS, type Holder, holderInWords, isLeftOver, readHolder, STALE_MS } from "./lockHolder.ts";
+import {
+  HEARTBEAT_MS,
+  type Holder,
+  holderInWords,
+  isLeftOver,
+  leftOverInWords,
+  readHolder,
+  STALE_MS,
+} from "./lockHolder.ts";
 
 /** The right to write to one station. */
 export interface Lock {
+  /** Whose lock was cleared away for this one, in words; null when the station was free. */
+  readonly clearedAway: string | null;
   /** Null while it holds; else what happened to it, and then for good. Throws while the disk can't tell. */
   confirm(): Promise<string | null>;
   /** Gives the station free, the first time it is called. */
@@ -23,11 +33,15 @@ export async function takeLock(folder: string, disk: Disk, pid: number, now: str
   const path = lockPath(folder);
   const me: Holder = { schema: "sievewright.lock/1", pid, host: hostname(), since: now, token: randomUUID(), folder };
   try {
+    let cleared: string | null = null;
     for (let attempt = 0; attempt < 20; attempt += 1) {
-      if (await createdNew(path, `${JSON.stringify(me)}\n`, disk)) return accepted(held(path, me, disk));
+      if (await createdNew(path, `${JSON.stringify(me)}\n`, disk)) return accepted(held(path, me, disk, cleared));
       const other = await lookAt(path, me, disk);
       if (other.is === "held") return refused(holderInWords(other.holder, me.host, now));
-      if (other.is === "left over") await clearAway(path, me, disk);
+      if (other.is === "left over") {
+        await clearAway(path, me, disk);
+        cleared = leftOverInWords(other.holder, me);
+      }
     }
     return refused(holderInWords(null, me.host, now));
   } catch (fault) {
@@ -45,7 +59,7 @@ async function createdNew(path: string, text: string, disk: Disk): Promise<boole
   }
 }
 
-type Other = { readonly is: "gone" | "left over" } | { readonly is: "held"; readonly holder: Holder | null };
+type Other = { readonly is: "gone" } | { readonly is: "held" | "left over"; readonly holder: Holder | null };
 
 async function lookAt(path: string, me: Holder, disk: Disk): Promise<Other> {
   const ageMs = await ageOf(path, disk);
@@ -54,7 +68,7 @@ async function lookAt(path: string, me: Holder, disk: Disk): Promise<Other> {
   const holder = text === null ? null : readHolder(text);
   const alive = holder !== null && isAlive(holder);
   const leftOver = isLeftOver(holder, { host: me.host, folder: me.folder, ageMs, alive });
-  return leftOver ? { is: "left over" } : { is: "held", holder };
+  return { is: leftOver ? "left over" : "held", holder };
 }
 
 /** How long ago a file was written, by the clock that dates it, which need not be this computer's; null: no file. */
@@ -108,7 +122,7 @@ async function clearAway(path: string, me: Holder, disk: Disk): Promise<void> {
   await disk.pause(50);
 }
 
-function held(path: string, me: Holder, disk: Disk): Lock {
+function held(path: string, me: Holder, disk: Disk, clearedAway: string | null): Lock {
   let lost: string | null = null;
   let seenAtMs: number | null = null;
   heldHere.add(me.token);
@@ -144,7 +158,7 @@ function held(path: string, me: Holder, disk: Disk): Lock {
     given ??= give();
     return given;
   };
-  return { confirm, release };
+  return { clearedAway, confirm, release };
 }
 
 /** A disk that was pulled took the lock along and may bring it back: until then nothing is lost, and nothing is saved. */

@@ -57,3 +57,14 @@ export function holderInWords(holder: Holder | null, host: string, now: string):
   const since = sameDay ? holder.since.slice(11, 16) : `${holder.since.slice(0, 10)} ${holder.since.slice(11, 16)}`;
   return `another Sievewright (process ${holder.pid}${where}, since ${since}) has this station open`;
 }
+
+/** What a lock that is left over tells of whoever held it: a copied folder, or a program that was not closed. */
+export function leftOverInWords(holder: Holder | null, me: Pick<Holder, "host" | "folder">): string {
+  if (holder === null) return "a lock that could not be read was cleared away";
+  const { host, folder, pid, since } = holder;
+  const when = since.slice(0, 16).replace("T", " ");
+  if (host === me.host && folder !== me.folder)
+    return `this folder was copied from ${folder} while Sievewright (process ${pid}) had that one open since ${when}`;
+  const where = host === me.host ? "" : ` on ${host}`;
+  return `Sievewright (process ${pid}${where}), open since ${when}, was not closed: its lock was cleared away`;
+}

@@ -2,7 +2,7 @@ import { dirname } from "node:path";
 import { Low } from "lowdb";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { DayFile, Head, LogEntry, NewEntry } from "../record/logEntry.ts";
-import { type Cabinet, type Found, report } from "./cabinet.ts";
+import { type Cabinet, type Found, found as foundAmiss, report } from "./cabinet.ts";
 import { movedOn } from "./chainEnd.ts";
 import { chained } from "./chained.ts";
 import { dayCodec } from "./dayCodec.ts";
@@ -170,7 +170,7 @@ export class Log {
   #moveOn(day: DayFile): void {
     const { head, trouble } = movedOn(this.#head, [day]);
     this.#head = head;
-    if (trouble !== null) report(this.#cabinet, trouble);
+    if (trouble !== null) foundAmiss(this.#cabinet, trouble);
   }
 
   #remember(day: string): void {

@@ -1,15 +1,18 @@
 import { Low } from "lowdb";
 import type { IndexMonth, IndexRow } from "../record/indexRow.ts";
 import type { LogEntry } from "../record/logEntry.ts";
-import { type Cabinet, readFrom, report } from "./cabinet.ts";
+import { type Cabinet, found as foundAmiss, readFrom, report } from "./cabinet.ts";
 import { indexCodec } from "./dayCodec.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { drawnRow, type IndexRowOf } from "./drawnRow.ts";
 import { durableFile } from "./durableFile.ts";
+import { lostDays, lostSinceIndex } from "./indexAhead.ts";
 import { emptyMonth, withDay, withOnly } from "./indexing.ts";
 import { dayPath, indexPath, monthOf } from "./layout.ts";
 import type { Log } from "./log.ts";
 import { queue } from "./queue.ts";
+
+const TELL = "Run `sievewright verify` and tell whoever keeps the records";
 
 /** How many months stay in memory: the one being written and those looked at lately. */
 const MONTHS_AT_HAND = 4;
@@ -52,6 +55,7 @@ export class MonthIndex {
   /** Draws a month from its days alone; answers with how many entries they hold. */
   redraw(month: string): Promise<number> {
     return this.#inTurn(async () => {
+      await this.#upToDate(month); // what only the old index knows is told before it goes
       const days = await this.#log.daysOf(month);
       const drawn = await this.#drawn(emptyMonth(month), days);
       await this.#keep(drawn);
@@ -72,6 +76,7 @@ export class MonthIndex {
     const fits = found.is === "read" && found.content.month === month;
     const read = fits ? found.content : emptyMonth(month);
     const days = await this.#log.daysOf(month);
+    for (const lost of lostDays(read, days)) foundAmiss(this.#cabinet, `${lost}. ${TELL}`);
     const current = await this.#drawn(withOnly(read, days), await this.#behind(read, days));
     if (current === read) this.#remember(read);
     else await this.#keep(current);
@@ -91,6 +96,8 @@ export class MonthIndex {
     let drawn = index;
     for (const day of days) {
       const found = await this.#log.day(day);
+      const lost = found.is === "read" ? lostSinceIndex(index, found.content) : null;
+      if (lost !== null) foundAmiss(this.#cabinet, `${lost}. ${TELL}`);
       if (found.is === "read") drawn = withDay(drawn, found.content, (entry) => this.#row(entry));
     }
     return drawn;

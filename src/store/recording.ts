@@ -11,6 +11,7 @@ import { type AmendedTests, isMatter } from "./amendedTests.ts";
 import { type Cabinet, report } from "./cabinet.ts";
 import type { Drafts } from "./drafts.ts";
 import { filingDay } from "./filingDay.ts";
+import type { Findings } from "./findings.ts";
 import { monthOf } from "./layout.ts";
 import type { Log } from "./log.ts";
 import type { MonthIndex } from "./monthIndex.ts";
@@ -27,6 +28,8 @@ export interface Drawers {
   readonly amended: AmendedTests;
   readonly operators: OperatorsState;
   readonly declares: boolean;
+  readonly findings: Findings;
+  readonly now: () => string;
 }
 
 /** Entries of one day that wait to be filed together; `count` counts those filed before them as well. */

@@ -47,6 +47,7 @@ export class StationStore implements Store {
       inTurn: (otherwise, step) => this.#change(otherwise, step),
       record: (entries) => this.#recording.own(entries),
     });
+    if (this.readOnly === null) drawers.findings.onFound(() => void this.#tellFindings());
   }
 
   get session(): Session | null {
@@ -209,6 +210,15 @@ export class StationStore implements Store {
     await this.#drawers.amended.settled();
     this.#drawers.cabinet.becomeReadOnly("this station is closed");
     if (this.#lock.ok) await this.#lock.value.release();
+  }
+
+  /** What was found amiss goes into the log, each finding once. */
+  #tellFindings(): Promise<Outcome<void>> {
+    const { findings, now } = this.#drawers;
+    return this.#change("the finding is not recorded", async () => {
+      await findings.tell((found) => this.#recording.own([{ kind: "finding", at: now(), by: "program", found }]));
+      return accepted(undefined);
+    });
   }
 
   #settle(): Promise<unknown> {
