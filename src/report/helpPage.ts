@@ -18,9 +18,9 @@ const percentileWords = (passingPct: number): ToldOfValue => ({
   source: "B. M. Das, Principles of Geotechnical Engineering; ASTM D6913 (memory)",
 });
 
-function topicPage({ name, title, paragraphs }: Topic, width: number): string[] {
+function topicPage({ name, title, paragraphs, table = [] }: Topic, width: number): string[] {
   const told = paragraphs.flatMap((text, i) => [...(i === 0 ? [] : [""]), ...wrapped(text, width)]);
-  return [`${name}: ${title}`, SIGNS.rule.repeat(width), ...told];
+  return [`${name}: ${title}`, SIGNS.rule.repeat(width), ...told, ...(table.length > 0 ? ["", ...table] : [])];
 }
 
 function pageOn(subject: Subject, width: number): string[] {

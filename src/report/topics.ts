@@ -11,6 +11,8 @@ export interface Topic {
   /** For the list of topics: a few words. */
   readonly title: string;
   readonly paragraphs: readonly string[];
+  /** Rows that stand below them as they are. */
+  readonly table?: readonly string[];
 }
 
 const modelWords = MODEL_IDS.map((id) => MODELS[id]).map(
@@ -99,8 +101,8 @@ export const TOPICS: readonly Topic[] = [
     paragraphs: [
       "Where a station asks people to sign on, each entry bears the name of whoever did, and the store refuses what their " +
         "role does not allow, on the screens and from commands alike. Nobody edits or removes a record.",
-      ...permissionTable(),
     ],
+    table: permissionTable(),
   },
   { name: "apertures", title: "limits of a test sieve's apertures", paragraphs: [LIMITS_EXPLAINED, COMPARE] },
 ];
