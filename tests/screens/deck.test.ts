@@ -258,6 +258,7 @@ describe("the shell", () => {
       operators: { ...NOBODY_LISTED, people: () => [] },
       indexMonths: () => ["2026-11"],
       products: async () => ({ codes: [], revisions: () => [], inForce: () => null }),
+      productDrafts: async () => [],
       programs: async () => [],
       recentRows: async () => [],
       entriesOfDay: async () => [],

@@ -26,6 +26,7 @@ function slowStore(change: Partial<Store> = {}) {
     operators: { ...NOBODY_LISTED, people: () => [] },
     indexMonths: () => ["2026-11"],
     products: async () => shelf,
+    productDrafts: async () => [],
     programs: async () => [TEN_MINUTES],
     recentRows: async () => [recordedRow()],
     entriesOfDay: async () => [],

@@ -71,11 +71,11 @@ const sidesOf = ({ min, max }: Bounds): Bounds => ({
 });
 
 function boundsRefusal(on: EditedOn, { min, max }: Bounds): string | null {
-  if (min !== undefined && max !== undefined && min > max)
-    return `at least ${min} is above at most ${max}: nothing could meet both`;
-  const percent =
-    on.kind === "aperture" ? [min, max].find((bound) => bound !== undefined && (bound < 0 || bound > 100)) : undefined;
-  return percent === undefined ? null : `${percent} % is no share of a whole: it lies between 0 and 100`;
+  const isNone = (bound: number | undefined): boolean => bound !== undefined && (bound < 0 || bound > 100);
+  const percent = on.kind === "aperture" ? [min, max].find(isNone) : undefined;
+  if (percent !== undefined) return `${percent} % is no share of a whole: it lies between 0 and 100`;
+  if (min === undefined || max === undefined || min <= max) return null;
+  return `at least ${min} is above at most ${max}: nothing could meet both`;
 }
 
 function limitOf({ share, apertureUm }: OnAperture, bounds: Bounds): ApertureLimit {
