@@ -1,8 +1,8 @@
 // One round each: something of the program works on the station, is killed at a moment that the dice name, and says what it
 // had been promised by then.
-import { spawn } from "node:child_process";
+import { spawn, spawnSync } from "node:child_process";
 import { once } from "node:events";
-import { writeFileSync } from "node:fs";
+import { existsSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { setTimeout as pause } from "node:timers/promises";
 import { fileURLToPath } from "node:url";
@@ -65,6 +65,19 @@ export async function productLoaded(round: Round): Promise<void> {
   const there = (await store.products()).revisions(product.code).some((one) => one.revision === revision);
   await store.close();
   if (code !== null) expect([code, there]).toEqual([0, true]);
+}
+
+const run = (...args: readonly string[]) => spawnSync(process.execPath, [PROGRAM, ...args], { encoding: "utf8" });
+
+/** `sievewright backup`, into an archive or a folder: a copy that has its name is whole, and the station is as it was. */
+export async function backupTaken(round: Round): Promise<void> {
+  const to = join(round.folder, "..", `copy-${round.number}${round.dice(2) === 0 ? ".tgz" : ""}`);
+  const code = await commandKilled(["backup", to, "--data", round.folder], 100 + round.dice(500));
+  if (code !== null) expect([code, existsSync(to)]).toEqual([0, true]);
+  if (!existsSync(to)) return;
+  const back = join(round.folder, "..", `back-${round.number}`);
+  expect(run("restore", to, "--data", back)).toMatchObject({ status: 0, stderr: "" });
+  expect(run("verify", "--data", back)).toMatchObject({ status: 0, stderr: "" });
 }
 
 /** The whole program in a terminal: the last weighings of a test, its signature, its record. */

@@ -8,7 +8,7 @@ import { recordedEntry } from "../screens/stage.ts";
 import { opened } from "../store/opened.ts";
 import { temporaryFolder } from "../store/temporaryFolder.ts";
 import { QUICK_SAND, stationFolder } from "../terminal/stationOf.ts";
-import { productLoaded, type Round, screensAtWork, storeAtWork } from "./killRounds.ts";
+import { backupTaken, productLoaded, type Round, screensAtWork, storeAtWork } from "./killRounds.ts";
 import { Promises } from "./promises.ts";
 import { killed, operators } from "./running.ts";
 
@@ -28,6 +28,7 @@ const KINDS: readonly { name: string; on: "desk" | "terminal"; work: (round: Rou
   { name: "recording", on: "desk", work: (round) => storeAtWork("recording", round) },
   { name: "rotation", on: "desk", work: (round) => storeAtWork("rotation", round) },
   { name: "product add", on: "desk", work: productLoaded },
+  { name: "backup", on: "desk", work: backupTaken },
   { name: "screens", on: "terminal", work: screensAtWork },
 ];
 
