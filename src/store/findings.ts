@@ -54,9 +54,9 @@ export class Findings {
   async tell(record: (found: string) => Promise<Outcome<unknown>>): Promise<void> {
     if (this.#waiting.length === 0) return;
     const told = await this.#known();
-    for (const found of [...this.#waiting]) {
-      if (!told.has(markOf(found)) && !(await record(found)).ok) return;
-      this.#waiting.splice(this.#waiting.indexOf(found), 1);
+    for (let [found] = this.#waiting; found !== undefined; [found] = this.#waiting) {
+      if (!told.has(markOf(found)) && !(await record(found)).ok) break;
+      this.#waiting.shift(); // recording it may have found more
       told.add(markOf(found));
     }
     await this.#remember(told);

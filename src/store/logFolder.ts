@@ -20,6 +20,12 @@ export async function daysIn(folder: string, month: string, disk: Disk): Promise
 }
 const DAY = /^(\d{4}-\d{2}-\d{2})\.json$/;
 
+/** Days of a month whose file could not be read and was set aside. */
+export async function daysSetAside(folder: string, month: string, disk: Disk): Promise<readonly string[]> {
+  const names = await disk.list(monthFolder(folder, month));
+  return names.flatMap((name) => /^(\d{4}-\d{2}-\d{2})\.json\.unreadable/.exec(name)?.[1] ?? []);
+}
+
 /** The newest day that has a file, if there is any. */
 export async function newestDay(folder: string, months: readonly string[], disk: Disk): Promise<string | null> {
   for (const month of months) {

@@ -10,6 +10,7 @@ import { lostDays, lostSinceIndex } from "./indexAhead.ts";
 import { emptyMonth, withDay, withOnly } from "./indexing.ts";
 import { dayPath, indexPath, monthOf } from "./layout.ts";
 import type { Log } from "./log.ts";
+import { daysSetAside } from "./logFolder.ts";
 import { queue } from "./queue.ts";
 
 const TELL = "Run `sievewright verify` and tell whoever keeps the records";
@@ -76,11 +77,18 @@ export class MonthIndex {
     const fits = found.is === "read" && found.content.month === month;
     const read = fits ? found.content : emptyMonth(month);
     const days = await this.#log.daysOf(month);
-    for (const lost of lostDays(read, days)) foundAmiss(this.#cabinet, `${lost}. ${TELL}`);
+    await this.#tellLost(read, days);
     const current = await this.#drawn(withOnly(read, days), await this.#behind(read, days));
     if (current === read) this.#remember(read);
     else await this.#keep(current);
     return current;
+  }
+
+  /** Days that only the index knows; those whose file was set aside were told then. */
+  async #tellLost(index: IndexMonth, days: readonly string[]): Promise<void> {
+    if (lostDays(index, days).length === 0) return;
+    const aside = await daysSetAside(this.#cabinet.folder, index.month, this.#cabinet.disk);
+    for (const lost of lostDays(index, [...days, ...aside])) foundAmiss(this.#cabinet, `${lost}. ${TELL}`);
   }
 
   /** Only the day being written can have gained anything since a month was read. */

@@ -2,6 +2,7 @@ import { mkdir, readdir, readFile, symlink, writeFile } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { openStore } from "../../src/store/openStore.ts";
+import type { Store } from "../../src/store/store.ts";
 import { must, mustNot, opened } from "../store/opened.ts";
 import { draft, indexRowOf, note, now, product, station, testEntry } from "../store/records.ts";
 import { temporaryFolder } from "../store/temporaryFolder.ts";
@@ -19,6 +20,10 @@ async function usedStation(): Promise<string> {
   await store.close();
   return folder;
 }
+
+/** What the log says was found amiss. */
+const foundIn = async (store: Store): Promise<readonly string[]> =>
+  (await store.entriesOfDay("2026-11-24")).flatMap((entry) => (entry.kind === "finding" ? [entry.found] : []));
 
 const put = async (folder: string, name: string, content: string | Uint8Array): Promise<void> => {
   await mkdir(dirname(join(folder, name)), { recursive: true });
@@ -64,7 +69,8 @@ describe.each(GARBAGE)("a file that holds %s", (_, content, why) => {
       expect.stringContaining(`${DAY} can't be read`),
       expect.stringMatching(/^entry 2, with which the log ended, is missing\. Run `sievewright verify`/),
     ]);
-    expect(must(await store.record(note("after")))).toMatchObject({ number: 3 });
+    expect(must(await store.record(note("after")))).toMatchObject({ number: 5 });
+    expect(await foundIn(store)).toEqual(store.problems);
     expect(await bytesOf(folder, `${DAY}.unreadable`)).toEqual(Buffer.from(content));
   });
 
@@ -76,7 +82,8 @@ describe.each(GARBAGE)("a file that holds %s", (_, content, why) => {
       expect.stringContaining("log/head.json can't be read"),
       expect.stringMatching(/^log\/head\.json was missing/),
     ]);
-    expect(must(await store.record(note("after")))).toMatchObject({ number: 3 });
+    expect(must(await store.record(note("after")))).toMatchObject({ number: 5 });
+    expect(await foundIn(store)).toEqual(store.problems);
   });
 
   test("instead of the index is set aside and the index drawn again", async () => {
@@ -143,7 +150,8 @@ describe("what is set aside", () => {
     await put(folder, "log/2026/11/2026-11-25.json", await bytesOf(folder, DAY));
     const store = await opened(folder);
     expect(store.problems[0]).toContain("it holds the day 2026-11-24");
-    expect(must(await store.record(note("after")))).toMatchObject({ number: 3 });
+    expect(must(await store.record(note("after")))).toMatchObject({ number: 4 });
+    expect(await foundIn(store)).toEqual(store.problems);
   });
 
   test("a product that lies under another revision's name", async () => {

@@ -166,8 +166,14 @@ describe("a crash between the steps of a record", () => {
 
     const after = await opened(folder);
     expect(after.problems[0]).toMatch(/^entry 2, with which the log ended, is missing/);
-    expect(must(await after.record(note("three"))).number).toBe(3);
-    expect(await verifyLog(folder)).toMatchObject({ ok: false, firstBroken: { entry: 2, how: expect.stringContaining("entry 2 is gone") } });
+    const { number } = must(await after.record(note("three")));
+    const before = (await after.entriesOfDay("2026-11-24")).slice(1, -1);
+    expect(before.map(({ kind }) => kind)).toEqual(["finding", "finding"]); // told by the head, and by the index
+    expect(number).toBe(5);
+    expect(await verifyLog(folder)).toMatchObject({
+      ok: false,
+      firstBroken: { entry: 2, how: expect.stringContaining("entry 2 is gone") },
+    });
   });
 });
 
