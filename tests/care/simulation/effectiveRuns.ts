@@ -23,7 +23,7 @@ export interface Outcome {
   readonly detected: number;
   /** Looks in which any other sieve was suspected. */
   readonly others: number;
-  /** Mean of (estimate - truth), in % of the aperture, over the planted sieve; over all sieves where none was. */
+  /** Mean of (estimate - truth), in % of the aperture, over the planted sieve; over all sieves where none was; NaN where none was told. */
   readonly biasPct: number;
   /** Share of the ranges that hold the truth. */
   readonly covered: number;
@@ -101,7 +101,7 @@ export function effectiveRuns(planted: Planted, looks: number, seed: number): Ou
   return {
     detected: share(all.map((look) => look.detected)),
     others: share(all.map((look) => look.others)),
-    biasPct: offs.reduce((a, b) => a + b, 0) / Math.max(1, offs.length),
+    biasPct: offs.reduce((a, b) => a + b, 0) / offs.length,
     covered: share(all.flatMap((look) => look.covered)),
     looks,
   };

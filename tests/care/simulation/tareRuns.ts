@@ -7,8 +7,14 @@ const CHOICE = { readabilityG: READABILITY_G };
 const QUIET: readonly TareState[] = ["learning", "steady"];
 
 /** All that is newly said in the course of so many tests of a stack, test by test: which test, of what. */
-export function saidOver(fates: readonly Fate[], tests: number, seed: number, fault: BalanceFault | null = null) {
-  const histories = weighedEmpty(fates, tests, chanceFrom(seed), fault);
+export function saidOver(
+  fates: readonly Fate[],
+  tests: number,
+  seed: number,
+  fault: BalanceFault | null = null,
+  slipped: Set<string> = new Set(),
+) {
+  const histories = weighedEmpty(fates, tests, chanceFrom(seed), fault, slipped);
   const standing = new Map<string, string>();
   const said: { test: number; serial: string; state: string; offG: number }[] = [];
   const tell = (test: number, serial: string, state: string, offG: number) => {
@@ -24,14 +30,19 @@ export function saidOver(fates: readonly Fate[], tests: number, seed: number, fa
   return said;
 }
 
-/** What is said in so many tests of a stack with nothing wrong but slips of the hand, which are told as "odd". */
+/** What is said in so many tests of a stack with nothing wrong but slips of the hand, on average over the runs. */
 export function healthyRuns(runs: number, tests: number, seed: number) {
-  const said = Array.from({ length: runs }, (_, r) => saidOver(healthy(), tests, seed + r)).flat();
-  return {
-    odd: said.filter((s) => s.state === "odd").length / runs,
-    alarms: said.filter((s) => s.state !== "odd").length / runs,
-    states: said.map((s) => s.state),
-  };
+  let [slips, odd, oddWithout, alarms] = [0, 0, 0, 0];
+  for (let r = 0; r < runs; r++) {
+    const slipped = new Set<string>();
+    for (const s of saidOver(healthy(), tests, seed + r, null, slipped)) {
+      if (s.state !== "odd") alarms++;
+      else odd++;
+      if (s.state === "odd" && !slipped.has(`${s.serial} ${s.test}`)) oddWithout++;
+    }
+    slips += slipped.size;
+  }
+  return { slips: slips / runs, odd: odd / runs, oddWithout: oddWithout / runs, alarms: alarms / runs };
 }
 
 const BLINDS_FROM = 30;

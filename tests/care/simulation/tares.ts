@@ -54,7 +54,13 @@ function changedG({ blinds, steps, wearsGPerTest = 0 }: Fate, k: number): number
 const addedBy = (fault: BalanceFault | null, massG: number, k: number): number =>
   fault && k >= fault.from ? (fault.addsG ?? 0) + massG * (fault.addsPart ?? 0) : 0;
 
-function weighingsOf(fate: Fate, air: readonly number[], fault: BalanceFault | null, chance: Chance) {
+function weighingsOf(
+  fate: Fate,
+  air: readonly number[],
+  fault: BalanceFault | null,
+  chance: Chance,
+  slips: (test: number) => void,
+) {
   const cleanG = 350 + 0.02 * fate.apertureUm + 60 * chance.even();
   const ownG = grainG(fate.apertureUm);
   const lodgedAtOnce = fate.apertureUm === 0 ? 0 : Math.min(400, 0.012 / ownG);
@@ -63,28 +69,34 @@ function weighingsOf(fate: Fate, air: readonly number[], fault: BalanceFault | n
     lodgedG = (lodgedG + lodging(lodgedAtOnce, chance) * ownG) * (1 - BRUSHED_OUT);
     const trueG = cleanG + lodgedG + changedG(fate, k);
     const slipG = chance.even() < SLIPS ? chance.normal(0, 5) : 0;
+    if (slipG !== 0) slips(k + 1);
     const readG = trueG + addedBy(fault, trueG, k) + airG + slipG + chance.normal(0, REPEATABILITY_G);
     return { at: startOf(k), round: `t${k}`, emptyG: Math.round(readG / READABILITY_G) * READABILITY_G };
   });
 }
 
-/** A stack weighed empty so many times in a row; air and warmth move all readings a little, slowly. */
+/**
+ * A stack weighed empty so many times in a row; air and warmth move all readings a little, slowly.
+ *
+ * @param slipped filled with the serial and test of every slip of the hand
+ */
 export function weighedEmpty(
   fates: readonly Fate[],
   tests: number,
   chance: Chance,
   fault: BalanceFault | null = null,
+  slipped: Set<string> = new Set(),
 ): TareHistory[] {
   let drift = 0;
   const air = Array.from({ length: tests }, () => {
     drift = 0.9 * drift + chance.normal(0, 0.002);
     return drift;
   });
-  return fates.map((fate, i) => ({
-    serial: `S-${fate.apertureUm}-${i}`,
-    apertureUm: fate.apertureUm,
-    weighings: weighingsOf(fate, air, fault, chance),
-  }));
+  return fates.map((fate, i) => {
+    const serial = `S-${fate.apertureUm}-${i}`;
+    const weighings = weighingsOf(fate, air, fault, chance, (test) => slipped.add(`${serial} ${test}`));
+    return { serial, apertureUm: fate.apertureUm, weighings };
+  });
 }
 
 export const STACK_UM = [1400, 1000, 710, 500, 355, 250, 0] as const;
