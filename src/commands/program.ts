@@ -13,6 +13,7 @@ import { logCommand } from "./logCommand.ts";
 import { operatorCommand } from "./operatorCommand.ts";
 import { productCommand } from "./productCommand.ts";
 import { programCommand } from "./programCommand.ts";
+import { recordCommand } from "./recordCommand.ts";
 import { reindexCommand } from "./reindexCommand.ts";
 import { restoreCommand } from "./restoreCommand.ts";
 import { shakerCommand } from "./shakerCommand.ts";
@@ -25,6 +26,7 @@ const COMMANDS = [
   productCommand,
   programCommand,
   logCommand,
+  recordCommand,
   handoverCommand,
   operatorCommand,
   verifyCommand,

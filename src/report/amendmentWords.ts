@@ -11,13 +11,9 @@ const DONE: Readonly<Record<Amendment["kind"], string>> = {
   waived: "waived",
 };
 
-/** Whose word an entry is, and what that is worth. */
-export const signedBy = ({ by, signedOn }: Pick<Amendment, "by" | "signedOn">): string =>
-  signedOn ? `${by}, signed on` : by;
-
 /** A later entry about a test in words: what, its number, when, by whom, why. */
 export const amendmentText = (later: Amendment): string =>
-  `${DONE[later.kind]}  no. ${later.number} · ${momentText(later.at)} · ${signedBy(later)}: ${later.reason}`;
+  `${DONE[later.kind]}  no. ${later.number} · ${momentText(later.at)} · ${later.by}${later.signedOn ? " with PIN" : ""}: ${later.reason}`;
 
 /** How a test stands, in words for a list: void before all else; nothing for a test as it was recorded. */
 export function standingText(standing: Standing | undefined): string {

@@ -110,7 +110,7 @@ describe("correcting a recorded test", () => {
     expect(screen).toMatch(/as it reads now +corrected/);
     expect(screen).toMatch(/710 um full g +493\.50 +\* 493\.20/);
     expect(screen).toMatch(/loss +0\.10 % +\* 0\.20 %/);
-    expect(screen).toMatch(/d50 +\d+ um +\* \d+ um/);
+    expect(screen).toMatch(/passing 710 um +41\.82 % +\* 41\.87 %/);
     expect(screen).toContain("why: read the wrong line");
   });
 

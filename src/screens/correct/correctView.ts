@@ -68,9 +68,18 @@ function signLine(app: App, place: CorrectPlace): Line {
 
 const KEPT = "the original stays on record; this correction is added beside it";
 
+/** A release that no longer follows from the test is no slip of the pen: somebody must decide anew. */
+function stillReleased({ signed, disposition }: TestRecord): Line[] {
+  const why =
+    signed.test === "invalid" ? "the test is invalid" : signed.product === "fail" ? "the product fails" : null;
+  if (why === null || disposition !== "release") return [];
+  return [line(`  ! ${why}, yet the product stays released: correct the disposition, too`, "warning")];
+}
+
 function followsBody(app: App, place: CorrectPlace, size: Size): Line[] {
   const after = correctedTest(app);
   const lower = [
+    ...(after.ok ? stillReleased(after.value) : []),
     ...reasonLines(place, size.columns),
     ...(place.step === "initials" ? [signLine(app, place)] : []),
     line(`  ${KEPT}`, "dim"),

@@ -132,6 +132,15 @@ export const RECORD_KEYS: readonly Binding[] = [
     does: turn,
   },
   {
+    keys: ["j"],
+    word: "lot",
+    help: "All tests of this lot, what they say together, and its hold.",
+    does: (app) => {
+      const { product, lot, line: on } = testOf(app);
+      return step(app, { do: "readLot", product: product.code, lot, line: on });
+    },
+  },
+  {
     keys: ["w"],
     word: "values",
     help: "Every characteristic value, with formula, convention and source.",

@@ -64,7 +64,7 @@ const MOST_LATER_ROWS = 5;
 export function versionsLines(history: TestHistory, size: Size, from: Scrolled): Line[] {
   const { versions, unfit } = versionsOf(history);
   const headings = versions.map(
-    ({ number, at }, i) => `${i === 0 ? "original" : `${i + 1}.`} no. ${number} ${momentText(at).slice(5)}`,
+    ({ number, at }, i) => `${i === 0 ? "original" : `no. ${number}`} ${momentText(at).slice(5)}`,
   );
   const rows = versionRows(versions.map(({ test }) => test));
   const said = [...unfitLines(unfit), ...laterLines(history, size.columns)];
