@@ -4,6 +4,7 @@ import { openStore } from "../../src/store/openStore.ts";
 import type { Store } from "../../src/store/store.ts";
 import { verifyLog } from "../../src/store/verify.ts";
 import { must } from "../store/opened.ts";
+import { CHEAP } from "../store/peopleAt.ts";
 import { draft, indexRowOf, note, now, product, station, testEntry } from "../store/records.ts";
 import { CUTS, CutDisk } from "./cutDisk.ts";
 import { deadProcess } from "./deadProcess.ts";
@@ -169,6 +170,42 @@ describe.each(Object.entries(TARGETS))("a write of %s that stops", (_, target) =
 
 test("every file was cut at every class of byte with every fault", () =>
   expect(tried).toBe(Object.keys(TARGETS).length * Object.keys(CUTS).length * (Object.keys(REMEDY).length + 1)));
+
+describe("a write of the list of people that stops", () => {
+  const who = { initials: "SB", pin: "471108" };
+  const openCheap = async (disk: ModelDisk): Promise<Store> =>
+    must(await openStore(FOLDER, { now, indexRowOf, create: station, disk, pid, pinCost: CHEAP }));
+
+  test.each(Object.entries(CUTS))("%s leaves the old list whole, is told, and is made good", async (...of) => {
+    const [, at] = of;
+    for (const code of Object.keys(REMEDY)) {
+      const disk = new CutDisk();
+      const store = await openCheap(disk);
+      must(await store.operators.setUp({ ...who, name: "S. Bärö" }, "audit"));
+      must(await store.signOn(who));
+      const before = disk.textAt("/station/operators.json");
+      disk.cut = { file: /operators\.json/, code, at, leftLying: code === "EIO" };
+      const done = await store.operators.setIdleMinutes(25);
+      expect(done).toMatchObject({ ok: false, reason: expect.stringMatching(/^operators\.json is not changed: /) });
+      expect(done).toMatchObject({ reason: expect.stringMatching(REMEDY[code] ?? /never/) });
+      expect(disk.textAt("/station/operators.json")).toBe(before);
+
+      const after = await openCheap(disk.afterPowerCut(() => 0));
+      expect([after.problems, after.operators.trouble]).toEqual([[], null]);
+      must(await after.signOn(who));
+      await after.close();
+
+      disk.cut = null;
+      must(await store.operators.setIdleMinutes(25));
+      await store.close();
+      const again = await openCheap(disk);
+      expect([again.operators.idleMinutes, again.problems]).toEqual([25, []]);
+      expect(disk.paths().filter((path) => /unreadable|\.tmp$/.test(path))).toEqual([]);
+      expect(await verifyLog(FOLDER, disk)).toMatchObject({ ok: true });
+      await again.close();
+    }
+  });
+});
 
 describe.each(Object.entries(TARGETS))("a rename onto %s that is refused, as by a scanner on Windows,", (_, target) => {
   const refusing = (code: string, times: number) => {
