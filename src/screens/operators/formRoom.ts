@@ -108,7 +108,8 @@ export const formRoom: Room = {
     return ended ? taken(typing.app) : typing;
   },
   about: [
-    "Answers are taken one by one with Enter. PINs show as dots; they are kept as a hash that nobody can read them from.",
-    "What was changed, by whom and why goes to the log; the PIN never does.",
+    "Answers are taken one by one with Enter. PINs show as dots; they are kept",
+    "as a hash that nobody can read them from. What was changed, by whom and",
+    "why goes to the log; the PIN never does.",
   ],
 };

@@ -126,7 +126,8 @@ export const operatorsRoom: Room = {
   erased: (app) => stay(app),
   scanned: (app) => stay(app),
   about: [
-    "Who may work here and what each role may do. Records are never edited, by nobody.",
+    "Who may work here and what each role may do. Records are never edited, by",
+    "nobody.",
     "",
     ...permissionTable(),
   ],

@@ -105,9 +105,11 @@ export const signOnRoom: Room = {
     return ended ? taken(typing.app) : typing;
   },
   about: [
-    "Who works at this station from now on: initials, Enter, PIN, Enter. At shift change the next signs on over the one",
-    "before. What was being done stays as it was. After three wrong PINs in a row the next try counts only after a wait,",
-    "which doubles each time, up to an hour. A lost PIN is set anew by an administrator; if no administrator has theirs:",
+    "Who works at this station from now on: initials, Enter, PIN, Enter. At",
+    "shift change the next signs on over the one before. What was being done",
+    "stays as it was. After three wrong PINs in a row the next try counts only",
+    "after a wait, which doubles each time, up to an hour. A lost PIN is set",
+    "anew by an administrator; if no administrator has theirs, see",
     "sievewright operator recover --help.",
   ],
 };
