@@ -25,8 +25,8 @@ export async function against(onSheet: string | undefined, options: EvaluateOpti
     return reached({ product: named.value, notices });
   }
   if (onSheet === undefined) return reached(NOTHING);
-  const { products, problems } = await readShelf(folder);
-  const product = products.inForce(onSheet, dayOf(io));
+  const { products, day, problems } = await readShelf(folder, io);
+  const product = products.inForce(onSheet, day);
   return reached(product ? { product, notices: [] } : { product, notices: [notFound(onSheet, folder, problems[0])] });
 }
 

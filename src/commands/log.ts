@@ -51,7 +51,7 @@ async function* lines(
 function ofProduct(entry: LogEntry, { product }: LogOptions): boolean {
   if (product === undefined) return true;
   if (entry.kind === "test") return entry.test.product.code === product;
-  return entry.kind === "product loaded" && entry.code === product;
+  return (entry.kind === "product loaded" || entry.kind === "product published") && entry.code === product;
 }
 
 const ofLot = (entry: LogEntry, { lot }: LogOptions): boolean =>

@@ -1,5 +1,4 @@
 import { createHash } from "node:crypto";
-import { initials } from "../record/fields.ts";
 import type { Product } from "../record/product.ts";
 import { readProduct } from "../record/readExchanged.ts";
 import { dataFolder } from "../store/dataFolder.ts";
@@ -10,6 +9,7 @@ import { inputFile, inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
 import { newStation } from "./newStation.ts";
 import { openForWriting } from "./openForWriting.ts";
+import { initialsIn } from "./productSigner.ts";
 import type { SignerOptions } from "./signer.ts";
 
 export interface ProductAddOptions extends SignerOptions {
@@ -18,13 +18,11 @@ export interface ProductAddOptions extends SignerOptions {
 }
 
 const LONGEST_FROM = 400;
-const LONGEST_INITIALS = 8;
 
 /** `sievewright product add FILE`: a product revision into the library, told to the log. */
 export async function productAdd(name: string, options: ProductAddOptions, io: Io): Promise<Ending> {
-  const by = initials.safeParse(options.as ?? options.by ?? loginName(io));
-  if (!by.success)
-    return faulty(EXIT.usage, `--by ${options.by ?? ""}: give your initials, at most ${LONGEST_INITIALS} characters`);
+  const by = initialsIn(options, io);
+  if (!by.ok) return by.ending;
   const file = await inputFile(name, io);
   if (!file.ok) return file.ending;
   const product = readProduct(file.value);
@@ -33,15 +31,12 @@ export async function productAdd(name: string, options: ProductAddOptions, io: I
   const fromPath = drawable(inputName(name)).slice(-LONGEST_FROM);
   return load(
     product.value,
-    { fromPath, bytesSha256, by: by.data, at: io.now() },
+    { fromPath, bytesSha256, by: by.value, at: io.now() },
     dataFolder(options.data, io.env),
     options,
     io,
   );
 }
-
-const loginName = ({ env }: Io): string =>
-  drawable(env.USER ?? env.USERNAME ?? "").slice(0, LONGEST_INITIALS) || "unnamed";
 
 async function load(
   product: Product,

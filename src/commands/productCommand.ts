@@ -1,6 +1,8 @@
 import type { Command } from "commander";
 import type { Act } from "./act.ts";
 import type { ProductAddOptions } from "./productAdd.ts";
+import { productDraftCommands } from "./productDraftCommand.ts";
+import { productSharedCommands } from "./productSharedCommand.ts";
 import type { ProductShowOptions } from "./productShow.ts";
 import { withSigner } from "./signer.ts";
 
@@ -16,7 +18,7 @@ Exit codes:
 export function productCommand(program: Command, act: Act): void {
   const product = program
     .command("product")
-    .summary("load, list and show products")
+    .summary("load, list, show, compare, draft and publish products")
     .description("The products of a station's library.");
   withSigner(product.command("add"))
     .summary("check a product file and load it into the library")
@@ -31,7 +33,7 @@ export function productCommand(program: Command, act: Act): void {
   product
     .command("list")
     .summary("list the products of the library")
-    .description("Lists the products of the library with the revision in force today.")
+    .description("Lists the products of the library: the revision in force today, those to come, and drafts.")
     .option("--json", "print them as JSON")
     .option(...DATA)
     .action((options: { json?: boolean; data?: string }) =>
@@ -48,4 +50,6 @@ export function productCommand(program: Command, act: Act): void {
     .action((code: string, options: ProductShowOptions) =>
       act(async (io) => (await import("./productShow.ts")).productShow(code, options, io)),
     );
+  productDraftCommands(product, act);
+  productSharedCommands(product, act);
 }

@@ -6,17 +6,17 @@ import { inputFile, inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
 import { readShelf } from "./shelf.ts";
 
-const looksLikePath = (name: string): boolean => name === "-" || /[\\/]|\.json$/i.test(name);
+export const looksLikePath = (name: string): boolean => name === "-" || /[\\/]|\.json$/i.test(name);
 
 /** The product that `--product` names: a file if it looks like one, else a code of the library, else a file after all. */
 export async function productNamed(name: string, folder: string, io: Io): Promise<Step<Product>> {
   if (looksLikePath(name)) return productIn(name, io);
-  const { products, problems } = await readShelf(folder);
-  const product = products.inForce(name, dayOf(io));
+  const { products, day, problems } = await readShelf(folder, io);
+  const product = products.inForce(name, day);
   if (product) return reached(product);
   const file = await inputFile(name, io);
   if (file.ok) return productFrom(file.value, name);
-  const why = problems[0] ?? whyNotInForce(name, products, folder, dayOf(io));
+  const why = problems[0] ?? whyNotInForce(name, products, folder, day);
   return ended(EXIT.notFound, `product ${name}: ${why}`);
 }
 
@@ -31,7 +31,7 @@ function productFrom(bytes: Uint8Array, name: string): Step<Product> {
   return product.ok ? product : ended(EXIT.badData, `${inputName(name)}: ${product.reason}`);
 }
 
-/** Today's date, from which on products are in force. */
+/** Today's date, for a product that comes from a file. */
 export const dayOf = ({ now }: Io): string => now().slice(0, 10);
 
 /** Why a code has no product today, and what to do. */

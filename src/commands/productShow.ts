@@ -2,7 +2,6 @@ import { productPage } from "../report/productPage.ts";
 import { dataFolder } from "../store/dataFolder.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
-import { dayOf } from "./productNamed.ts";
 import { readShelf } from "./shelf.ts";
 
 export interface ProductShowOptions {
@@ -17,11 +16,11 @@ export async function productShow(code: string, options: ProductShowOptions, io:
   if (revision !== undefined && !/^[1-9]\d{0,8}$/.test(revision))
     return faulty(EXIT.usage, `--revision ${revision}: give the number of a revision`);
   const folder = dataFolder(options.data, io.env);
-  const { products, problems } = await readShelf(folder);
+  const { products, day, problems } = await readShelf(folder, io);
   const revisions = products.revisions(code);
   const product =
     revision === undefined
-      ? (products.inForce(code, dayOf(io)) ?? revisions.at(-1))
+      ? (products.inForce(code, day) ?? revisions.at(-1))
       : revisions.find((one) => one.revision === Number(revision));
   if (product) return done(options.json ? `${JSON.stringify(product, null, 2)}\n` : productPage(product));
   const what = revision === undefined ? code : `${code} revision ${revision}`;

@@ -3,7 +3,10 @@
  *
  * @returns what to say of its `schema`, or null
  */
-export function newerVersion(json: unknown, kind: "product" | "program" | "sheet" | "stack"): string | null {
+export function newerVersion(
+  json: unknown,
+  kind: "product" | "program" | "sheet" | "stack" | "productDraft",
+): string | null {
   const schema = typeof json === "object" && json !== null && "schema" in json ? json.schema : null;
   if (typeof schema !== "string") return null;
   const version = new RegExp(`^sievewright\\.${kind}/(\\d{1,6})$`).exec(schema)?.[1];

@@ -6,6 +6,7 @@ import type { Path } from "./jsonScan.ts";
 import { type JsonText, readJsonText } from "./jsonText.ts";
 import { newerVersion } from "./newerVersion.ts";
 import { type Product, ProductSchema } from "./product.ts";
+import { type ProductContent, ProductDraftSchema } from "./productDraft.ts";
 import { type Program, ProgramSchema } from "./program.ts";
 import { type Stack, StackSchema } from "./sieve.ts";
 
@@ -14,7 +15,7 @@ const at = (file: JsonText, path: Path, reason: string): string =>
 
 function readAs<S extends z.ZodType>(
   bytes: Uint8Array,
-  kind: "product" | "program" | "stack",
+  kind: "product" | "program" | "stack" | "productDraft",
   schema: S,
 ): Outcome<z.infer<S>> {
   const text = fileText(bytes);
@@ -43,3 +44,10 @@ export const readProgram = (bytes: Uint8Array): Outcome<Program> => readAs(bytes
 
 /** A stack file; what is wrong with it is told as for a product. */
 export const readStack = (bytes: Uint8Array): Outcome<Stack> => readAs(bytes, "stack", StackSchema);
+
+/** What a draft can be filled from: a product file, or the file of a draft that was discarded. */
+export function readProductContent(bytes: Uint8Array): Outcome<ProductContent> {
+  const text = fileText(bytes);
+  const isDraft = text.ok && text.value.includes('"sievewright.productDraft/');
+  return isDraft ? readAs(bytes, "productDraft", ProductDraftSchema) : readProduct(bytes);
+}

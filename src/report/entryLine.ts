@@ -1,5 +1,6 @@
 import { hasPassed } from "../procedure/balance/balanceState.ts";
 import type { LogEntry, TestEntry } from "../record/logEntry.ts";
+import { SAME_HANDS, sameHands } from "../record/productDraft.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
 
@@ -19,7 +20,7 @@ export function entryWords(entry: LogEntry): string {
     case "product loaded":
       return `product loaded: ${entry.code} revision ${entry.revision}`;
     case "product published":
-      return `product published: ${entry.code} revision ${entry.revision}, written by ${entry.author} (${entry.reason})`;
+      return publishedWords(entry);
     case "balance check":
       return `balance ${entry.check.balance} checked: ${hasPassed(entry.check) ? "passed" : "FAILED"}`;
     case "correction":
@@ -96,6 +97,13 @@ const SIGN_ON_WORDS = {
   idle: "signed off by the clock",
   "kept out": "kept out after wrong PINs",
 } as const;
+
+function publishedWords(entry: Extract<LogEntry, { kind: "product published" }>): string {
+  const { code, revision, effective, author, by, reason } = entry;
+  const since = effective === null ? "" : `, in force from ${effective}`;
+  const hands = sameHands({ author, approvedBy: by }) ? SAME_HANDS : `written by ${author}`;
+  return `product published: ${code} revision ${revision}${since}, ${hands} (${reason})`;
+}
 
 function testWords({ test }: TestEntry): string {
   const { product, lot, line, signed, disposition } = test;

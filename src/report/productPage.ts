@@ -1,7 +1,9 @@
 import { type Limit, limitName, limitsOf } from "../envelope/limit.ts";
 import { CHARACTERISTIC_VALUES } from "../grading/values/table.ts";
 import type { Product } from "../record/product.ts";
+import { SAME_HANDS, sameHands } from "../record/productDraft.ts";
 import { drawable } from "../terminal/sanitise.ts";
+import { SIGNS } from "../terminal/signs.ts";
 import { inColumns } from "./columns.ts";
 import { apertureText } from "./figures.ts";
 import { boundsText } from "./verdictWords.ts";
@@ -10,13 +12,16 @@ const SHARES = { passingPct: "passing", retainedPct: "retained on", coarserPct: 
 
 /** One revision of a product as a page of text: stack, method, limits. */
 export function productPage(product: Product): string {
-  const { code, name, revision, effective, approvedBy, stackUm, method = {} } = product;
+  const { code, name, revision, effective, author, approvedBy, reason, stackUm, method = {} } = product;
   const since = effective === undefined ? "" : `, in force from ${effective}`;
+  const written = author === undefined ? "" : `, written by ${author}`;
   const approved = approvedBy === undefined ? "" : `, approved by ${approvedBy}`;
   const limits = limitsOf(product).map(limitCells);
   const lines = [
     `${code}  ${name}`,
-    `revision ${revision}${since}${approved}`,
+    `revision ${revision}${since}${written}${approved}`,
+    ...(reason === undefined ? [] : [`because: ${reason}`]),
+    ...(sameHands(product) ? [`${SIGNS.invalid} ${SAME_HANDS}`] : []),
     "",
     `stack      ${stackUm
       .toSorted((a, b) => b - a)

@@ -60,7 +60,9 @@ describe("product add", () => {
     await add(changed({ revision: 3 }), data);
     await add(changed({ revision: 4, name: "later" }), data);
     const listed = JSON.parse((await run(["product", "list", "--json", "--data", data])).out);
-    expect(listed).toEqual([{ code: "TH-0510", name: "later", revision: 4, revisions: [3, 4] }]);
+    expect(listed).toEqual([
+      { code: "TH-0510", name: "later", revision: 4, revisions: [3, 4], coming: [], draft: null },
+    ]);
   });
 
   test.each([
@@ -138,7 +140,8 @@ describe("product list", () => {
     await add(changed({ code: "TH-NEXT", effective: "2027-01-01" }), data);
     const { out } = await run(["product", "list", "--data", data]);
     expect(out).toBe(
-      "TH-NEXT  not in force yet  Filter sand 0.5-1.0 mm (invented)\nTH-PG3              rev 1  Polymer granules 3 mm (invented)\n",
+      "TH-NEXT  not in force yet, rev 3 from 2027-01-01  Filter sand 0.5-1.0 mm (invented)\n" +
+        "TH-PG3                                     rev 1  Polymer granules 3 mm (invented)\n",
     );
   });
 
