@@ -77,8 +77,8 @@ function page(folder: string, { manifest, vanished }: Restored, kept: string | n
     head.number === 0
       ? "its log was empty"
       : `its log was proven up to entry ${head.number}, seal ${shortSeal(head.seal)}`,
-    ...(vanished === null ? [] : [`${vanished.replace("would vanish", "are gone")}`]),
     ...(kept === null ? [] : [`the station that was there is kept in ${kept}`]),
+    ...(vanished === null ? [] : [`in there alone, and not in the restored log: ${vanished}`]),
     "recorded in the log of the restored station; prove it with: sievewright verify",
     "",
   ].join("\n");

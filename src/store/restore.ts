@@ -3,6 +3,7 @@ import { readdir, rm, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import type { Outcome } from "../entry/outcome.ts";
 import type { BackupManifest } from "../record/backup.ts";
+import { entriesInWords } from "./chainWords.ts";
 import type { Disk } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { lockPath, stationPath } from "./layout.ts";
@@ -40,7 +41,7 @@ export interface Restored {
   readonly manifest: BackupManifest;
   /** Where the station went that was there; null when there was none. */
   readonly keptIn: string | null;
-  /** What it held that the backup didn't, in words; null when nothing. */
+  /** The entries that it held and the backup doesn't, in words; null when there are none. */
   readonly vanished: string | null;
 }
 
@@ -128,14 +129,18 @@ async function inPlace(
   try {
     const there = occupied ? await sealsOf(folder, disk) : null;
     const loss = there === null ? null : lossOf(there, copy.seals);
-    const vanished = loss === null || loss.is === "nothing" ? null : lossInWords(loss);
-    if (vanished !== null && !request.despiteNewer)
-      return no("in the way", `${vanished}. Nothing was changed; add --despite-newer to restore all the same`);
+    const loses = loss === null || loss.is === "nothing" ? null : loss;
+    if (loses !== null && !request.despiteNewer)
+      return no(
+        "in the way",
+        `${lossInWords(loses)}. Nothing was changed; add --despite-newer to restore all the same`,
+      );
     const keptIn = occupied ? freeName(folder, request.now, await readdir(dirname(folder))) : null;
     const told = await request.tell(beside, toldOf(request, copy, there, keptIn));
     if (!told.ok) return no("disk", told.reason);
     await swapIn(folder, swapOf(copy, beside, keptIn), disk);
     if (keptIn !== null) await disk.remove(lockPath(join(dirname(folder), keptIn)));
+    const vanished = loses === null ? null : entriesInWords(loses.from, loses.to);
     return { ok: true, value: { manifest: copy.manifest, keptIn, vanished } };
   } finally {
     if (lock !== null) await released(lock);

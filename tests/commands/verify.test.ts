@@ -1,7 +1,12 @@
-import { readFileSync, rmSync, writeFileSync } from "node:fs";
-import { join } from "node:path";
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
+import type { NewEntry } from "../../src/record/logEntry.ts";
 import { shortSeal } from "../../src/record/seal.ts";
+import { NO_HEAD } from "../../src/store/chainEnd.ts";
+import { chained } from "../../src/store/chained.ts";
+import { dayPath } from "../../src/store/layout.ts";
+import { station } from "../store/records.ts";
 import { folder, run } from "./inProcess.ts";
 
 let data = "";
@@ -76,4 +81,33 @@ test("a head that was deleted is named, and so is what it could have told", asyn
   expect(out.split("\n")[1]).toMatch(
     /^log\/head\.json {2}missing: the file is gone, so nothing tells whether entries from \d+ on were cut off$/,
   );
+});
+
+test("entries without sign-on, after the station declared that it asks for it, are named; the log is unbroken all the same", async () => {
+  const data = folder();
+  const at = "2026-11-24T10:00:00+01:00";
+  const entries: NewEntry[] = [
+    { kind: "note", at, by: "KO", text: "before" },
+    { kind: "station declared", at, by: "SB", signOn: "required", reason: "the auditor asks" },
+    { kind: "note", at, by: "KO", text: "slipped in" },
+    { kind: "clock set", at, by: "program", from: at, byS: 90 },
+  ];
+  const links = chained(NO_HEAD, "2026-11-24", "TH-DRY1", entries);
+  if (!links.ok) throw new Error(links.reason);
+  const day = { schema: "sievewright.day/1", day: "2026-11-24", entries: links.value.sealed };
+  mkdirSync(dirname(dayPath(data, "2026-11-24")), { recursive: true });
+  writeFileSync(join(data, "station.json"), JSON.stringify(station));
+  writeFileSync(dayPath(data, "2026-11-24"), JSON.stringify(day));
+  writeFileSync(join(data, "log", "head.json"), JSON.stringify(links.value.end));
+  const { code, out } = await run(["verify", "--data", data]);
+  expect(code).toBe(0);
+  expect(out.split("\n").slice(0, 3)).toEqual([
+    "UNBROKEN ✓  4 entries",
+    "made without sign-on although the station asks for it: 1",
+    "  entry 3 of 2026-11-24, note, by KO",
+  ]);
+  expect(JSON.parse((await run(["verify", "--data", data, "--json"])).out)).toMatchObject({
+    ok: true,
+    unsigned: { count: 1, named: [{ number: 3, kind: "note", by: "KO" }] },
+  });
 });
