@@ -5,7 +5,7 @@ const HALVINGS = 400;
  * halving the bracket to the last digit of a double.
  *
  * @example
- * invert((x) => x / (1 + x), 0.75) // => 3
+ * invert((x) => x * x, 0.25) // => 0.5
  */
 export function invert(rising: (x: number) => number, wanted: number): number {
   let [low, high] = [0, 1];
