@@ -49,7 +49,6 @@ export const ENVELOPE_KEYS: readonly Binding[] = [
     help: "Ask for one more characteristic value.",
     does: (app) => beginAdding(app, "value"),
   },
-  { keys: ["x"], word: "clear", help: "Take the bound on this side away.", does: clearBound },
   {
     keys: ["d"],
     word: "drop row",
@@ -60,17 +59,18 @@ export const ENVELOPE_KEYS: readonly Binding[] = [
   { keys: ["r"], word: "rule", help: "Decide simply, or guarded by the uncertainty.", does: turnRule, quiet: true },
   { keys: ["u"], word: "undo", help: "Take the last edit back, and the one before.", does: undo },
   {
-    keys: ["c"],
-    word: "changes",
-    help: "What the draft changes, in words.",
-    does: (app) => diffOfDraft(app, placeOf(app).code),
-  },
-  {
     keys: ["p"],
     word: "publish",
     help: "Make a revision of the draft.",
     does: (app) => publishing(app, placeOf(app).code),
   },
+  {
+    keys: ["c"],
+    word: "changes",
+    help: "What the draft changes, in words.",
+    does: (app) => diffOfDraft(app, placeOf(app).code),
+  },
+  { keys: ["x"], word: "clear", help: "Take the bound on this side away.", does: clearBound },
   { keys: ["escape"], word: "back", help: "Back; the draft stays as it is.", does: back },
 ];
 
