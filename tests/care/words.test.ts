@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { inTime } from "../../src/care/inTime.ts";
 import { wholeBelow } from "../../src/care/random.ts";
 import { dayOf, grams, lengthWords, offsetWords, sieveName } from "../../src/care/words.ts";
 
@@ -28,4 +29,12 @@ test("the day of a moment is that of its own clock", () =>
 test("whole numbers are drawn below their bound, even at the edge of chance", () => {
   expect(wholeBelow(5, () => 0)).toBe(0);
   expect(wholeBelow(5, () => 0.9999999999999999)).toBe(4);
+});
+
+test("things are put in order of time, whatever their offsets; what is in order stays the same list", () => {
+  const [first, second] = [{ at: "2026-11-24T10:00:00+01:00" }, { at: "2026-11-24T09:30:00+00:00" }];
+  expect(inTime([second, first])).toEqual([first, second]);
+  const ordered = [first, second, second];
+  expect(inTime(ordered)).toBe(ordered);
+  expect(inTime([])).toEqual([]);
 });

@@ -84,7 +84,7 @@ export function effectiveFromTests(
   choice: EffectiveChoice,
   random: Random,
 ): EffectiveApertures {
-  const { confidence = 0.95, resamples = 400, knownUm = new Map<number, number>() } = choice;
+  const { confidence = 0.95, resamples = 200, knownUm = new Map<number, number>() } = choice;
   const latest = latestOf(tests, choice.tests ?? 40);
   const series = {
     now: latest.map((test) => pointsOf(test, knownUm)),

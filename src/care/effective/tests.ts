@@ -1,3 +1,4 @@
+import { inTime } from "../inTime.ts";
 import type { CurvePoint } from "./scales.ts";
 
 /** One sieve of one test: what it passed. The pan is not among them. */
@@ -37,5 +38,4 @@ export function pointsOf(test: StackTest, knownUm: ReadonlyMap<number, number>):
 }
 
 /** Oldest first, the latest so many. */
-export const latestOf = (tests: readonly StackTest[], most: number): readonly StackTest[] =>
-  tests.toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at)).slice(-most);
+export const latestOf = (tests: readonly StackTest[], most: number): readonly StackTest[] => inTime(tests).slice(-most);

@@ -24,9 +24,6 @@ export interface TareChoice {
   readonly actionG?: number;
 }
 
-export const byTime = (weighings: readonly EmptyWeighing[]): readonly EmptyWeighing[] =>
-  weighings.toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at));
-
 /**
  * Change of an empty mass in g from which on it is told: five times the readability, unless chosen otherwise.
  *

@@ -1,9 +1,10 @@
+import { inTime } from "../inTime.ts";
 import { medianOf, scatterOf } from "../robust.ts";
 import { dayOf, grams } from "../words.ts";
 import { cleanedLevel, LEVEL_WEIGHINGS } from "./cleanedLevel.ts";
 import { cusum } from "./cusum.ts";
 import type { CommonFinding } from "./finding.ts";
-import { actionLimitG, byTime, type TareChoice, type TareHistory } from "./history.ts";
+import { actionLimitG, type TareChoice, type TareHistory } from "./history.ts";
 
 /** With fewer sieves weighed together, a common move is no more than chance. */
 const FEWEST_TOGETHER = 4;
@@ -37,10 +38,10 @@ export const expectedG = (common: number, massG: number, course: Course): number
   course === "mass" ? common : common * massG;
 
 /** Tests in which enough sieves of known level were weighed, oldest first, and what they were off. */
-export function roundsOf(histories: readonly TareHistory[], choice: TareChoice): Round[] {
+export function roundsOf(histories: readonly TareHistory[], choice: TareChoice): readonly Round[] {
   const byRound = new Map<string, { at: string; offs: Map<string, Off> }>();
   for (const history of histories) {
-    const weighings = byTime(history.weighings);
+    const weighings = inTime(history.weighings);
     const level = cleanedLevel(weighings, choice);
     for (const { round, at, emptyG } of level === null ? [] : weighings) {
       const one = byRound.get(round) ?? { at, offs: new Map<string, Off>() };
@@ -48,10 +49,10 @@ export function roundsOf(histories: readonly TareHistory[], choice: TareChoice):
       one.offs.set(history.serial, { offG: emptyG - (level?.levelG ?? emptyG), massG: emptyG });
     }
   }
-  return [...byRound]
+  const rounds = [...byRound]
     .filter(([, one]) => one.offs.size >= FEWEST_TOGETHER)
-    .map(([round, one]) => ({ round, ...one, commonG: commonOf([...one.offs.values()], "mass") }))
-    .toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at));
+    .map(([round, one]) => ({ round, ...one, commonG: commonOf([...one.offs.values()], "mass") }));
+  return inTime(rounds);
 }
 
 /** Each sieve's middle move over the last tests. */

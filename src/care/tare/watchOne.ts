@@ -1,9 +1,10 @@
+import { inTime } from "../inTime.ts";
 import { medianOf } from "../robust.ts";
 import { dayOf, grams, sieveName } from "../words.ts";
 import { type CleanedLevel, cleanedLevel, LEVEL_WEIGHINGS } from "./cleanedLevel.ts";
 import { cusum } from "./cusum.ts";
 import type { TareFinding, TareState } from "./finding.ts";
-import { actionLimitG, byTime, type EmptyWeighing, type TareChoice, type TareHistory } from "./history.ts";
+import { actionLimitG, type EmptyWeighing, type TareChoice, type TareHistory } from "./history.ts";
 import { shapeOf } from "./shape.ts";
 
 /** One weighing alone is odd beyond this many standard deviations. */
@@ -81,7 +82,7 @@ function textOf(name: string, { state, offG, since }: Change, readabilityG: numb
  * @source own rules, no source; false alarms and delays in docs/care-simulations.md
  */
 export function watchOne(history: TareHistory, choice: TareChoice): TareFinding {
-  const weighings = byTime(history.weighings);
+  const weighings = inTime(history.weighings);
   const { serial, apertureUm } = history;
   const name = sieveName({ serial, apertureUm });
   const level = cleanedLevel(weighings, choice);

@@ -1,5 +1,6 @@
 import type { Care, Inspection } from "../../record/care.ts";
 import type { Sieve, SieveState } from "../../record/sieve.ts";
+import { inTime } from "../inTime.ts";
 
 /** An entry of the care log, with its moment. */
 export interface CareNote {
@@ -8,13 +9,13 @@ export interface CareNote {
 }
 
 /** The entries that concern one sieve, oldest first. */
-export function notesOf(serial: string, log: readonly CareNote[]): CareNote[] {
+export function notesOf(serial: string, log: readonly CareNote[]): readonly CareNote[] {
   const concerns = ({ care }: CareNote): boolean => {
     if (care.did === "inspection") return care.serial === serial;
     if (care.did === "reference check") return care.found.some((one) => one.serial === serial);
     return care.serials.includes(serial);
   };
-  return log.filter(concerns).toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at));
+  return inTime(log.filter(concerns));
 }
 
 /** The state of a sieve with its reason and since when. */

@@ -1,3 +1,4 @@
+import { inTime } from "../inTime.ts";
 import type { EmptyWeighing, TareHistory } from "../tare/history.ts";
 import { begunAnew, type CareNote, notesOf } from "./life.ts";
 
@@ -19,5 +20,5 @@ export function comparableTares(tests: TareHistory, log: readonly CareNote[]): T
   const since = begunAnew(tests.serial, log);
   const all = [...tests.weighings, ...afterCleaning(tests.serial, log)];
   const comparable = all.filter((w) => since === null || Date.parse(w.at) > Date.parse(since));
-  return { ...tests, weighings: comparable.toSorted((a, b) => Date.parse(a.at) - Date.parse(b.at)) };
+  return { ...tests, weighings: inTime(comparable) };
 }

@@ -1,6 +1,6 @@
 import { blindingTable, effectiveTable, healthyTable, mishapTable, type Size } from "./tables.ts";
 
-const FULL: Size = { looks: 100, healthyRuns: 20, runs: 100 };
+const FULL: Size = { looks: 60, healthyRuns: 10, runs: 50 };
 const SMALL: Size = { looks: 4, healthyRuns: 1, runs: 4 };
 
 const HEAD = `# What the care of sieves sees, and what it does not

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { cleanedLevel } from "../../../src/care/tare/cleanedLevel.ts";
-import { actionLimitG, byTime, type EmptyWeighing } from "../../../src/care/tare/history.ts";
+import { actionLimitG, type EmptyWeighing } from "../../../src/care/tare/history.ts";
 
 const at = (k: number) => new Date(Date.UTC(2026, 0, 1 + k)).toISOString();
 const weighings = (masses: readonly number[], cleanedAt: readonly number[] = []): EmptyWeighing[] =>
@@ -44,10 +44,4 @@ describe("a sieve's own cleaned level", () => {
 test("a change is told from five readabilities on, unless chosen otherwise", () => {
   expect(actionLimitG({ readabilityG: 0.1 })).toBe(0.5);
   expect(actionLimitG({ readabilityG: 0.1, actionG: 0.2 })).toBe(0.2);
-});
-
-test("weighings are put in order of time, whatever their offsets", () => {
-  const [first, second] = ["2026-11-24T10:00:00+01:00", "2026-11-24T09:30:00+00:00"];
-  const mixed = [second, first].map((moment) => ({ at: moment, emptyG: 1, round: moment }));
-  expect(byTime(mixed).map((w) => w.at)).toEqual([first, second]);
 });
