@@ -97,8 +97,9 @@ export class AmendedTests {
   /** Draws everything from the months again. */
   redraw(): Promise<void> {
     return this.#inTurn(async () => {
-      this.#known = await this.#drawn(NOTHING(), this.#log.months());
-      this.#toWrite = true;
+      const months = this.#log.months();
+      this.#known = await this.#drawn(NOTHING(), months);
+      if (months.length > MONTHS_AS_EVER || (await amendedAtMs(this.#cabinet)) !== null) this.#toWrite = true;
       this.#writeDown();
     });
   }
