@@ -199,3 +199,7 @@ export type Head = z.infer<typeof HeadSchema>;
 type Unsealed<T> = T extends LogEntry ? Omit<T, "number" | "day" | "station" | "previous" | "signedOn"> : never;
 /** An entry before the store numbers, dates and seals it. */
 export type NewEntry = Unsealed<LogEntry>;
+
+type Untimed<T> = T extends NewEntry ? Omit<T, "at"> : never;
+/** An entry before it is known when it will be recorded. */
+export type UntimedEntry = Untimed<NewEntry>;

@@ -15,6 +15,9 @@ export function sealOf(entry: object): string {
   return createHash("sha256").update(canonical, "utf8").digest("hex");
 }
 
+/** SHA-256 of a text as UTF-8, in lower-case hexadecimal. */
+export const sha256Of = (text: string): string => createHash("sha256").update(text, "utf8").digest("hex");
+
 /**
  * The first 12 hexadecimal digits of a seal in groups of four: short enough for paper, and still one in 2.8e14 that another
  * seal has the same.

@@ -34,7 +34,7 @@ export const draftDropped = (app: App, testId: string): App => ({
 });
 
 /** The test is on record: back to the bench, where it now stands first among the recorded ones. */
-export function testRecorded(app: App, entry: TestEntry, row: IndexRow): App {
+export function testRecorded(app: App, entry: TestEntry, row: IndexRow, holds: App["holds"] = app.holds): App {
   const { test, by } = entry;
   const words = [
     `recorded as no. ${entry.number}: ${test.product.code} lot ${test.lot}`,
@@ -45,7 +45,9 @@ export function testRecorded(app: App, entry: TestEntry, row: IndexRow): App {
   const recent = [row, ...(app.recent ?? [])];
   const month = row.day.slice(0, 7);
   const months = app.months.includes(month) ? app.months : [month, ...app.months];
-  return { ...onBench({ ...app, drafts, recent, months, operator: by }), message: words.join(" · ") };
+  const held = holds.find(({ of }) => of?.number === entry.number);
+  const told = held === undefined ? words : [...words, `lot on hold by no. ${held.number}`];
+  return { ...onBench({ ...app, drafts, recent, months, holds, operator: by }), message: told.join(" · ") };
 }
 
 export const notRecorded = (app: App, reason: string): App => ({ ...app, message: `not recorded: ${reason}` });

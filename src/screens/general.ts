@@ -1,3 +1,4 @@
+import { openForm } from "./event/eventRoom.ts";
 import { enter, stay, step } from "./place.ts";
 import type { Binding } from "./room.ts";
 
@@ -8,6 +9,13 @@ export const GENERAL_KEYS: readonly Binding[] = [
     word: "help",
     help: "What this place is for and what its keys do (F1 in a text field).",
     does: (app) => (app.place.name === "help" ? stay(app) : step(enter(app, { name: "help", of: app.place, from: 0 }))),
+  },
+  {
+    keys: ["ctrl+n", "n"],
+    word: "note",
+    help: "Add a note for the next shift (Ctrl+N where letters type or n means something else).",
+    does: (app) => (app.place.name === "event" ? stay(app) : openForm(app, "note")),
+    quiet: true,
   },
   {
     keys: ["ctrl+c"],

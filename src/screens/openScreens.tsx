@@ -1,6 +1,9 @@
+import { uptime } from "node:os";
+import { momentsIn } from "../record/moment.ts";
 import type { Store } from "../store/store.ts";
 import { createBell } from "../terminal/bell.ts";
 import { mountScreens } from "../terminal/mount.tsx";
+import { background } from "./effects/background.ts";
 import type { Place } from "./place.ts";
 import { Screens } from "./Screens.tsx";
 import { createShell } from "./shell.ts";
@@ -21,7 +24,13 @@ export async function openScreens(
   const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs: () => performance.now() });
   at.place = () => placeWords(shell.app().place);
   const screens = mountScreens(<Screens shell={shell} />, { stdin, stdout, onKey: shell.press });
-  const clock = setInterval(shell.tick, TICK_MS);
+  const momentOf = momentsIn(store.station.timeZone);
+  const counterMs = () => uptime() * 1000;
+  const behind = background({ store, now, momentOf, programVersion, counterMs, tell: shell.tell });
+  const clock = setInterval(() => {
+    shell.tick();
+    behind.tick();
+  }, TICK_MS);
   try {
     await Promise.race([shell.left, screens.finished]);
     screens.unmount();

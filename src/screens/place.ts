@@ -159,7 +159,8 @@ export type EventAbout =
       readonly is: "handover";
       readonly shift: { readonly name: string; readonly began: string; readonly ends: string };
       readonly head: { readonly number: number; readonly seal: string };
-      readonly pageSha256: string;
+      /** As it was handed over; its SHA-256 goes on record. */
+      readonly page: string;
     }
   | { readonly is: "handed over"; readonly handover: { readonly day: string; readonly number: number } };
 
@@ -284,10 +285,10 @@ export type Effect =
   | { readonly do: "endTest"; readonly draft: Draft; readonly reason: string; readonly by: string }
   | { readonly do: "recordCheck"; readonly check: BalanceCheck }
   | { readonly do: "readMonth"; readonly month: string }
-  | { readonly do: "open"; readonly row: IndexRow }
+  | { readonly do: "open"; readonly row: Pick<IndexRow, "day" | "number"> }
   | { readonly do: "openDeck"; readonly rows: Readonly<Record<StreamName, IndexRow>> }
   | { readonly do: "learnUsual"; readonly product: Product }
-  | { readonly do: "recordEvent"; readonly entry: UntimedEntry }
+  | { readonly do: "recordEvent"; readonly entry: UntimedEntry; readonly page?: string }
   | { readonly do: "readHandover"; readonly shift: Shift }
   | { readonly do: "readLot"; readonly product: string; readonly lot: string; readonly line: string }
   | { readonly do: "keepPage"; readonly page: string; readonly shift: Shift }

@@ -3,8 +3,11 @@ import { benchRoom } from "./bench/benchRoom.ts";
 import { correctRoom } from "./correct/correctRoom.ts";
 import { deckRoom } from "./deck/deckRoom.ts";
 import { envelopeRoom } from "./envelope/envelopeRoom.ts";
+import { eventRoom } from "./event/eventRoom.ts";
+import { handoverRoom } from "./handover/handoverRoom.ts";
 import { helpRoomWith } from "./help/helpRoom.ts";
 import { logRoom } from "./log/logRoom.ts";
+import { lotRoom } from "./lot/lotRoom.ts";
 import { formRoom } from "./operators/formRoom.ts";
 import { operatorsRoom } from "./operators/operatorsRoom.ts";
 import type { Place, PlaceName } from "./place.ts";
@@ -43,6 +46,9 @@ const ROOMS: Readonly<Record<PlaceName, Room>> = {
   signOn: signOnRoom,
   operators: operatorsRoom,
   operatorForm: formRoom,
+  event: eventRoom,
+  handover: handoverRoom,
+  lot: lotRoom,
   help: helpRoomWith((place) => roomOf(place)),
 };
 

@@ -15,6 +15,8 @@ export interface Shell {
   readonly subscribe: (listener: () => void) => () => void;
   readonly press: (key: Key) => void;
   readonly tick: () => void;
+  /** Shows something that went wrong, or was noticed, behind the scenes. */
+  readonly tell: (problem: string) => void;
   /** Resolves once the operator has left and everything accepted is on disk. */
   readonly left: Promise<void>;
 }
@@ -77,6 +79,9 @@ export function createShell(outside: Outside): Shell {
       return () => listeners.delete(listener);
     },
     press: (key) => press(key),
+    tell: (problem) => {
+      if (!app.problems.includes(problem)) show({ ...app, problems: [...app.problems, problem] });
+    },
     tick: () => take(idledOff(app, now()) ?? answers.ticked(app, now())),
     left,
   };

@@ -11,6 +11,7 @@ export const headPath = (folder: string): string => join(folder, "log", "head.js
 export const monthFolder = (folder: string, month: string): string =>
   join(folder, "log", month.slice(0, 4), month.slice(5, 7));
 export const dayPath = (folder: string, day: string): string => join(monthFolder(folder, monthOf(day)), `${day}.json`);
+export const pagesFolder = (folder: string): string => join(folder, "pages");
 export const indexFolder = (folder: string): string => join(folder, "index");
 export const indexPath = (folder: string, month: string): string => join(folder, "index", `${month}.json`);
 export const amendedPath = (folder: string): string => join(folder, "index", "amended.json");

@@ -48,3 +48,16 @@ export async function readHandover(store: Store, shift: Shift, now: string): Pro
     head: store.head(),
   });
 }
+
+/** Months in which a handover can still wait for somebody. */
+const MONTHS_WAITING = 2;
+
+/** The latest handover, if nobody has taken it yet; null otherwise. */
+export async function untakenHandover(store: Store): Promise<Extract<LoggedEvent, { kind: "handover" }> | null> {
+  const events: LoggedEvent[] = [];
+  for (const month of store.indexMonths().slice(0, MONTHS_WAITING)) events.push(...(await store.events(month)));
+  const last = events.filter((event) => event.kind === "handover").toSorted((a, b) => b.number - a.number)[0];
+  if (last === undefined) return null;
+  const taken = events.some((event) => event.kind === "handover taken" && event.handover.number === last.number);
+  return taken ? null : last;
+}

@@ -14,6 +14,7 @@ import { Library } from "./library.ts";
 import type { Lock } from "./lock.ts";
 import { OperatorsOf } from "./operators.ts";
 import type { Credentials, Session } from "./operatorsDesk.ts";
+import { keepPage } from "./pages.ts";
 import { ProductDrafts } from "./productDrafts.ts";
 import { queue } from "./queue.ts";
 import { type Drawers, Recording } from "./recording.ts";
@@ -24,6 +25,7 @@ export class StationStore implements Store {
   readonly station: Station;
   readonly folder: string;
   readonly problems: readonly string[];
+  readonly atOpening: readonly LogEntry[];
   readonly operators: OperatorsOf;
   readonly #drawers: Drawers;
   readonly #recording: Recording;
@@ -38,6 +40,7 @@ export class StationStore implements Store {
     this.station = drawers.station;
     this.folder = drawers.cabinet.folder;
     this.problems = drawers.cabinet.problems;
+    this.atOpening = drawers.log.written()?.entries ?? [];
     this.#drawers = drawers;
     this.#recording = new Recording(drawers);
     this.#library = new Library(drawers.cabinet);
@@ -201,6 +204,10 @@ export class StationStore implements Store {
 
   addStack(stack: Stack): Promise<Outcome<void>> {
     return this.#load("the stack is not kept", () => this.#library.stacks.put(stack));
+  }
+
+  keepPage(name: string, text: string): Promise<Outcome<string>> {
+    return this.#change("the page is not kept", () => keepPage(this.#drawers.cabinet, name, text));
   }
 
   async close(): Promise<void> {

@@ -74,6 +74,8 @@ export interface Store {
   events(month: string): Promise<readonly LoggedEvent[]>;
   /** Where the log ends; null while it is empty. */
   head(): { readonly number: number; readonly seal: string } | null;
+  /** The day that the last entry went to, as it was when the station was opened. */
+  readonly atOpening: readonly LogEntry[];
   /** Draws every month's index from the log again. */
   reindex(): Promise<Outcome<{ readonly months: number; readonly entries: number }>>;
 
@@ -93,6 +95,9 @@ export interface Store {
   addProgram(program: Program): Promise<Outcome<void>>;
   addSieve(sieve: Sieve): Promise<Outcome<void>>;
   addStack(stack: Stack): Promise<Outcome<void>>;
+
+  /** Keeps a page for printing as a new file in `pages/`; answers with where it lies. */
+  keepPage(name: string, text: string): Promise<Outcome<string>>;
 
   /** Waits for what is being written and gives the station free. */
   close(): Promise<void>;

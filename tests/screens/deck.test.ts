@@ -260,6 +260,8 @@ describe("the shell", () => {
       products: async () => ({ codes: [], revisions: () => [], inForce: () => null }),
       productDrafts: async () => [],
       programs: async () => [],
+      matters: async () => [],
+      events: async () => [],
       recentRows: async () => [],
       entriesOfDay: async () => [],
       indexRows: async () => ENTRIES.map(indexRowOf),

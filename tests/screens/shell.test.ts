@@ -28,9 +28,12 @@ function slowStore(change: Partial<Store> = {}) {
     products: async () => shelf,
     productDrafts: async () => [],
     programs: async () => [TEN_MINUTES],
+    matters: async () => [],
+    events: async () => [],
     recentRows: async () => [recordedRow()],
     entriesOfDay: async () => [],
     testEntry: async () => refused("not here"),
+    history: async () => refused("not here"),
     indexRows: (): Promise<readonly IndexRow[]> => held([recordedRow(1), recordedRow(2)]),
     saveDraft: (draft: Draft) => {
       saves.push(draft);

@@ -65,6 +65,8 @@ export const anApp = (change: Partial<App> = {}): App => ({
   products: [FILTER_SAND, BARLEY],
   productDrafts: [],
   programs: [TEN_MINUTES],
+  holds: [],
+  lineEvents: [],
   balanceCheck: null,
   session: null,
   people: NOBODY_LISTED,

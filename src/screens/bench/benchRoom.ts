@@ -1,5 +1,7 @@
 import { signOnWords } from "../../report/signOnWords.ts";
 import { balanceSpan } from "../balance/balanceWords.ts";
+import { openForm } from "../event/eventRoom.ts";
+import { toHandover } from "../handover/handoverRoom.ts";
 import { span } from "../line.ts";
 import { logPlace } from "../log/logPlace.ts";
 import { type App, enter, type Step, stay, step } from "../place.ts";
@@ -14,6 +16,7 @@ function open(app: App, at: string): Step {
   const items = benchItems(app);
   const item = items[Math.min(here(app, "bench").at, items.length - 1)];
   if (item?.kind === "test") return step(app, { do: "open", row: item.row });
+  if (item?.kind === "hold") return step(app, { do: "readLot", ...item.hold });
   if (app.readOnly) return stay(app, app.readOnly);
   return item?.kind === "draft" ? resume(app, item.draft) : newTest(app, at);
 }
@@ -45,6 +48,14 @@ function end(app: App): Step {
 function drop(app: App): Step {
   const item = benchItems(app)[here(app, "bench").at];
   return item?.kind === "draft" ? step(app, { do: "drop", draft: item.draft }) : stay(app);
+}
+
+function lotOfMark(app: App): Step {
+  const item = benchItems(app)[here(app, "bench").at];
+  if (item?.kind === "hold") return step(app, { do: "readLot", ...item.hold });
+  if (item?.kind !== "test") return stay(app, "choose a recorded test or a hold with Up and Down");
+  const { product, lot, line } = item.row;
+  return step(app, { do: "readLot", product, lot, line });
 }
 
 const noWeights = (app: App): string | null =>
@@ -79,6 +90,19 @@ export const BENCH_KEYS: readonly Binding[] = [
     help: "Check the balance with its weights before use.",
     does: (app) => step(enter(app, { name: "balance", readG: [], typed: "" })),
     refusal: (app) => app.readOnly ?? noWeights(app),
+  },
+  { keys: ["h", "6"], word: "handover", help: "What this shift hands over, as a page.", does: toHandover },
+  {
+    keys: ["g", "7"],
+    word: "line",
+    help: "Log what happened on a line: an adjustment, a changeover, a new lot, stopped, started.",
+    does: (app) => openForm(app, "line"),
+  },
+  {
+    keys: ["j"],
+    word: "lot",
+    help: "All tests of the lot that the mark points at, what they say together, and its hold.",
+    does: lotOfMark,
   },
   {
     keys: ["m", "5"],

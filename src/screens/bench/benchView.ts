@@ -5,11 +5,13 @@ import { type IndexRow, isCounted } from "../../record/indexRow.ts";
 import { wrapped } from "../../report/columns.ts";
 import { pctText, sizeText, valueText } from "../../report/figures.ts";
 import { secondsToGo } from "../../run/shake.ts";
+import type { HoldOpened } from "../../shift/holds.ts";
 import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { dispositionText, rowStanding, rowVerdict } from "../words.ts";
-import { type BenchItem, benchItems } from "./items.ts";
+import { dueLines } from "./dueView.ts";
+import { type BenchItem, benchItems, HOLDS_SHOWN } from "./items.ts";
 
 function stageText(app: App, draft: Draft): string {
   const column = draft.stage === "weigh empty" ? "emptyG" : "fullG";
@@ -76,8 +78,26 @@ function testLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
   ]);
 }
 
+function holdLine({ product, lot, line: on, owner, reason }: HoldOpened, chosen: boolean): Line {
+  return cells([
+    marker(chosen),
+    { text: "hold !", columns: 8, role: "warning" },
+    { text: product, columns: 9 },
+    { text: `lot ${lot}`, columns: 15 },
+    { text: on, columns: 15 },
+    { text: `${owner}: ${reason}`, columns: 44, role: "dim" },
+  ]);
+}
+
+/** Holds that have no row of their own are counted. */
+const moreHolds = ({ holds }: App): Line[] =>
+  holds.length > HOLDS_SHOWN
+    ? [line(`          and ${holds.length - HOLDS_SHOWN} more holds: h shows them`, "warning")]
+    : [];
+
 function itemLine(app: App, item: BenchItem, chosen: boolean, wide: boolean): Line {
   if (item.kind === "draft") return draftLine(app, item.draft, chosen);
+  if (item.kind === "hold") return holdLine(item.hold, chosen);
   if (item.kind === "test") return testLine(item.row, chosen, wide);
   return cells([marker(chosen), { text: "new test", columns: 20, role: "strong" }]);
 }
@@ -144,6 +164,8 @@ export function benchBody(app: App, size: Size): readonly Line[] {
     ...told.flatMap((text) => warned(text, size.columns)),
     [],
     ...inWork,
+    ...moreHolds(app),
+    ...dueLines(app, wide ? 6 : 3),
     [],
     heading(wide),
     ...recorded,

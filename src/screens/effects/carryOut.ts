@@ -5,6 +5,7 @@ import * as drafts from "./drafts.ts";
 import * as fetching from "./fetching.ts";
 import { carryOutProduct } from "./products.ts";
 import * as recording from "./recording.ts";
+import { carryOutShift } from "./shift.ts";
 import { people } from "./signOn.ts";
 
 /** Carries out what a key asked for; resolves when it is done and its answer is on the screen. */
@@ -39,6 +40,11 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
     case "learnLatest":
     case "importShared":
       return carryOutProduct(desk, effect);
+    case "recordEvent":
+    case "readHandover":
+    case "readLot":
+    case "keepPage":
+      return carryOutShift(desk, effect);
     case "bell":
       return desk.bell();
   }

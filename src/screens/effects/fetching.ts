@@ -24,7 +24,7 @@ export async function readMonth(desk: Desk, month: string): Promise<void> {
   desk.take(monthRead(desk.app(), month, rows));
 }
 
-export async function open(desk: Desk, row: IndexRow): Promise<void> {
+export async function open(desk: Desk, row: Pick<IndexRow, "day" | "number">): Promise<void> {
   const history = await desk.store.history(row);
   desk.show(history.ok ? answers.testOpened(desk.app(), history.value) : { ...desk.app(), message: history.reason });
 }

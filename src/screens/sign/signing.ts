@@ -36,11 +36,12 @@ function choose(app: App, index: number): Step {
   });
 }
 
-/** An invalid test proves nothing, so nothing can be released on it. */
-const refusedRelease = (place: SignPlace, verdict: Assessment["verdict"]): string | null =>
-  verdict.test === "invalid" && place.run.draft.disposition === "release"
-    ? "this test is invalid and proves nothing: release is not possible on it"
-    : null;
+/** An invalid test proves nothing, so nothing can be released on it; what failed is released by closing its hold. */
+function refusedRelease(place: SignPlace, verdict: Assessment["verdict"]): string | null {
+  if (place.run.draft.disposition !== "release") return null;
+  if (verdict.test === "invalid") return "this test is invalid and proves nothing: release is not possible on it";
+  return verdict.product === "fail" ? "a fail is not released by signing: hold it; quality closes the hold" : null;
+}
 
 function dispositionTaken(app: App): Step {
   const place = here(app, "sign");

@@ -1,0 +1,48 @@
+import { type Due, planDue } from "../../shift/sampling.ts";
+import { shiftBegan } from "../../shift/schedule.ts";
+import { cells, type Line } from "../line.ts";
+import type { App } from "../place.ts";
+
+/** How the sampling plan stands, worked out once for each state of the log and each minute. */
+const PLANNED = new WeakMap<
+  object,
+  { readonly minute: string; readonly events: unknown; readonly due: readonly Due[] }
+>();
+
+/** The plan as it stands now, the most urgent first; empty while the log is not read, or without a plan. */
+export function dueNow({ station, recent, lineEvents, now }: App): readonly Due[] {
+  if (recent === null || station.samplingPlan === undefined) return [];
+  const minute = now.slice(0, 16);
+  const known = PLANNED.get(recent);
+  if (known !== undefined && known.minute === minute && known.events === lineEvents) return known.due;
+  const due = planDue(station.samplingPlan, { tests: recent, events: lineEvents }, now, shiftBegan(now, station));
+  PLANNED.set(recent, { minute, events: lineEvents, due });
+  return due;
+}
+
+const clockOf = (at: string, now: string): string => {
+  const offset = /[+-]\d{2}:\d{2}$/.exec(now)?.[0] ?? "+00:00";
+  const minutes = (offset.startsWith("-") ? -1 : 1) * (Number(offset.slice(1, 3)) * 60 + Number(offset.slice(4, 6)));
+  return new Date(Date.parse(at) + minutes * 60_000).toISOString().slice(11, 16);
+};
+
+const WORDS = { late: "LATE !", due: "due", done: "next", idle: "" } as const;
+const ROLES = { late: "fail", due: "warning", done: "dim", idle: "dim" } as const;
+
+function dueLine({ rule, state, at, why }: Due, now: string): Line {
+  const role = ROLES[state];
+  return cells([
+    { text: "", columns: 2 },
+    { text: WORDS[state], columns: 8, role },
+    { text: at === null ? "" : clockOf(at, now), columns: 7, role },
+    { text: rule.product, columns: 9 },
+    { text: rule.line, columns: 15 },
+    { text: why, columns: 36, role: "dim" },
+  ]);
+}
+
+/** What is to be sampled: everything late or due, then what comes next, in so many rows. */
+export function dueLines(app: App, rows: number): readonly Line[] {
+  const due = dueNow(app).filter(({ state, at }) => state !== "idle" && at !== null);
+  return due.slice(0, rows).map((one) => dueLine(one, app.now));
+}

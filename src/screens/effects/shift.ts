@@ -1,0 +1,91 @@
+import type { IndexRow } from "../../record/indexRow.ts";
+import type { LogEntry, UntimedEntry } from "../../record/logEntry.ts";
+import { entryWords } from "../../report/entryLine.ts";
+import { openHolds } from "../../shift/holds.ts";
+import type { Shift } from "../../shift/schedule.ts";
+import { readHandover, untakenHandover } from "../../store/shiftReading.ts";
+import * as answers from "../answers.ts";
+import { type App, type Effect, enter, leave } from "../place.ts";
+import type { Desk } from "./desk.ts";
+
+type ShiftEffect = Extract<Effect, { do: "recordEvent" | "readHandover" | "readLot" | "keepPage" }>;
+
+const told = (desk: Desk, message: string): void => desk.show({ ...desk.app(), message });
+
+/** Carries out what was asked for with the shift. */
+export function carryOutShift(desk: Desk, effect: ShiftEffect): Promise<void> {
+  switch (effect.do) {
+    case "recordEvent":
+      return recordEvent(desk, effect.entry, effect.page);
+    case "readHandover":
+      return showHandover(desk, effect.shift);
+    case "readLot":
+      return showLot(desk, effect);
+    case "keepPage":
+      return keepPage(desk, effect.page, effect.shift);
+  }
+}
+
+/** Back from the form to what was behind it, with the new entry taken in. */
+function eventRecorded(app: App, entry: LogEntry, holds: App["holds"], further: string): App {
+  const back = app.place.name === "event" ? leave(app) : app;
+  const lineEvents = entry.kind === "line adjusted" ? [...app.lineEvents, entry] : app.lineEvents;
+  const message = `no. ${entry.number}: ${entryWords(entry)}${further}`;
+  return { ...back, holds, lineEvents, operator: entry.by, message };
+}
+
+async function recordEvent(desk: Desk, asked: UntimedEntry, page: string | undefined): Promise<void> {
+  const recorded = await desk.store.record({ ...asked, at: desk.now() });
+  if (!recorded.ok) return desk.show(answers.notRecorded(desk.app(), recorded.reason));
+  const entry = recorded.value;
+  const kept = entry.kind === "handover" && page !== undefined ? await pageKept(desk, page, entry.shift) : "";
+  const holds = openHolds(await desk.store.matters());
+  desk.show(eventRecorded(desk.app(), entry, holds, kept));
+  const { place } = desk.app();
+  if (place.name === "handover") await showHandover(desk, place.handover.shift);
+  if (place.name === "lot") await showLot(desk, place);
+}
+
+const pageName = ({ name, began }: Pick<Shift, "name" | "began">): string =>
+  `handover-${began.slice(0, 10)}-${name.replace(/[^A-Za-z0-9]+/g, "")}`;
+
+async function pageKept(desk: Desk, page: string, shift: Pick<Shift, "name" | "began">): Promise<string> {
+  const kept = await desk.store.keepPage(pageName(shift), page);
+  return kept.ok ? `; page kept as ${kept.value}` : `; ${kept.reason}`;
+}
+
+async function keepPage(desk: Desk, page: string, shift: Shift): Promise<void> {
+  const kept = await desk.store.keepPage(pageName(shift), page);
+  told(desk, kept.ok ? `page kept as ${kept.value}` : kept.reason);
+}
+
+/** The handover place with another shift, or entered with one; what was said last stays to be read. */
+async function showHandover(desk: Desk, shift: Shift): Promise<void> {
+  const handover = await readHandover(desk.store, shift, desk.now());
+  const untaken = await untakenHandover(desk.store);
+  const app = desk.app();
+  const place = { name: "handover", handover, untaken, from: 0 } as const;
+  if (app.place.name === "handover") desk.show({ ...app, place });
+  else if (app.place.name === "bench") desk.show(enter(app, place));
+}
+
+/** How many months are looked through for tests of a lot. */
+const MONTHS_OF_A_LOT = 4;
+
+async function lotRows(desk: Desk, product: string, lot: string): Promise<readonly IndexRow[]> {
+  const months = desk.store.indexMonths().slice(0, MONTHS_OF_A_LOT).toReversed();
+  const rows = await Promise.all(months.map((month) => desk.store.indexRows(month)));
+  return rows.flat().filter((row) => row.product === product && row.lot === lot);
+}
+
+async function showLot(desk: Desk, lot: { product: string; lot: string; line: string }): Promise<void> {
+  const rows = await lotRows(desk, lot.product, lot.lot);
+  const found = await Promise.all(rows.map((row) => desk.store.history(row)));
+  const unread = found.find((one) => !one.ok);
+  if (unread?.ok === false) return told(desk, unread.reason);
+  const histories = found.flatMap((one) => (one.ok ? [one.value] : []));
+  const app = desk.app();
+  const { product, line } = lot;
+  const place = { name: "lot", product, lot: lot.lot, line, histories, at: Math.max(0, histories.length - 1) } as const;
+  desk.show(app.place.name === "lot" ? { ...app, place } : enter(app, place));
+}

@@ -1,0 +1,134 @@
+import { wrapped } from "../../report/columns.ts";
+import { type Line, line, span } from "../line.ts";
+import {
+  type App,
+  type EventAbout,
+  type EventPlace,
+  enter,
+  leave,
+  type Size,
+  type Step,
+  stay,
+  step,
+} from "../place.ts";
+import { type Binding, here, type Room } from "../room.ts";
+import { answerTaken, entryOf, questionsOf } from "./forms.ts";
+
+const TITLES: Readonly<Record<EventPlace["form"], string>> = {
+  note: "note for the shift",
+  line: "what happened on a line",
+  hold: "hold on lot",
+  close: "close the hold on lot",
+  handover: "hand the shift over",
+  taken: "take the shift over",
+};
+
+const LONGEST_ANSWER = 400;
+
+/** An empty form. */
+export const eventForm = (form: EventPlace["form"], about: EventAbout = { is: "nothing" }): EventPlace => ({
+  name: "event",
+  form,
+  about,
+  answers: [],
+  typed: "",
+});
+
+/** Opens a form, unless nothing can be recorded here. */
+export const openForm = (app: App, form: EventPlace["form"], about?: EventAbout): Step =>
+  app.readOnly ? stay(app, app.readOnly) : step(enter(app, eventForm(form, about)));
+
+const placeOf = (app: App): EventPlace => here(app, "event");
+
+function titleOf({ form, about }: EventPlace): string {
+  if (about.is === "lot") return `${TITLES[form]} ${about.lot} · ${about.product}`;
+  return about.is === "hold" ? `${TITLES[form]} ${about.hold.lot} · ${about.hold.product}` : TITLES[form];
+}
+
+function answeredLines(app: App, place: EventPlace): Line[] {
+  const questions = questionsOf(app, place);
+  return place.answers.map((answer, i) => [
+    span(`  ${(questions[i]?.word ?? "").padEnd(14)}`, "dim"),
+    span(answer === "" ? "–" : answer),
+  ]);
+}
+
+function askedLines(app: App, place: EventPlace, columns: number): Line[] {
+  const question = questionsOf(app, place)[place.answers.length];
+  if (question === undefined) return [];
+  const usual =
+    place.typed === "" && question.usual !== undefined ? span(`  Enter: ${question.usual}`, "dim") : span("");
+  const [first = "", ...more] = wrapped(`${place.typed}▌`, Math.max(20, columns - 18));
+  const options = (question.options ?? []).map((option, i) => line(`    ${`${i + 1}`.padStart(2)}  ${option}`, "dim"));
+  return [
+    [span(`  ${question.word.padEnd(14)}`, "strong"), span(first, "field"), usual],
+    ...more.map((row) => line(`${" ".repeat(16)}${row}`, "field")),
+    line(`  ${question.asks}`, "dim"),
+    ...options,
+  ];
+}
+
+function body(app: App, size: Size): readonly Line[] {
+  const place = placeOf(app);
+  return [[], ...answeredLines(app, place), [], ...askedLines(app, place, size.columns)].slice(0, size.rows);
+}
+
+const put = (app: App, change: Partial<EventPlace>): Step =>
+  step({ ...app, message: null, place: { ...placeOf(app), ...change } });
+
+function recorded(app: App, answers: readonly string[]): Step {
+  const place = placeOf(app);
+  const entry = entryOf(app, place, answers);
+  if (entry === null) return stay(app, "this form is about nothing that can be recorded");
+  const page = place.about.is === "handover" ? { page: place.about.page } : {};
+  return step({ ...app, message: "recording ..." }, { do: "recordEvent", entry, ...page });
+}
+
+function taken(app: App): Step {
+  const place = placeOf(app);
+  const question = questionsOf(app, place)[place.answers.length];
+  if (question === undefined) return recorded(app, place.answers);
+  const took = answerTaken(app, question, place.typed);
+  if ("refusal" in took) return stay(app, took.refusal);
+  const answers = [...place.answers, took.answer];
+  const more = questionsOf(app, { ...place, answers }).length > answers.length;
+  return more ? put(app, { answers, typed: "" }) : recorded(app, answers);
+}
+
+function back(app: App): Step {
+  const { answers } = placeOf(app);
+  const last = answers.at(-1);
+  return last === undefined ? step(leave(app)) : put(app, { answers: answers.slice(0, -1), typed: last });
+}
+
+const KEYS: readonly Binding[] = [
+  { keys: ["enter"], word: "accept", help: "Take the answer; after the last one the entry is recorded.", does: taken },
+  {
+    keys: ["escape"],
+    word: "back",
+    help: "To the question before; from the first one back, recording nothing.",
+    does: back,
+  },
+];
+
+const retyped = (app: App, change: (typed: string) => string): Step =>
+  put(app, { typed: change(placeOf(app).typed).slice(0, LONGEST_ANSWER) });
+
+/** Questions one after the other; what they lead to is an entry of the log. */
+export const eventRoom: Room = {
+  title: (app) => ({ left: titleOf(placeOf(app)), right: [] }),
+  body,
+  keys: () => KEYS,
+  field: () => "text",
+  typed: (app, text) => retyped(app, (old) => old + text),
+  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
+  scanned: (app, text, ended) => {
+    const typing = retyped(app, (old) => old + text);
+    return ended ? taken(typing.app) : typing;
+  },
+  about: [
+    "What the shift should know and the record should keep: a note, a change of a line, a hold. Answers are taken one by",
+    "one; options by their number or first letters. Nothing is recorded before the last answer, and nothing is ever",
+    "changed afterwards.",
+  ],
+};

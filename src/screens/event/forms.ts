@@ -1,0 +1,148 @@
+import type { UntimedEntry } from "../../record/logEntry.ts";
+import { sha256Of } from "../../record/seal.ts";
+import { LINE_EVENTS, type LineEventName } from "../../record/shiftEvents.ts";
+import { DISPOSITIONS } from "../../record/test.ts";
+import type { App, EventPlace } from "../place.ts";
+import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+
+/** One question of a form: words to type, or one of some options. */
+export interface Question {
+  readonly word: string;
+  readonly asks: string;
+  readonly options?: readonly string[];
+  /** What Enter takes when nothing is typed. */
+  readonly usual?: string;
+  readonly mayBeEmpty?: true;
+}
+
+const CLOSINGS = DISPOSITIONS.filter((one) => one !== "hold" && one !== "resample");
+const DETAIL: Question = { word: "what exactly", asks: "from what to what, and why" };
+const REASON: Question = { word: "why", asks: "the reason, in your own words" };
+
+/** The questions about a line depend on what happened to it. */
+function lineQuestions(app: App, [line = "", what = ""]: readonly string[]): readonly Question[] {
+  const { lines } = app.station;
+  const codes = app.products.map(({ code }) => code);
+  const running = app.recent?.find((row) => row.line === line)?.product;
+  const usual = running === undefined ? {} : { usual: running };
+  const product: Question = { word: "product", asks: "what runs from now on", options: codes, ...usual };
+  const lot: Question = { word: "lot", asks: "the lot that begins" };
+  return [
+    { word: "line", asks: "which line", options: lines, ...(app.recent?.[0] ? { usual: app.recent[0].line } : {}) },
+    { word: "what", asks: "what happened", options: LINE_EVENTS },
+    ...(what === "changeover" || what === "new lot" ? [product] : []),
+    ...(what === "new lot" ? [lot] : []),
+    { ...DETAIL, mayBeEmpty: true },
+  ];
+}
+
+/** What a form asks, in order; the signature comes last and is nobody's choice while somebody is signed on. */
+export function questionsOf(app: App, { form, answers }: EventPlace): readonly Question[] {
+  const signature: Question = { word: "signed by", asks: "your initials", usual: app.operator };
+  const asked: Readonly<Record<EventPlace["form"], () => readonly Question[]>> = {
+    note: () => [{ word: "note", asks: "what the next shift should know" }],
+    line: () => lineQuestions(app, answers),
+    hold: () => [
+      { word: "decides", asks: "who decides on this lot", usual: "quality" },
+      { ...REASON, asks: "why the lot is kept back" },
+    ],
+    close: () => [
+      { word: "becomes", asks: "what becomes of the lot", options: CLOSINGS },
+      { ...REASON, asks: "why the hold is closed" },
+    ],
+    handover: () => [{ word: "remark", asks: "anything besides the page; Enter for nothing", mayBeEmpty: true }],
+    taken: () => [],
+  };
+  return [...asked[form](), ...(app.session === null ? [signature] : [])];
+}
+
+/** The option that was typed: by its number, or by how it begins. */
+export function optionOf(options: readonly string[], typed: string): string | null {
+  const text = typed.trim().toLowerCase();
+  if (/^\d+$/.test(text)) return options[Number(text) - 1] ?? null;
+  return text === "" ? null : (options.find((option) => option.toLowerCase().startsWith(text)) ?? null);
+}
+
+/** What an answer stands for, or why it is none. */
+export function answerTaken(app: App, question: Question, typed: string): { answer: string } | { refusal: string } {
+  const text = typed.trim();
+  if (question.word === "signed by") {
+    const by = initialsOf(app, text);
+    const refusal = initialsRefusal(app, by);
+    return refusal === null ? { answer: by } : { refusal };
+  }
+  if (text === "" && question.usual !== undefined) return { answer: question.usual };
+  if (question.options !== undefined) {
+    const option = optionOf(question.options, text);
+    return option === null ? { refusal: "choose by number, or by the first letters" } : { answer: option };
+  }
+  if (text.length < 3 && !question.mayBeEmpty && question.word !== "lot") return { refusal: "say it in words" };
+  return text === "" && !question.mayBeEmpty ? { refusal: `type: ${question.word}` } : { answer: text };
+}
+
+function lineEntry(answers: readonly string[], by: string): UntimedEntry {
+  const [line = "", named = "", ...rest] = answers;
+  const what = (LINE_EVENTS.find((event) => event === named) ?? "other") satisfies LineEventName;
+  const product = what === "changeover" || what === "new lot" ? rest.shift() : undefined;
+  const lot = what === "new lot" ? rest.shift() : undefined;
+  return {
+    kind: "line adjusted",
+    by,
+    line,
+    what,
+    detail: rest[0] ?? "",
+    ...(product === undefined ? {} : { product }),
+    ...(lot === undefined ? {} : { lot }),
+  };
+}
+
+/** The entry that a filled form asks to record; its moment is that of the recording. */
+export function entryOf(app: App, place: EventPlace, answers: readonly string[]): UntimedEntry | null {
+  const by = app.session?.initials ?? answers.at(-1) ?? app.operator;
+  const [first = "", second = ""] = answers;
+  const { about } = place;
+  switch (place.form) {
+    case "note":
+      return { kind: "note", by, text: first };
+    case "line":
+      return lineEntry(answers, by);
+    case "hold":
+      return about.is === "lot"
+        ? {
+            kind: "hold opened",
+            by,
+            product: about.product,
+            lot: about.lot,
+            line: about.line,
+            of: about.of,
+            owner: first,
+            reason: second,
+          }
+        : null;
+    case "close":
+      return about.is === "hold"
+        ? {
+            kind: "hold closed",
+            by,
+            hold: { day: about.hold.day, number: about.hold.number },
+            product: about.hold.product,
+            lot: about.hold.lot,
+            disposition: CLOSINGS.find((one) => one === first) ?? "rework",
+            reason: second,
+          }
+        : null;
+    case "handover":
+      return about.is === "handover"
+        ? {
+            kind: "handover",
+            by,
+            shift: about.shift,
+            head: about.head,
+            pageSha256: sha256Of(about.page),
+            remark: first,
+          }
+        : null;
+    case "taken":
+      return about.is === "handed over" ? { kind: "handover taken", by, handover: about.handover } : null;
+  }
+}

@@ -1,0 +1,35 @@
+import type { JudgedLimit } from "../envelope/limit.ts";
+import type { Disposition, ProductVerdict, TestVerdict } from "../record/test.ts";
+
+/** Who decides on a lot that a test put on hold, until somebody is named. */
+export const USUAL_OWNER = "quality";
+
+const number = (value: number): string => `${Number(value.toPrecision(4))}`;
+
+function missed({ on, value, min, max, result }: JudgedLimit): string | null {
+  if (value === null) return null;
+  if (result === "below" && min !== null) return `${on} ${number(value)} is below ${number(min)}`;
+  if (result === "above" && max !== null) return `${on} ${number(value)} is above ${number(max)}`;
+  return result === "borderline" ? `${on} ${number(value)} is borderline` : null;
+}
+
+interface Ended {
+  readonly test: TestVerdict;
+  readonly product: ProductVerdict;
+  readonly limits: readonly JudgedLimit[];
+  readonly disposition: Disposition | null;
+}
+
+/**
+ * Why a test puts its lot on hold, in words; null when it doesn't. A valid test that fails or is borderline does, unless
+ * the lot is rejected at once, and so does whoever chooses "hold".
+ *
+ * @source common practice, no source: a result out of limits keeps the lot back until somebody responsible decides
+ */
+export function holdReason({ test, product, limits, disposition }: Ended): string | null {
+  if (disposition === "reject") return null;
+  const out = test !== "invalid" && (product === "fail" || product === "borderline");
+  if (!out) return disposition === "hold" ? `put on hold when it was signed (product ${product})` : null;
+  const words = limits.map(missed).filter((word) => word !== null);
+  return `${product}: ${words.slice(0, 4).join("; ")}${words.length > 4 ? ` and ${words.length - 4} more` : ""}`;
+}

@@ -1,0 +1,45 @@
+import { describe, expect, test } from "vitest";
+import type { JudgedLimit } from "../../src/envelope/limit.ts";
+import { holdReason } from "../../src/shift/holdReason.ts";
+
+const limit = (on: string, value: number | null, result: JudgedLimit["result"]): JudgedLimit => ({
+  on,
+  value,
+  min: 10,
+  max: 90,
+  result,
+});
+const FAILED = [limit("passingPct@500", 92.1234, "above"), limit("d50", 50, "within"), limit("x", 9, "below")];
+const ended = { test: "valid", product: "fail", limits: FAILED, disposition: "rework" } as const;
+
+describe("a test puts its lot on hold", () => {
+  test("when it fails, and says by which limits", () => {
+    expect(holdReason(ended)).toBe("fail: passingPct@500 92.12 is above 90; x 9 is below 10");
+  });
+
+  test("when it is borderline", () => {
+    const limits = [limit("passingPct@500", 89.9, "borderline")];
+    expect(holdReason({ ...ended, product: "borderline", limits })).toBe(
+      "borderline: passingPct@500 89.9 is borderline",
+    );
+  });
+
+  test("when its signer chooses so", () => {
+    expect(holdReason({ ...ended, product: "pass", disposition: "hold" })).toBe(
+      "put on hold when it was signed (product pass)",
+    );
+  });
+
+  test.each([
+    ["rejected at once", { disposition: "reject" as const }],
+    ["invalid, which proves nothing", { test: "invalid" as const, disposition: "resample" as const }],
+    ["passing", { product: "pass" as const, disposition: "release" as const }],
+  ])("not when it is %s", (_, change) => {
+    expect(holdReason({ ...ended, ...change })).toBeNull();
+  });
+
+  test("in words that stay short", () => {
+    const limits = Array.from({ length: 7 }, (_, i) => limit(`v${i}`, 95, "above"));
+    expect(holdReason({ ...ended, limits })).toMatch(/ and 3 more$/);
+  });
+});
