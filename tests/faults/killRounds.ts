@@ -25,6 +25,10 @@ export interface Round {
   /** A whole number from 0 to below this, by the dice. */
   readonly dice: (below: number) => number;
   readonly operator: (folder: string, name: string, ...doing: readonly string[]) => Run;
+  /** How long a command takes on this computer at present. */
+  readonly paceMs: number;
+  /** Told when a command had ended before its plug was pulled. */
+  readonly endedFirst: () => void;
 }
 
 /** The day on which a round records: weeks after the rounds before it, so that time goes forward. */
@@ -42,13 +46,14 @@ export async function storeAtWork(doing: "entry" | "recording" | "rotation", rou
   round.promises.take(lines);
 }
 
-/** A command of the built program; answers with its exit code, or null when it was killed first. */
-async function commandKilled(args: readonly string[], afterMs: number): Promise<number | null> {
+/** A command of the built program, killed somewhere on its way; answers with its exit code, or null when it was killed first. */
+async function commandKilled(args: readonly string[], round: Round): Promise<number | null> {
   const child = spawn(process.execPath, [PROGRAM, ...args], { stdio: "ignore" });
   const ended = once(child, "close");
-  await Promise.race([pause(afterMs), ended]);
+  await Promise.race([pause(round.paceMs * (0.5 + round.dice(100) / 100)), ended]);
   child.kill("SIGKILL");
   const [code] = await ended;
+  if (code !== null) round.endedFirst();
   return code;
 }
 
@@ -57,10 +62,7 @@ export async function productLoaded(round: Round): Promise<void> {
   const file = join(round.folder, "..", `${round.number}.json`);
   const revision = round.number + 10;
   writeFileSync(file, JSON.stringify({ ...product, revision }));
-  const code = await commandKilled(
-    ["product", "add", file, "--by", "KO", "--data", round.folder],
-    100 + round.dice(500),
-  );
+  const code = await commandKilled(["product", "add", file, "--by", "KO", "--data", round.folder], round);
   const store = await opened(round.folder);
   const there = (await store.products()).revisions(product.code).some((one) => one.revision === revision);
   await store.close();
@@ -72,7 +74,7 @@ const run = (...args: readonly string[]) => spawnSync(process.execPath, [PROGRAM
 /** `sievewright backup`, into an archive or a folder: a copy that has its name is whole, and the station is as it was. */
 export async function backupTaken(round: Round): Promise<void> {
   const to = join(round.folder, "..", `copy-${round.number}${round.dice(2) === 0 ? ".tgz" : ""}`);
-  const code = await commandKilled(["backup", to, "--data", round.folder], 100 + round.dice(500));
+  const code = await commandKilled(["backup", to, "--data", round.folder], round);
   if (code !== null) expect([code, existsSync(to)]).toEqual([0, true]);
   if (!existsSync(to)) return;
   const back = join(round.folder, "..", `back-${round.number}`);
