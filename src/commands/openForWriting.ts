@@ -1,4 +1,5 @@
 import type { Station } from "../record/station.ts";
+import { noteClock } from "../store/clockNote.ts";
 import { indexRowOf } from "../store/indexRowOf.ts";
 import { openStore } from "../store/openStore.ts";
 import type { Store } from "../store/store.ts";
@@ -21,9 +22,15 @@ export async function openForWriting(
   if (!store.ok) return ended(EXIT.ioError, store.reason);
   const { readOnly } = store.value;
   const ready = readOnly === null ? await signedIn(store.value, signer, io) : ended(EXIT.ioError, readOnly);
-  if (ready.ok) return reached(store.value);
+  if (ready.ok) return signer === undefined ? reached(store.value) : handedOver(store.value, io.now());
   await store.value.close();
   return ready;
+}
+
+/** Whoever records by command may find the clock set since the last entry, as the screens do. */
+async function handedOver(store: Store, now: string): Promise<Step<Store>> {
+  await noteClock(store, now);
+  return reached(store);
 }
 
 const signedIn = (store: Store, signer: SignerOptions | undefined, io: Io): Promise<Step<void>> | Step<void> =>
