@@ -78,7 +78,11 @@ describe("the built program", () => {
     expect(at("product", "list").stdout).toContain("TH-0510  rev 3");
     expect(at("product", "show", "TH-0510").stdout).toContain("passing 710 um");
     expect(at("evaluate", sheet).stdout).toContain("PRODUCT PASS ✓");
-    expect(JSON.parse(at("log", "--json").stdout)).toMatchObject({ kind: "product loaded", number: 1 });
+    const logged = at("log", "--json").stdout.trimEnd().split("\n");
+    expect(logged.map((line) => JSON.parse(line))).toMatchObject([
+      { kind: "station declared", signOn: "none", number: 1 },
+      { kind: "product loaded", number: 2 },
+    ]);
     expect(at("verify")).toMatchObject({ status: 0 });
     expect(at("reindex")).toMatchObject({ status: 0, stderr: "" });
     rmSync(data, { recursive: true, force: true });
