@@ -54,7 +54,8 @@ export async function putAside(cabinet: Cabinet, path: string, why: string): Pro
   if (cabinet.readOnly() !== null) return outOfReach(cabinet, `${name} can't be read: ${why}. It was left as it is`);
   try {
     const aside = await setAside(path, cabinet.disk);
-    found(
+    const tells = name.startsWith("index/") ? report : found; // an index is no record, and is drawn again
+    tells(
       cabinet,
       `${name} can't be read: ${why}. It was kept as ${shortName(cabinet.folder, aside)}; bring it to whoever looks after this computer, or restore it from a backup`,
     );
