@@ -56,8 +56,10 @@ function testRows(tests: readonly IndexRow[]): string[] {
   return inColumns(rows);
 }
 
-const lateWords = ({ rule, dueAt, takenAt, why }: LateSample, clockOf: (at: string) => string): string =>
-  `${rule.product} on ${rule.line} (${why}): due ${clockOf(dueAt)}, ${takenAt === null ? "NOT TAKEN by the end" : `taken ${clockOf(takenAt)}`}`;
+const lateWords = ({ rule, dueAt, takenAt, why }: LateSample): string => {
+  const taken = takenAt === null ? "NOT TAKEN by the end" : `taken ${clock(takenAt)}`;
+  return `${rule.product} on ${rule.line} (${why}): due ${date(dueAt).slice(5)}, ${taken}`;
+};
 
 const told = (entry: LogEntry): string => `${clock(entry.at)}  ${entryWords(entry)}, ${entry.by}`;
 
@@ -79,26 +81,34 @@ function counts(tests: readonly IndexRow[]): string {
   return words.filter((word, i) => i === 0 || !word.startsWith("0 ")).join(", ");
 }
 
+const checksOf = ({ balanceChecks }: Handover): string[] =>
+  balanceChecks.map(
+    ({ at, check, by }) => `${clock(at)}  balance ${check.balance} ${hasPassed(check) ? "passed" : "FAILED"}, ${by}`,
+  );
+
 /**
  * The page that a shift hands over: what is open first, then what was late, tests, changes of the line, balance and sieves,
  * drifts, corrections, notes, the station itself, and the end of the record chain, which on paper proves later that
  * nothing was cut off. Sections with nothing in them say so, so that nothing looks forgotten.
  */
-export function handoverPage(
-  handover: Handover,
-  extras: HandoverExtras,
-  width: number,
-  localClock: (at: string) => string = clock,
-): string {
+export function handoverPage(handover: Handover, extras: HandoverExtras, width: number): string {
   const { shift, tests, head } = handover;
   const section = (title: string, lines: readonly string[]): string[] => [
     "",
     title,
     ...(lines.length === 0 ? ["  none"] : lines.flatMap((line) => wrapped(`  ${drawable(line)}`, width, "      "))),
   ];
-  const checks = handover.balanceChecks.map(
-    ({ at, check, by }) => `${clock(at)}  balance ${check.balance} ${hasPassed(check) ? "passed" : "FAILED"}, ${by}`,
-  );
+  /** Where nothing is told the title stands in one line with the others of that kind. */
+  const minor: readonly (readonly [string, readonly string[]])[] = [
+    ["HOLDS CLOSED", handover.closed.map(told)],
+    ["CHANGES OF THE LINE", handover.lineEvents.map(told)],
+    ["BALANCE AND SIEVES", [...checksOf(handover), ...extras.care]],
+    ["DRIFTS", extras.drifts],
+    ["CORRECTED, VOIDED, ENDED", [...handover.corrections, ...handover.ended].map(told)],
+    ["NOTES", handover.notes.map(({ at, text, by }) => `${clock(at)}  ${text} (${by})`)],
+    ["THE STATION ITSELF", handover.station.map(told)],
+  ];
+  const silent = minor.filter(([, lines]) => lines.length === 0).map(([title]) => title.toLowerCase());
   const work = handover.inWork.map(({ product, lot, line, stage }) => `${product.code} lot ${lot}, ${line}: ${stage}`);
   return `${[
     ...wrapped(drawable(`HANDOVER  ${extras.station}  ${extras.plant}`), width),
@@ -112,22 +122,14 @@ export function handoverPage(
     ),
     ...section(
       "LATE SAMPLES",
-      handover.late.map((late) => lateWords(late, localClock)),
+      handover.late.map((late) => lateWords(late)),
     ),
     ...section("TESTS IN WORK", work),
     "",
     "TESTS",
     ...(tests.length === 0 ? ["  none"] : testRows(tests).map((row) => `  ${row}`)),
-    ...section("HOLDS CLOSED", handover.closed.map(told)),
-    ...section("CHANGES OF THE LINE", handover.lineEvents.map(told)),
-    ...section("BALANCE AND SIEVES", [...checks, ...extras.care]),
-    ...section("DRIFTS", extras.drifts),
-    ...section("CORRECTED, VOIDED, ENDED", [...handover.corrections, ...handover.ended].map(told)),
-    ...section(
-      "NOTES",
-      handover.notes.map(({ at, text, by }) => `${clock(at)}  ${text} (${by})`),
-    ),
-    ...section("THE STATION ITSELF", handover.station.map(told)),
+    ...minor.flatMap(([title, lines]) => (lines.length === 0 ? [] : section(title, lines))),
+    ...(silent.length === 0 ? [] : ["", ...wrapped(`nothing to tell of: ${silent.join("; ")}`, width, "  ")]),
     SIGNS.rule.repeat(width),
     head === null ? "the log is empty" : `the log ends with entry ${head.number}, seal ${shortSeal(head.seal)}`,
     ...(extras.signOn ? [] : ["initials are not checked by PIN at this station"]),

@@ -44,7 +44,14 @@ interface Wanted {
   readonly why: string;
 }
 
-const later = (at: string, hours: number): string => new Date(ms(at) + hours * HOUR_MS).toISOString();
+const OFFSET = /([+-])(\d{2}):(\d{2})$/;
+
+/** So many hours later, written with the same offset from UTC. */
+function later(at: string, hours: number): string {
+  const [offset = "Z", sign, h, m] = OFFSET.exec(at) ?? [];
+  const offsetMs = (sign === "-" ? -1 : 1) * (Number(h ?? 0) * 60 + Number(m ?? 0)) * 60_000;
+  return new Date(ms(at) + hours * HOUR_MS + offsetMs).toISOString().slice(0, 19) + offset;
+}
 
 function byHours(
   rule: SamplingRule,

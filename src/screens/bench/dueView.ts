@@ -20,11 +20,9 @@ export function dueNow({ station, recent, lineEvents, now }: App): readonly Due[
   return due;
 }
 
-const clockOf = (at: string, now: string): string => {
-  const offset = /[+-]\d{2}:\d{2}$/.exec(now)?.[0] ?? "+00:00";
-  const minutes = (offset.startsWith("-") ? -1 : 1) * (Number(offset.slice(1, 3)) * 60 + Number(offset.slice(4, 6)));
-  return new Date(Date.parse(at) + minutes * 60_000).toISOString().slice(11, 16);
-};
+/** The clock, and the day where it is another one. */
+const whenText = (at: string, now: string): string =>
+  at.slice(0, 10) === now.slice(0, 10) ? at.slice(11, 16) : at.slice(5, 16).replace("T", " ");
 
 const WORDS = { late: "LATE !", due: "due", done: "next", idle: "" } as const;
 const ROLES = { late: "fail", due: "warning", done: "dim", idle: "dim" } as const;
@@ -34,10 +32,10 @@ function dueLine({ rule, state, at, why }: Due, now: string): Line {
   return cells([
     { text: "", columns: 2 },
     { text: WORDS[state], columns: 8, role },
-    { text: at === null ? "" : clockOf(at, now), columns: 7, role },
+    { text: at === null ? "" : whenText(at, now), columns: 12, role },
     { text: rule.product, columns: 9 },
     { text: rule.line, columns: 15 },
-    { text: why, columns: 36, role: "dim" },
+    { text: why, columns: 31, role: "dim" },
   ]);
 }
 
