@@ -87,7 +87,6 @@ describe("a file replaced while the program is closed", () => {
   const WITH: readonly (readonly [string, string, RegExp])[] = [
     ["garbage", "\u0000\u0001garbage", /the file is not JSON/],
     ["an empty file", "", /the file is empty/],
-    ["brackets without end", "[".repeat(5_000_000), /the file nests brackets deeper than any record does/],
   ];
 
   test.each(WITH)(
@@ -113,36 +112,30 @@ describe("a file replaced while the program is closed", () => {
     },
   );
 
-  test.each([
-    ["drafts/T-3.json", '{"schema":"sievewright.draft/9"}'],
-    ["log/head.json", '{"schema":"sievewright.head/9"}'],
-  ])("%s by one of a newer version opens for reading, says so, and is not touched", async (name, text) => {
+  test("by one of a newer version opens for reading, says so, and is not touched", async () => {
+    const text = '{"schema":"sievewright.draft/9"}';
     const folder = await usedStation();
-    put(folder, name, text);
+    put(folder, "drafts/T-3.json", text);
     const op = await startOperator({ args: ["--data", folder], cols: 120, rows: 40 });
     await op.sees("read only:");
-    expect(flat(op.screen())).toMatch(
-      new RegExp(
-        `read only: ${name.replace(/[./]/g, "[./]")} was written by a newer Sievewright .+ Nothing is changed by this older one: update it`,
-      ),
-    );
-    expect(builtRun(["reindex", "--data", folder]).stderr).toMatch(/newer Sievewright/);
-    expect(readFileSync(join(folder, name), "utf8")).toBe(text);
+    const newer =
+      "drafts/T-3.json was written by a newer Sievewright (sievewright.draft/9; this one knows sievewright.draft/1)";
+    expect(flat(op.screen())).toContain(`read only: ${newer}. Nothing is changed by this older one: update it`);
+    const { status, stderr } = builtRun(["reindex", "--data", folder]);
+    expect(status).toBe(74);
+    expect(stderr).toContain(newer);
+    expect(readFileSync(join(folder, "drafts/T-3.json"), "utf8")).toBe(text);
   });
 });
 
 describe("a file replaced while the program is open", () => {
-  const WITH = [
-    ["garbage", "\u0000garbage"],
-    ["an empty file", ""],
-    ["one of a newer version", '{"schema":"sievewright.draft/9"}'],
-  ] as const;
-
-  test.each(WITH)("by %s is made good by the next save: what was accepted is in memory, whole", async (_, text) => {
+  test("by garbage, nothing or a newer one is made good by the next save: what was accepted is in memory", async () => {
     const folder = await usedStation(4);
     const op = await resumed(folder);
     const [draft = ""] = readdirSync(join(folder, "drafts"));
-    for (const name of [`drafts/${draft}`, "log/head.json", "index/2026-11.json"]) put(folder, name, text);
+    put(folder, `drafts/${draft}`, "\u0000garbage");
+    put(folder, "log/head.json", "");
+    put(folder, "index/2026-11.json", '{"schema":"sievewright.index/9"}');
     await weighsFull(op, 4, 5);
     expect(fullOnDisk(folder)).toEqual(weighed(5));
     await op.scans(typedG(FULL_G[5] ?? 0));
