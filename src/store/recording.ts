@@ -1,36 +1,16 @@
 import canonicalize from "canonicalize";
-import { amendingRefusal } from "../assess/correctionOf.ts";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { isAmendment } from "../record/amendmentRefusal.ts";
-import type { Amendment, LogEntry, NewEntry } from "../record/logEntry.ts";
-import type { Station } from "../record/station.ts";
+import type { LogEntry, NewEntry } from "../record/logEntry.ts";
 import type { TestRecord } from "../record/test.ts";
-import { holdRefusal } from "../shift/holds.ts";
-import { testAt } from "./amendedHistory.ts";
-import { type AmendedTests, isMatter } from "./amendedTests.ts";
-import { type Cabinet, report } from "./cabinet.ts";
-import type { Drafts } from "./drafts.ts";
+import { isMatter } from "./amendedTests.ts";
+import { report } from "./cabinet.ts";
+import type { Drawers } from "./drawers.ts";
 import { filingDay } from "./filingDay.ts";
-import type { Findings } from "./findings.ts";
-import { monthOf } from "./layout.ts";
-import type { Log } from "./log.ts";
-import type { MonthIndex } from "./monthIndex.ts";
+import { OnRecord } from "./onRecord.ts";
 import { type PermittedEntry, permitted } from "./operatorsPermit.ts";
-import type { OperatorsState } from "./operatorsState.ts";
 
-/** The drawers that a record goes through. */
-export interface Drawers {
-  readonly cabinet: Cabinet;
-  readonly station: Station;
-  readonly drafts: Drafts;
-  readonly log: Log;
-  readonly index: MonthIndex;
-  readonly amended: AmendedTests;
-  readonly operators: OperatorsState;
-  readonly declares: boolean;
-  readonly findings: Findings;
-  readonly now: () => string;
-}
+export type { Drawers } from "./drawers.ts";
 
 /** Entries of one day that wait to be filed together; `count` counts those filed before them as well. */
 interface Waiting {
@@ -47,9 +27,11 @@ const UNCHECKED = "initials are not checked by PIN at this station";
  */
 export class Recording {
   readonly #drawers: Drawers;
+  readonly #onRecord: OnRecord;
 
   constructor(drawers: Drawers) {
     this.#drawers = drawers;
+    this.#onRecord = new OnRecord(drawers);
   }
 
   async one(asked: NewEntry): Promise<Outcome<LogEntry>> {
@@ -58,9 +40,9 @@ export class Recording {
     const admitted = await this.#admitted(asked);
     if (!admitted.ok) return admitted;
     const { entry, day } = admitted.value;
-    const unfit = await this.#unfit(entry);
+    const unfit = await this.#onRecord.refusal(entry);
     if (unfit !== null) return refused(unfit);
-    const earlier = entry.kind === "test" ? await this.#earlier(entry.test) : null;
+    const earlier = entry.kind === "test" ? await this.#onRecord.earlier(entry.test) : null;
     if (earlier !== null && entry.kind === "test") return this.#again(earlier, entry.test);
     const filed = await this.#file(day, [entry]);
     return filed.ok ? onlyOne(filed.value) : filed;
@@ -88,7 +70,7 @@ export class Recording {
       const filed = await this.#file(run.day, run.entries.splice(0));
       if (!filed.ok) return filed;
     }
-    const unfit = await this.#unfit(entry);
+    const unfit = await this.#onRecord.refusal(entry);
     if (unfit !== null) return refused(unfit);
     run.day = day;
     if (await this.#isKnown(entry, run.entries)) return accepted(undefined);
@@ -159,52 +141,11 @@ export class Recording {
       report(this.#drawers.cabinet, `${dropped.reason}. The test is recorded; its draft goes at the next start`);
   }
 
-  /** Why an entry does not fit what is on record already; null when it does. */
-  async #unfit(entry: NewEntry): Promise<string | null> {
-    if (isAmendment(entry)) return this.#amendingRefusal(entry);
-    if (entry.kind === "hold opened" || entry.kind === "hold closed")
-      return holdRefusal(entry, await this.#drawers.amended.matters());
-    if (entry.kind !== "test" && entry.kind !== "test ended") return null;
-    const { testId } = entry.test;
-    const ended = this.#drawers.log
-      .written()
-      ?.entries.find((one) => one.kind === "test ended" && one.test.testId === testId);
-    if (ended !== undefined)
-      return `test ${testId} was ended without a result, as entry ${ended.number} of ${ended.day}`;
-    const done = entry.kind === "test ended" ? await this.#earlier(entry.test) : null;
-    return done === null ? null : `test ${testId} is recorded already, as entry ${done.number} of ${done.day}`;
-  }
-
-  async #amendingRefusal(entry: Extract<NewEntry, { kind: Amendment["kind"] }>): Promise<string | null> {
-    const { log, amended } = this.#drawers;
-    const { day, number, testId } = entry.of;
-    const test = await testAt(log, entry.of);
-    if (test === null) return `the log holds no test ${testId} as entry ${number} of ${day}`;
-    return amendingRefusal(await amended.history(test), entry);
-  }
-
   async #isKnown(entry: NewEntry, waiting: readonly NewEntry[]): Promise<boolean> {
     if (entry.kind !== "test") return false;
     const { testId } = entry.test;
     const isWaiting = waiting.some((other) => other.kind === "test" && other.test.testId === testId);
-    return isWaiting || (await this.#earlier(entry.test)) !== null;
-  }
-
-  /** The entry that a test has already; null when it has none. */
-  async #earlier({ testId, startedAt }: Pick<TestRecord, "testId" | "startedAt">): Promise<LogEntry | null> {
-    const { log, index } = this.#drawers;
-    const isIt = (entry: LogEntry): boolean => entry.kind === "test" && entry.test.testId === testId;
-    const atHand = log.written()?.entries.find(isIt);
-    if (atHand !== undefined) return atHand;
-    const begun = await this.#dayOf(startedAt);
-    if (!begun.ok) return null;
-    for (const month of log.months().filter((later) => later >= monthOf(begun.value))) {
-      const row = (await index.rows(month)).find((one) => one.testId === testId);
-      const found = row === undefined ? null : await log.day(row.day);
-      const entry = found?.is === "read" ? found.content.entries.find(isIt) : undefined;
-      if (entry !== undefined) return entry;
-    }
-    return null;
+    return isWaiting || (await this.#onRecord.earlier(entry.test)) !== null;
   }
 
   /** A test recorded a second time is fine when nothing in it has changed: a second try, or a crash that came between. */
