@@ -95,14 +95,14 @@ describe("which product", () => {
     expect(existsSync(data)).toBe(false);
   });
 
-  test("a code, of the revision in force today", async () => {
+  test("a code, of the revision in force on the station's production day", async () => {
     const data = await library(
       product({ revision: 1, effective: "2026-01-01" }),
       product({ revision: 2, effective: "2026-12-01", values: [{ id: "percentileUm", passingPct: 50, max: 700 }] }),
     );
     const args = ["evaluate", sheet, "--product", "TH-0510", "--data", data];
-    expect(await run(args, { now: "2026-11-30T23:59:59+01:00" })).toMatchObject({ code: 0 });
-    expect(await run(args, { now: "2026-12-01T00:00:00+01:00" })).toMatchObject({ code: 1 });
+    expect(await run(args, { now: "2026-12-01T05:59:59+01:00" })).toMatchObject({ code: 0 });
+    expect(await run(args, { now: "2026-12-01T06:00:00+01:00" })).toMatchObject({ code: 1 });
     expect(await run(args, { now: "2025-12-31T12:00:00+01:00" })).toEqual(
       refusal(66, "product TH-0510: no revision is in force on 2025-12-31; the first is from 2026-01-01"),
     );

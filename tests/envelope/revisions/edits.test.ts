@@ -115,7 +115,14 @@ describe("an edit", () => {
   test("never makes a draft that could not be stored, and changes nothing that it was given", () =>
     fc.assert(
       fc.property(
-        fc.array(fc.tuple(fc.nat(12), fc.constantFrom("min", "max"), fc.option(fc.double({ noNaN: true, noDefaultInfinity: true })), fc.nat(5))),
+        fc.array(
+          fc.tuple(
+            fc.nat(12),
+            fc.constantFrom("min", "max"),
+            fc.option(fc.double({ noNaN: true, noDefaultInfinity: true })),
+            fc.nat(5),
+          ),
+        ),
         (edits) => {
           const before = structuredClone(DRAFT);
           let draft: ProductDraft = DRAFT;
