@@ -4,9 +4,9 @@ import type { LogEntry } from "../record/logEntry.ts";
 import { shortSeal } from "../record/seal.ts";
 import type { Handover } from "../shift/handover.ts";
 import type { LateSample } from "../shift/sampling.ts";
-import { drawable } from "../terminal/sanitise.ts";
+import { columnsOf, drawable, pad } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
-import { inColumns, wrapped } from "./columns.ts";
+import { wrapped } from "./columns.ts";
 import { entryWords } from "./entryLine.ts";
 import { pctText, sizeText } from "./figures.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
@@ -39,21 +39,34 @@ export const amendedWords = ({ amended }: Pick<IndexRow, "amended">): string =>
     .filter((word) => word !== "")
     .join(", ");
 
+const TEST_HEADING = ["time", "no.", "product", "lot", "line", "d50", "loss %", "verdict"];
+
 function testRows(tests: readonly IndexRow[]): string[] {
   const rows = tests.map((row) => {
     const d50 = row.values["percentileUm@50"];
     return [
       clock(row.at),
-      `no. ${row.number}`,
+      `${row.number}`,
       row.product,
       row.lot,
       row.line,
-      d50 === undefined ? SIGNS.none : `d50 ${sizeText(d50)}`,
-      `loss ${pctText(row.lossPct, 2)} %`,
+      d50 === undefined ? SIGNS.none : sizeText(d50),
+      pctText(row.lossPct, 2),
       [verdictOf(row), row.disposition ?? "", amendedWords(row)].filter((word) => word !== "").join(", "),
     ].map(drawable);
   });
-  return inColumns(rows);
+  return leftColumns([TEST_HEADING, ...rows]);
+}
+
+/** Cells in columns as wide as their widest cell, all to the left: the page is read along its rows. */
+function leftColumns(rows: readonly (readonly string[])[]): string[] {
+  const widths = TEST_HEADING.map((_, column) => Math.max(...rows.map((row) => columnsOf(row[column] ?? ""))));
+  return rows.map((row) =>
+    row
+      .map((cell, i) => pad(cell, widths[i] ?? 0))
+      .join("  ")
+      .trimEnd(),
+  );
 }
 
 const lateWords = ({ rule, dueAt, takenAt, why }: LateSample): string => {
