@@ -11,7 +11,7 @@ import { type Lock, takeLock } from "./lock.ts";
 import { realDisk } from "./realDisk.ts";
 import { lossInWords, lossOf, type Seals } from "./restorePlan.ts";
 import { UnfitBackup } from "./restoreSource.ts";
-import { type Staged, sealsOf, staged } from "./restoreStaging.ts";
+import { type Staged, sealsBeside, staged } from "./restoreStaging.ts";
 import { finishSwap, isSwapping, swapIn } from "./restoreSwap.ts";
 
 export interface RestoreRequest {
@@ -127,8 +127,8 @@ async function inPlace(
   const lock = occupied ? await takeLock(folder, disk, process.pid, request.now) : null;
   if (lock?.ok === false) return no("in the way", `${lock.reason}. Close it there and try again`);
   try {
-    const there = occupied ? await sealsOf(folder, disk) : null;
-    const loss = there === null ? null : lossOf(there, copy.seals);
+    const there = occupied ? await sealsBeside(folder, copy, disk) : null;
+    const loss = there === null ? null : lossOf(there.seals, copy.seals, there.ofTheCopy);
     const loses = loss === null || loss.is === "nothing" ? null : loss;
     if (loses !== null && !request.despiteNewer)
       return no(
@@ -136,7 +136,7 @@ async function inPlace(
         `${lossInWords(loses)}. Nothing was changed; add --despite-newer to restore all the same`,
       );
     const keptIn = occupied ? freeName(folder, request.now, await readdir(dirname(folder))) : null;
-    const told = await request.tell(beside, toldOf(request, copy, there, keptIn));
+    const told = await request.tell(beside, toldOf(request, copy, there?.seals ?? null, keptIn));
     if (!told.ok) return no("disk", told.reason);
     await swapIn(folder, swapOf(copy, beside, keptIn), disk);
     if (keptIn !== null) await disk.remove(lockPath(join(dirname(folder), keptIn)));

@@ -14,10 +14,16 @@ export type Loss =
   | { readonly is: "nothing" }
   | { readonly is: "newer" | "diverged"; readonly from: number; readonly to: number };
 
-/** What would vanish from a station if a copy took its place. */
-export function lossOf(there: Seals, copy: Seals): Loss {
+/**
+ * What would vanish from a station if a copy took its place.
+ *
+ * @param ofTheCopy the entries that tell of this very copy, which it can't hold itself: they are no loss
+ */
+export function lossOf(there: Seals, copy: Seals, ofTheCopy: ReadonlySet<number> = new Set()): Loss {
   const to = there.end?.number ?? 0;
-  const differing = [...there.by].filter(([number, seal]) => copy.by.get(number) !== seal).map(([number]) => number);
+  const differing = [...there.by]
+    .filter(([number, seal]) => copy.by.get(number) !== seal && !ofTheCopy.has(number))
+    .map(([number]) => number);
   if (differing.length === 0) return { is: "nothing" };
   const from = differing.reduce((a, b) => Math.min(a, b), Number.POSITIVE_INFINITY);
   return { is: from <= (copy.end?.number ?? 0) ? "diverged" : "newer", from, to };

@@ -2,6 +2,7 @@ import { stat } from "node:fs/promises";
 import { dirname, join } from "node:path";
 import type { BackupManifest } from "../record/backup.ts";
 import { FIRST_PREVIOUS } from "../record/seal.ts";
+import type { Link } from "./chainParts.ts";
 import type { Disk } from "./disk.ts";
 import { stationPath } from "./layout.ts";
 import { type Unpack, unpackArchive } from "./restoreArchive.ts";
@@ -60,13 +61,32 @@ function mustEnd(seals: Seals, { head }: BackupManifest): void {
     throw new UnfitBackup(`its log ends with entry ${end.number}, its manifest says entry ${head.number}`);
 }
 
-/** The seals of whatever log lies in a folder, sound or not. */
-export const sealsOf = async (folder: string, disk: Disk): Promise<Seals> => (await readSeals(folder, disk)).seals;
+/** The seals of whatever log lies in a folder, sound or not, and its entries that tell of the copy with this manifest. */
+export async function sealsBeside(
+  folder: string,
+  { sha256 }: Staged,
+  disk: Disk,
+): Promise<{ readonly seals: Seals; readonly ofTheCopy: ReadonlySet<number> }> {
+  const ofTheCopy = new Set<number>();
+  const { seals } = await readSeals(folder, disk, (link) => {
+    if (link.kind === "backup" && link.sha256 === sha256) ofTheCopy.add(link.number);
+  });
+  return { seals, ofTheCopy };
+}
 
-async function readSeals(folder: string, disk: Disk): Promise<{ seals: Seals; broken: string | null }> {
+type Passing = (link: Link & { readonly kind?: unknown; readonly sha256?: unknown }) => void;
+
+async function readSeals(
+  folder: string,
+  disk: Disk,
+  passing: Passing = () => undefined,
+): Promise<{ seals: Seals; broken: string | null }> {
   const by = new Map<number, number>();
   const { head, firstBroken } = await verifyLog(folder, disk, {
-    passing: ({ number }, seal) => void by.set(number, sealNumber(seal)),
+    passing: (link, seal) => {
+      by.set(link.number, sealNumber(seal));
+      passing(link);
+    },
   });
   const broken = firstBroken === undefined ? null : `${firstBroken.file} ${firstBroken.how}`;
   return { seals: { end: head, by }, broken };

@@ -122,16 +122,22 @@ describe("restore", () => {
     const copy = join(place, "copy.tgz");
     await at("backup", copy);
     expect(await at("restore", copy)).toMatchObject({ code: 64, err: expect.stringContaining("add --replace") });
+    expect((await at("restore", copy, "--replace", "--json")).code).toBe(0); // the entry of this very backup is no loss
     const refused = await at("restore", copy, "--replace");
     expect(refused).toMatchObject({ code: 64, out: "" });
     expect(refused.err).toMatch(/its log is newer than the backup: entry \d+ would vanish from it.*--despite-newer/);
     const { code, out } = await at("restore", copy, "--replace", "--despite-newer");
     expect(code).toBe(0);
     expect(out).toMatch(
-      /\nthe station that was there is kept in .*station\.before-2026-11-24-0312\nin there alone, and not in the restored log: entry \d+\n/,
+      /\nthe station that was there is kept in .*station\.before-2026-11-24-0312-2\nin there alone, and not in the restored log: entry \d+\n/,
     );
     expect((await at("verify")).code).toBe(0);
-    expect(readdirSync(place).sort()).toEqual(["copy.tgz", "station", "station.before-2026-11-24-0312"]);
+    expect(readdirSync(place).sort()).toEqual([
+      "copy.tgz",
+      "station",
+      "station.before-2026-11-24-0312",
+      "station.before-2026-11-24-0312-2",
+    ]);
   });
 
   test("of something that is no backup is 65 and touches nothing", async () => {
