@@ -9,7 +9,7 @@ import { builtRun } from "../commands/realProcess.ts";
 import { FULL_G } from "../run/hands.ts";
 import { recordedEntry } from "../screens/stage.ts";
 import { must } from "../store/opened.ts";
-import { type Operator, operatorsLeave } from "../terminal/operator.ts";
+import { type Operator, operatorsLeave, startOperator } from "../terminal/operator.ts";
 import { opened, QUICK_SAND, stationFolder } from "../terminal/stationOf.ts";
 import { beneath, type FaultBeneath } from "./beneath.ts";
 import {
@@ -105,6 +105,29 @@ describe("a file layer that fails beneath the screens", () => {
     await op.presses("enter");
     await op.sees("recorded as no. 3");
     expect(draftOnDisk(folder)).toBe(null);
+    expect(await soundness(folder)).toEqual(SOUND);
+  });
+
+  test.each([
+    [
+      "EROFS",
+      /read only: this station can't be opened for writing: the disk can only be read\. Use another folder \(--data\)/,
+    ],
+    [
+      "EACCES",
+      /read only: this station can't be opened for writing: this account has no right to it\. Have the rights/,
+    ],
+  ])("a data folder that takes no lock (%s) opens for reading, says why, and changes nothing", async (code, told) => {
+    const below = beneath();
+    const folder = await stationInWork(2);
+    below.fails({ call: "create", path: "", code }, { call: "makeFolder", path: "", code });
+    const op = await startOperator({ args: ["--data", folder], env: below.env });
+    await op.sees("read only:");
+    expect(op.screen().join(" ").replace(/\s+/g, " ")).toMatch(told);
+    await op.sees(/resume +TH-0510/);
+    await op.presses("ctrl+c");
+    expect(await op.exit()).toBe(0);
+    expect(fullOnDisk(folder)).toEqual(weighed(2));
     expect(await soundness(folder)).toEqual(SOUND);
   });
 
