@@ -51,7 +51,7 @@ export function questionsOf(app: App, { form, answers }: EventPlace): readonly Q
       { ...REASON, asks: "why the hold is closed" },
     ],
     handover: () => [{ word: "remark", asks: "anything besides the page; Enter for nothing", mayBeEmpty: true }],
-    taken: () => [],
+    taken: () => [{ word: "read", asks: "Enter: the page that was handed over has been read", mayBeEmpty: true }],
   };
   return [...asked[form](), ...(app.session === null ? [signature] : [])];
 }
