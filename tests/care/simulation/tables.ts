@@ -13,7 +13,7 @@ export interface Size {
 }
 
 const SEED = 20_261;
-const pct = (share: number) => `${Math.round(100 * share)} %`;
+const pct = (share: number) => (share > 0 && share < 0.005 ? "under 1 %" : `${Math.round(100 * share)} %`);
 const row = (cells: readonly (string | number)[]) => `| ${cells.join(" | ")} |\n`;
 
 const KNOWN_WORDS = { nominal: "nominal apertures", certificate: "certificates", "tests before": "tests from before" };
@@ -41,10 +41,13 @@ export function effectiveTable(size: Size, errors: readonly number[], withEnds: 
     "| --- | --- | --- | ---: | ---: | ---: | ---: |\n";
   const materials = withEnds ? [...MATERIALS, BLEND] : MATERIALS;
   const rows = materials.flatMap((material) =>
-    KNOWN_BY.flatMap((knownBy, k) => [
-      ...errors.map((error) => effectiveRow({ material, knownBy, error, where: "inside" }, size.looks, SEED + k)),
-      ...(withEnds ? [effectiveRow({ material, knownBy, error: 0.06, where: "end" }, size.looks, SEED + k)] : []),
-    ]),
+    KNOWN_BY.flatMap((knownBy, k) => {
+      const planted = material === BLEND ? [0, 0.06] : errors;
+      const inside = planted.map((error) => ({ material, knownBy, error, where: "inside" }) as const);
+      const end = { material, knownBy, error: 0.06, where: "end" } as const;
+      const all = withEnds && material !== BLEND ? [...inside, end] : inside;
+      return all.map((one) => effectiveRow(one, size.looks, SEED + k));
+    }),
   );
   return head + rows.join("");
 }
@@ -55,16 +58,33 @@ const tally = (words: readonly string[]): string =>
     .map((word) => `${word} ${pct(words.filter((w) => w === word).length / words.length)}`)
     .join(", ");
 
+/** The most false alarms in the long run that go with so few counted, at 95 %: Poisson. */
+function mostBehind(counted: number): number {
+  const asFew = (mean: number): number => {
+    let [term, sum] = [Math.exp(-mean), 0];
+    for (let k = 0; k <= counted; k++) {
+      sum += term;
+      term *= mean / (k + 1);
+    }
+    return sum;
+  };
+  let mean = counted;
+  while (asFew(mean) > 0.05) mean += 0.01;
+  return mean;
+}
+
 /** What is said of healthy stacks. */
 export function healthyTable({ healthyRuns: runs }: Size): string {
   const said = healthyRuns(runs, 500, SEED);
+  const weighings = runs * 500 * 7;
+  const most = (1000 * mostBehind(Math.round(said.alarms * runs))) / weighings;
   return (
-    "| in 500 tests of seven empty masses each | told |\n| --- | ---: |\n" +
-    row(["weighings with a slip of the hand, on average", said.slips.toFixed(1)]) +
+    `| in 500 tests of seven empty masses each, mean of ${runs} | told |\n| --- | ---: |\n` +
+    row(["weighings with a slip of the hand", said.slips.toFixed(1)]) +
     row(["told as odd, to be weighed again", said.odd.toFixed(1)]) +
     row(["told as odd without a slip", said.oddWithout.toFixed(2)]) +
     row(["false alarms: grains caught, wear, step, balance or stack", said.alarms.toFixed(2)]) +
-    row(["false alarms in a thousand weighings", ((1000 * said.alarms) / (500 * 7)).toFixed(3)])
+    row(["false alarms in a thousand weighings, with 95 % certainty fewer than", most.toFixed(2)])
   );
 }
 
