@@ -3,11 +3,12 @@ import { readdir, rm, stat } from "node:fs/promises";
 import { basename, dirname, join, resolve } from "node:path";
 import type { Outcome } from "../entry/outcome.ts";
 import type { BackupManifest } from "../record/backup.ts";
+import { FIRST_PREVIOUS } from "../record/seal.ts";
 import { entriesInWords } from "./chainWords.ts";
 import type { Disk } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { lockPath, stationPath } from "./layout.ts";
-import { type Lock, takeLock } from "./lock.ts";
+import { takeLock } from "./lock.ts";
 import { realDisk } from "./realDisk.ts";
 import { lossInWords, lossOf, type Seals } from "./restorePlan.ts";
 import { UnfitBackup } from "./restoreSource.ts";
@@ -124,39 +125,53 @@ async function inPlace(
   disk: Disk,
 ): Promise<{ readonly ok: true; readonly value: Restored } | NotRestored> {
   const occupied = (await isThere(folder)) && (await readdir(folder)).length > 0;
-  const lock = occupied ? await takeLock(folder, disk, process.pid, request.now) : null;
-  if (lock?.ok === false) return no("in the way", `${lock.reason}. Close it there and try again`);
+  if (!occupied) return exchanged(folder, beside, copy, request, disk, null);
+  const lock = await takeLock(folder, disk, process.pid, request.now);
+  if (!lock.ok) return no("in the way", `${lock.reason}. Close it there and try again`);
   try {
-    const there = occupied ? await sealsBeside(folder, copy, disk) : null;
-    const loss = there === null ? null : lossOf(there.seals, copy.seals, there.ofTheCopy);
-    const loses = loss === null || loss.is === "nothing" ? null : loss;
-    if (loses !== null && !request.despiteNewer)
-      return no(
-        "in the way",
-        `${lossInWords(loses)}. Nothing was changed; add --despite-newer to restore all the same`,
-      );
-    const keptIn = occupied ? freeName(folder, request.now, await readdir(dirname(folder))) : null;
-    const told = await request.tell(beside, toldOf(request, copy, there?.seals ?? null, keptIn));
-    if (!told.ok) return no("disk", told.reason);
-    await swapIn(folder, swapOf(copy, beside, keptIn), disk);
-    if (keptIn !== null) await disk.remove(lockPath(join(dirname(folder), keptIn)));
-    const vanished = loses === null ? null : entriesInWords(loses.from, loses.to);
-    return { ok: true, value: { manifest: copy.manifest, keptIn, vanished } };
+    const { seals, ofTheCopy } = await sealsBeside(folder, copy, disk);
+    const loss = lossOf(seals, copy.seals, ofTheCopy);
+    if (loss.is !== "nothing" && !request.despiteNewer)
+      return no("in the way", `${lossInWords(loss)}. Nothing was changed; add --despite-newer to restore all the same`);
+    const keptIn = freeName(folder, request.now, await readdir(dirname(folder)));
+    const vanished = loss.is === "nothing" ? null : entriesInWords(loss.from, loss.to);
+    return await exchanged(folder, beside, copy, request, disk, { seals, keptIn, vanished });
   } finally {
-    if (lock !== null) await released(lock);
+    await lock.value.release();
   }
 }
 
-const released = (lock: Outcome<Lock>): Promise<void> | undefined => (lock.ok ? lock.value.release() : undefined);
+/** The station that gives way to a copy. */
+interface GivingWay {
+  readonly seals: Seals;
+  readonly keptIn: string;
+  readonly vanished: string | null;
+}
+
+async function exchanged(
+  folder: string,
+  beside: string,
+  copy: Staged,
+  request: RestoreRequest,
+  disk: Disk,
+  there: GivingWay | null,
+): Promise<{ readonly ok: true; readonly value: Restored } | NotRestored> {
+  const told = await request.tell(beside, toldOf(request, copy, there));
+  if (!told.ok) return no("disk", told.reason);
+  const keptIn = there?.keptIn ?? null;
+  await swapIn(folder, swapOf(copy, beside, keptIn), disk);
+  if (keptIn !== null) await disk.remove(lockPath(join(dirname(folder), keptIn)));
+  return { ok: true, value: { manifest: copy.manifest, keptIn, vanished: there?.vanished ?? null } };
+}
 
 const swapOf = ({ manifest }: Staged, beside: string, aside: string | null) =>
   ({ schema: "sievewright.swap/1", station: manifest.station, staged: basename(beside), aside }) as const;
 
-const toldOf = ({ backup }: RestoreRequest, copy: Staged, there: Seals | null, keptIn: string | null): Told => ({
+const toldOf = ({ backup }: RestoreRequest, copy: Staged, there: GivingWay | null): Told => ({
   from: basename(backup),
   sha256: copy.sha256,
   head: copy.manifest.head,
-  replaced: keptIn === null ? null : { number: 0, seal: "0".repeat(64), ...there?.end, keptIn },
+  replaced: there === null ? null : { number: 0, seal: FIRST_PREVIOUS, ...there.seals.end, keptIn: there.keptIn },
 });
 
 /** "station.before-2026-11-24-0312", with a number behind where that is taken. */
