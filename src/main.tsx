@@ -4,6 +4,7 @@ import type { Outcome } from "./entry/outcome.ts";
 import type { OpenOptions } from "./store/openStore.ts";
 import type { Store } from "./store/store.ts";
 import { launch } from "./terminal/launcher.ts";
+import { drawable } from "./terminal/sanitise.ts";
 
 declare const SIEVEWRIGHT_VERSION: string;
 
@@ -58,7 +59,7 @@ async function showStation(asked: string | undefined, at: Whereabouts): Promise<
 
 /** One line on standard error, once the terminal is given back. */
 function refuse(reason: string, code: number): number {
-  process.once("exit", () => process.stderr.write(`sievewright: ${reason}\n`));
+  process.once("exit", () => process.stderr.write(`sievewright: ${drawable(reason)}\n`));
   return code;
 }
 

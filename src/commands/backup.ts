@@ -4,7 +4,7 @@ import { makeBackup } from "../store/backup.ts";
 import type { Copied } from "../store/backupCopy.ts";
 import { realDisk } from "../store/realDisk.ts";
 import { readStation } from "../store/stationFile.ts";
-import { drawable } from "../terminal/sanitise.ts";
+import { drawable, printedJson } from "../terminal/sanitise.ts";
 import { actorOf } from "./actor.ts";
 import { type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
@@ -53,7 +53,7 @@ async function logged(
 }
 
 const asJson = ({ manifest, sha256, broken, leftOut }: Copied, unlogged: string | null): string =>
-  `${JSON.stringify({ files: manifest.files.length, bytes: bytesIn(manifest), head: manifest.head, manifestSha256: sha256, broken, leftOut, logged: unlogged === null })}\n`;
+  `${printedJson({ files: manifest.files.length, bytes: bytesIn(manifest), head: manifest.head, manifestSha256: sha256, broken, leftOut, logged: unlogged === null }, 0)}\n`;
 
 const bytesIn = ({ files }: Copied["manifest"]): number => files.reduce((sum, { bytes }) => sum + bytes, 0);
 

@@ -4,6 +4,7 @@ import type { Handover } from "../shift/handover.ts";
 import { type Shift, shiftAt, shiftBefore } from "../shift/schedule.ts";
 import { readHandover } from "../store/shiftReading.ts";
 import type { Store } from "../store/store.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, ended, faulty, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { openForReading } from "./openForReading.ts";
@@ -27,7 +28,7 @@ export async function handover(options: HandoverOptions, io: Io): Promise<Ending
     if (!shift.ok) return shift.ending;
     const facts = await readHandover(store, shift.value, io.now());
     const text = options.json
-      ? `${JSON.stringify(asJson(facts))}\n`
+      ? `${printedJson(asJson(facts), 0)}\n`
       : handoverPage(facts, extrasOf(store, io), PAGE_COLUMNS);
     return options.out === undefined ? done(text) : await kept(options.out, text);
   } finally {

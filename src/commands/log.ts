@@ -5,6 +5,7 @@ import { type Cabinet, readFrom } from "../store/cabinet.ts";
 import { dayCodec } from "../store/dayCodec.ts";
 import { dayPath } from "../store/layout.ts";
 import { allDays } from "../store/logFolder.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { readOnlyCabinet } from "./readOnlyCabinet.ts";
@@ -28,7 +29,7 @@ export async function log(options: LogOptions, io: Io): Promise<Ending> {
   const folder = await stationFolder(options.data, io);
   if (!folder.ok) return folder.ending;
   const cabinet = readOnlyCabinet(folder.value);
-  const lineOf = options.json ? JSON.stringify : entryLine;
+  const lineOf = options.json ? (entry: LogEntry) => printedJson(entry, 0) : entryLine;
   const wanted: Wanted = (entry) => holds(period.value, entry) && ofProduct(entry, options) && ofLot(entry, options);
   const out = lines(cabinet, period.value, wanted, lineOf);
   return { code: EXIT.ok, out, remark: () => (cabinet.problems.length > 0 ? cabinet.problems.join("; ") : null) };

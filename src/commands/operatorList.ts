@@ -2,6 +2,7 @@ import type { Operators } from "../record/operators.ts";
 import { inColumns } from "../report/columns.ts";
 import { signOnWords } from "../report/signOnWords.ts";
 import { readOperators } from "../store/operatorsFile.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { readOnlyCabinet } from "./readOnlyCabinet.ts";
@@ -14,7 +15,7 @@ export async function operatorList(options: { json?: boolean; data?: string }, i
   const found = await readOperators(readOnlyCabinet(folder.value));
   if (found.is === "out of reach") return faulty(EXIT.badData, found.why);
   const list = found.is === "read" ? found.content : null;
-  return done(options.json ? `${JSON.stringify(shown(list), null, 2)}\n` : page(list, folder.value));
+  return done(options.json ? `${printedJson(shown(list))}\n` : page(list, folder.value));
 }
 
 const shown = (list: Operators | null) => ({

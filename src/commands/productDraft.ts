@@ -2,7 +2,7 @@ import { contentDiff } from "../envelope/revisions/productDiff.ts";
 import type { Product } from "../record/product.ts";
 import { draftFrom, type ProductContent, type ProductDraft } from "../record/productDraft.ts";
 import { readProductContent } from "../record/readExchanged.ts";
-import { drawable } from "../terminal/sanitise.ts";
+import { drawable, printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, ended, reached, type Step } from "./ending.ts";
 import { inputFile, inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
@@ -19,7 +19,7 @@ export async function productDraft(code: string, options: ProductDraftOptions, i
   if (!content.ok) return content.ending;
   const drafted = await inStore(options, io, (signed) => drafting(code, content.value, signed, io.now()));
   if (!drafted.ok) return drafted.ending;
-  return done(options.json ? `${JSON.stringify(drafted.value.draft, null, 2)}\n` : draftText(drafted.value));
+  return done(options.json ? `${printedJson(drafted.value.draft)}\n` : draftText(drafted.value));
 }
 
 async function contentIn(name: string, code: string, io: Io): Promise<Step<ProductContent>> {

@@ -7,6 +7,7 @@ import { openStore } from "../store/openStore.ts";
 import { importShared } from "../store/sharedImport.ts";
 import { type ImportReport, refusedCount } from "../store/sharedReport.ts";
 import type { Store } from "../store/store.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { type Ending, EXIT, ended, faulty, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { newStation } from "./newStation.ts";
@@ -49,7 +50,7 @@ function reported(report: ImportReport, { json }: ProductImportOptions): Ending 
   const told = `${count} of ${report.files.length} files ${count === 1 ? "is" : "are"} refused: the report says why`;
   return {
     code: EXIT.ok,
-    out: json ? `${JSON.stringify(report, null, 2)}\n` : productImportPage(report),
+    out: json ? `${printedJson(report)}\n` : productImportPage(report),
     remark: () => (count === 0 ? null : told),
   };
 }

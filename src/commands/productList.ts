@@ -1,5 +1,6 @@
 import { inColumns } from "../report/columns.ts";
 import { dataFolder } from "../store/dataFolder.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { type Ending, EXIT } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { readShelf, type Shelf } from "./shelf.ts";
@@ -22,7 +23,7 @@ export async function productList(options: { json?: boolean; data?: string }, io
   const { problems } = shelf;
   const codes = [...new Set([...shelf.products.codes, ...shelf.drafts.map(({ code }) => code)])].sort();
   const listed = codes.map((code) => listedAs(code, shelf));
-  const out = options.json ? `${JSON.stringify(listed, null, 2)}\n` : listText(listed, folder);
+  const out = options.json ? `${printedJson(listed)}\n` : listText(listed, folder);
   return { code: EXIT.ok, out, remark: () => (problems.length > 0 ? problems.join("; ") : null) };
 }
 

@@ -1,7 +1,7 @@
 import { dayInForce } from "../record/dayInForce.ts";
 import type { Product } from "../record/product.ts";
 import { SAME_HANDS, sameHands } from "../record/productDraft.ts";
-import { drawable } from "../terminal/sanitise.ts";
+import { drawable, printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, ended, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { inStore, type ProductSignerOptions, refusedBy, type SignedStore } from "./productSigner.ts";
@@ -17,7 +17,7 @@ export async function productPublish(code: string, options: ProductPublishOption
   const published = await inStore(options, io, (signed) => publishing(code, options, signed, io.now()));
   if (!published.ok) return published.ending;
   const { value: product } = published;
-  return done(options.json ? `${JSON.stringify(product, null, 2)}\n` : publishedText(product));
+  return done(options.json ? `${printedJson(product)}\n` : publishedText(product));
 }
 
 async function publishing(

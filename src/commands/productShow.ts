@@ -1,5 +1,6 @@
 import { productPage } from "../report/productPage.ts";
 import { dataFolder } from "../store/dataFolder.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { readShelf } from "./shelf.ts";
@@ -22,7 +23,7 @@ export async function productShow(code: string, options: ProductShowOptions, io:
     revision === undefined
       ? (products.inForce(code, day) ?? revisions.at(-1))
       : revisions.find((one) => one.revision === Number(revision));
-  if (product) return done(options.json ? `${JSON.stringify(product, null, 2)}\n` : productPage(product));
+  if (product) return done(options.json ? `${printedJson(product)}\n` : productPage(product));
   const what = revision === undefined ? code : `${code} revision ${revision}`;
   const known =
     revisions.length > 0 ? `it has revisions ${revisions.map((one) => one.revision).join(", ")}` : "see product list";

@@ -1,6 +1,7 @@
 import { readProgram } from "../record/readExchanged.ts";
 import { programLines } from "../report/programLines.ts";
 import { dataFolder } from "../store/dataFolder.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import { inputFile, inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
@@ -37,7 +38,7 @@ export async function programList(options: { json?: boolean; data?: string }, io
   if (!store.ok) return store.ending;
   const programs = await store.value.programs();
   await store.value.close();
-  if (options.json) return done(`${JSON.stringify(programs, null, 2)}\n`);
+  if (options.json) return done(`${printedJson(programs)}\n`);
   if (programs.length === 0)
     return done(`no programs in the library of ${folder.value}: load one with "sievewright program add FILE"\n`);
   return done(

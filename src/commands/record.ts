@@ -7,6 +7,7 @@ import { pageCurve } from "../report/pageCurve.ts";
 import { recordPage } from "../report/recordPage.ts";
 import { indexRowOf } from "../store/indexRowOf.ts";
 import { readRecordedTest } from "../store/recordedTest.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { readOnlyCabinet } from "./readOnlyCabinet.ts";
@@ -61,5 +62,5 @@ function recordJson(history: TestHistory, { number, seal }: Head): string {
   const { versions, unfit } = versionsOf(history);
   const seals = [entry, ...later].map((one) => ({ number: one.number, seal: sealOf(one) }));
   const told = { entry, later, versions, unfit, standing: standingOf(history), seals, head: { number, seal } };
-  return `${JSON.stringify(told, null, 2)}\n`;
+  return `${printedJson(told)}\n`;
 }

@@ -1,3 +1,4 @@
+import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { openForWriting } from "./openForWriting.ts";
@@ -14,6 +15,6 @@ export async function reindex(options: { json?: boolean; data?: string }, io: Io
   if (!drawn.ok) return faulty(EXIT.ioError, drawn.reason);
   const { months, entries } = drawn.value;
   return done(
-    options.json ? `${JSON.stringify(drawn.value)}\n` : `index drawn again, entries: ${entries}, months: ${months}\n`,
+    options.json ? `${printedJson(drawn.value, 0)}\n` : `index drawn again, entries: ${entries}, months: ${months}\n`,
   );
 }

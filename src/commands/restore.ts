@@ -4,7 +4,7 @@ import { accepted, refused } from "../entry/outcome.ts";
 import { shortSeal } from "../record/seal.ts";
 import { dataFolder } from "../store/dataFolder.ts";
 import { type NotRestored, type Restored, restoreBackup, type Told } from "../store/restore.ts";
-import { drawable } from "../terminal/sanitise.ts";
+import { drawable, printedJson } from "../terminal/sanitise.ts";
 import { actorOf } from "./actor.ts";
 import { done, type Ending, EXIT, type FaultCode, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
@@ -48,7 +48,7 @@ export async function restore(backup: string, options: RestoreOptions, io: Io): 
   const { manifest, keptIn, vanished } = restored.value;
   const kept = keptIn === null ? null : join(dirname(folder), keptIn);
   if (options.json)
-    return done(`${JSON.stringify({ files: manifest.files.length, head: manifest.head, keptIn: kept, vanished })}\n`);
+    return done(`${printedJson({ files: manifest.files.length, head: manifest.head, keptIn: kept, vanished }, 0)}\n`);
   return done(page(folder, restored.value, kept));
 }
 

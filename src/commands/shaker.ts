@@ -1,6 +1,7 @@
 import { flightChart, flightLegend } from "../chart/flightChart.ts";
 import { shakerFigures } from "../procedure/motion/shakerFigures.ts";
 import { motionPage } from "../report/motionPage.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, faulty, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { numberOption } from "./numberOption.ts";
@@ -23,7 +24,7 @@ export async function shaker(options: ShakerOptions, io: Io): Promise<Ending> {
   const { frequencyHz = 0, ...rest } = given.value;
   const found = shakerFigures({ frequencyHz, ...rest });
   if (!found.ok) return faulty(EXIT.usage, found.reason);
-  if (options.json) return done(`${JSON.stringify(found.value, null, 2)}\n`);
+  if (options.json) return done(`${printedJson(found.value)}\n`);
   const look = textLook(io);
   const chart = flightChart({ figures: found.value, width: look.width, height: ROWS, ascii: look.ascii });
   const legend = flightLegend(look.ascii);

@@ -5,6 +5,7 @@ import { readStation } from "../store/stationFile.ts";
 import { UnsignedWatch } from "../store/unsigned.ts";
 import { type Verified, verifyLog } from "../store/verify.ts";
 import type { Witness } from "../store/witness.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
 import { type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
@@ -56,7 +57,7 @@ async function copiesOf(folder: string): Promise<readonly Witness[]> {
 
 function asJson(verified: Verified, against: Against, { count, named }: UnsignedWatch): string {
   const more = { ...(against === null ? {} : { against }), ...(count === 0 ? {} : { unsigned: { count, named } }) };
-  return `${JSON.stringify({ ...verified, ...more })}\n`;
+  return `${printedJson({ ...verified, ...more }, 0)}\n`;
 }
 
 function page({ entries, head, firstBroken }: Verified, against: Against, unsigned: UnsignedWatch): string {

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { quoted } from "../entry/quoted.ts";
 import { isTooDeep } from "./nesting.ts";
 
 type Json = Record<string, unknown>;
@@ -52,7 +53,7 @@ const parsed = (text: string): unknown => {
 
 const schemaIn = (json: unknown): string => {
   const found = z.object({ schema: z.string().max(60) }).safeParse(json);
-  return found.success ? JSON.stringify(found.data.schema) : "no schema";
+  return found.success ? quoted(found.data.schema, 60) : "no schema";
 };
 
 function versionIn(json: unknown, kind: Kind<unknown>): number | null {
@@ -79,7 +80,7 @@ export function faultInWords(error: z.ZodError): string {
   if (issue === undefined) return "damaged";
   const words =
     issue.code === "unrecognized_keys"
-      ? `unknown field ${issue.keys.map((key) => JSON.stringify(key)).join(", ")}`
+      ? `unknown field ${issue.keys.map((key) => quoted(key)).join(", ")}`
       : issue.message.replace(/^Invalid input: /, "");
   return `damaged at ${placeInWords(issue.path)}: ${words}`;
 }
@@ -88,4 +89,7 @@ export function faultInWords(error: z.ZodError): string {
 const placeInWords = (path: readonly PropertyKey[]): string =>
   path.length === 0
     ? "the top level"
-    : path.map((step) => (typeof step === "number" ? `item ${step + 1}` : String(step))).join(", ");
+    : path.map((step) => (typeof step === "number" ? `item ${step + 1}` : nameInWords(String(step)))).join(", ");
+
+/** A name as any of ours stands as it is; one that a stranger put there in quotes, on one line. */
+const nameInWords = (name: string): string => (/^[\w@:.-]{1,60}$/.test(name) ? name : quoted(name));

@@ -1,6 +1,7 @@
 import type { DeckPerformance } from "../grading/deck/deckPerformance.ts";
 import type { Determination } from "../record/determination.ts";
 import type { Interpolation } from "../record/product.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 
 /** What `deck --json` says besides figures: why a figure is null, and what the others rest on. */
 interface Told {
@@ -51,5 +52,5 @@ export function deckJson(performance: DeckPerformance, interpolation: Interpolat
     ...toldOf({ ...first, ...then }),
     notes,
   };
-  return `${JSON.stringify(json, null, 2)}\n`;
+  return `${printedJson(json)}\n`;
 }

@@ -1,6 +1,6 @@
 import { productDiff } from "../envelope/revisions/productDiff.ts";
 import type { ProductContent } from "../record/productDraft.ts";
-import { drawable } from "../terminal/sanitise.ts";
+import { drawable, printedJson } from "../terminal/sanitise.ts";
 
 /** One side of a comparison, and what it is called. */
 export interface DiffSide {
@@ -18,4 +18,4 @@ export function productDiffPage(before: DiffSide, after: DiffSide): string {
 
 /** The same for other programs: each change with the field of the product file that it is in. */
 export const productDiffJson = (before: DiffSide, after: DiffSide): string =>
-  `${JSON.stringify({ before: before.name, after: after.name, changes: productDiff(before.content, after.content) }, null, 2)}\n`;
+  `${printedJson({ before: before.name, after: after.name, changes: productDiff(before.content, after.content) })}\n`;

@@ -35,5 +35,6 @@ export function resultCsv({ fractions }: Assessment, { product, lot, line }: Res
   return stringify([[...COLUMNS], ...rows], { record_delimiter: "windows" });
 }
 
-/** Spreadsheets run a cell that begins with one of these, also after white space. */
-const defused = (text: string): string => (/^\s*[=+\-@|%]/.test(text) ? `'${text}` : text);
+/** Spreadsheets run a cell that begins with one of these, also after white space; some drop a tab or line end before it. */
+const RUNS = /^(?:[\t\r\n]|\s*[=+\-@|%＝＋－＠])/;
+const defused = (text: string): string => (RUNS.test(text) ? `'${text}` : text);

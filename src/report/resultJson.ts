@@ -2,11 +2,12 @@ import type { Assessment } from "../assess.ts";
 import type { GradedFraction } from "../grading/grading.ts";
 import type { ModelFits } from "../grading/models/fit.ts";
 import type { Evaluation } from "../record/evaluation.ts";
+import { printedJson } from "../terminal/sanitise.ts";
 
 const SCHEMA = "sievewright.evaluation/1";
 
 /** What `evaluate --json` prints: the whole assessment, unrounded, in the order of the contract, and a line end. */
-export const resultJson = (assessment: Assessment): string => `${JSON.stringify(evaluation(assessment), null, 2)}\n`;
+export const resultJson = (assessment: Assessment): string => `${printedJson(evaluation(assessment))}\n`;
 
 function evaluation({ fractions, models, verdict, judgedAgainst, notices, procedure, ...rest }: Assessment) {
   const { basis, interpolation, chargeG, washedG, recoveredG, lossG, lossPct, percentilesUm, values } = rest;

@@ -1,6 +1,5 @@
 import { Box, Text } from "ink";
 import { createElement, memo, useSyncExternalStore } from "react";
-import { drawable } from "../terminal/sanitise.ts";
 import { useTerminalSize } from "../terminal/size.ts";
 import { THEME } from "../terminal/theme.ts";
 import { frameOf } from "./frame.ts";
@@ -11,7 +10,7 @@ const same = (before: { spans: Line }, after: { spans: Line }) => JSON.stringify
 
 /** One row; drawn again only when something in it changed. */
 const Row = memo(function Row({ spans }: { readonly spans: Line }) {
-  const texts = spans.map(({ text, role }) => createElement(Text, THEME[role], drawable(text)));
+  const texts = spans.map(({ text, role }) => createElement(Text, THEME[role], text));
   return createElement(Text, { wrap: "truncate" }, ...(texts.length > 0 ? texts : [" "]));
 }, same);
 

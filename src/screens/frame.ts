@@ -1,4 +1,5 @@
 import { wrapped } from "../report/columns.ts";
+import { drawable } from "../terminal/sanitise.ts";
 import { fits, SMALLEST } from "../terminal/size.ts";
 import { GENERAL_KEYS } from "./general.ts";
 import { keyText } from "./help/helpRoom.ts";
@@ -50,7 +51,13 @@ const messageLines = (message: string | null, columns: number): Line[] =>
     .slice(0, 4)
     .map((text) => line(` ${text}`, "warning"));
 
-/** The whole screen as lines: never higher than the terminal less one row, never wider than it. */
+/** As it is drawn, so that its width is counted in what the terminal shows of it. */
+const drawn = (l: Line): Line => l.map((s) => ({ ...s, text: drawable(s.text) }));
+
+/**
+ * The whole screen as lines: never higher than the terminal less one row, never wider than it, and with nothing in them
+ * that a terminal would obey: all that is on the screens goes through here.
+ */
 export function frameOf(app: App, size: Size): readonly Line[] {
   if (!fits(size)) return tooSmall(size);
   const room = roomOf(app.place);
@@ -61,11 +68,11 @@ export function frameOf(app: App, size: Size): readonly Line[] {
   const filled = [...body, ...Array.from({ length: bodyRows - body.length }, () => BLANK)];
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((k) => k.word !== "help")];
   return [
-    spread(line(` ${left}`, "title"), [...right, span(" ")], size.columns),
+    spread(line(` ${drawable(left)}`, "title"), [...right, span(" ")], size.columns),
     rule(size.columns),
     ...filled,
     ...message,
     rule(size.columns),
     footer(keys, size.columns, room.field(app) === "text" ? "F1" : "?"),
-  ].map((l) => clipped(l, size.columns));
+  ].map((l) => clipped(drawn(l), size.columns));
 }

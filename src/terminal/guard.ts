@@ -1,4 +1,5 @@
 import { constants } from "node:os";
+import { printable } from "./sanitise.ts";
 import type { TerminalSession } from "./session.ts";
 
 /** The part of node's `process` that starting and stopping needs. */
@@ -29,7 +30,7 @@ export function tellFault(stderr: Host["stderr"], fault: unknown, words: FaultWo
   } catch {
     told = plainWords(fault);
   }
-  stderr.write(told);
+  stderr.write(printable(told));
 }
 
 /** What to do at each way in which the program may be ended from outside or by a fault. */

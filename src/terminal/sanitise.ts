@@ -6,6 +6,9 @@ const PLAIN = /^[\x20-\x7e]*$/;
 const ESCAPE_SEQUENCE = /(?:\x1b\[|\x9b)[\x30-\x3f]*[\x20-\x2f]*[\x40-\x7e]|\x1b[\]P^_X][^\x00-\x1f]*(?:\x07|\x1b\\)/g;
 /** Controls, bidi and other format characters, lone surrogates, private and unassigned code points, unseen fillers. */
 const UNDRAWABLE = /[\p{C}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/gu;
+/** The same but the ends of lines, which a text of several lines keeps. */
+const UNDRAWABLE_IN_LINES = /(?!\r?\n)[\p{C}\p{Zl}\p{Zp}\p{Default_Ignorable_Code_Point}]/gu;
+const PLAIN_LINES = /^[\x20-\x7e\n]*$/;
 const SPACES = /\p{Zs}/gu;
 /** Combining marks with nothing to sit on, and those beyond the second on one character. */
 const STRAY_MARKS = /(^|[\p{Z}·]|\p{M}{2})\p{M}+/gu;
@@ -29,6 +32,31 @@ export function drawable(text: string): string {
     .normalize("NFC")
     .replace(STRAY_MARKS, `$1${MARK}`);
 }
+
+/**
+ * A whole page or table on its way out, safe for whatever terminal it comes to: line ends (LF, CR LF) stay, each escape
+ * sequence and each other character that `drawable` would replace becomes one `·`. What is drawable already, and JSON as
+ * `printedJson` writes it, stays as it is.
+ */
+export function printable(text: string): string {
+  if (PLAIN_LINES.test(text)) return text;
+  return text.replace(ESCAPE_SEQUENCE, MARK).replace(UNDRAWABLE_IN_LINES, MARK);
+}
+
+const asUnits = (character: string): string =>
+  Array.from(
+    { length: character.length },
+    (_, i) => `\\u${character.charCodeAt(i).toString(16).padStart(4, "0")}`,
+  ).join("");
+
+/**
+ * JSON as it is printed: what a terminal could obey or would not show stands as `\uXXXX`, so that whoever parses it gets
+ * every character as it was recorded and whoever looks at it sees where one is.
+ *
+ * @param indent spaces a level; 0 packs all into one line
+ */
+export const printedJson = (content: unknown, indent = 2): string =>
+  JSON.stringify(content, null, indent).replace(UNDRAWABLE_IN_LINES, asUnits);
 
 function headOf(text: string, columns: number): string {
   let head = "";
