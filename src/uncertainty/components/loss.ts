@@ -28,19 +28,19 @@ function chancesOf(graded: Graded, dustShare: number): number[] {
  * share of the mass. Nothing is corrected for, so what counts is the square of the change on average, not only its
  * scatter: `E[dm_i^2] = q_i L^2`, with q_i the chance of fraction i. A gain is treated alike.
  *
- * What the balance itself leaves open in the closure is in its own components already: of the gap found only
- * `sqrt(gap^2 - u^2)` counts as lost, u being the closure's standard uncertainty from the balance, and nothing where the
- * gap is smaller than that.
+ * L is itself a difference of weighings: with the gap G that was found and the closure's standard uncertainty u from the
+ * balance, `E[L^2] = G^2 + u^2`. A closure that the balance cannot resolve proves that little was lost as badly as it
+ * proves that much was.
  *
  * @param ofBalance the causes of the balance's components
- * @source common practice, no source: the closure says how much is missing and nothing about where it was
+ * @source common practice, no source, for where it was; JCGM 100 clause 5.1.2 for the square of a product
  */
 export function loss(graded: Graded, ofBalance: readonly Cause[], dustShare = DUST_SHARE): Component {
   const gapG = graded.grading.lossG;
   if (graded.panAssumed) return notIncluded("loss", "the pan was not weighed, so no loss is known");
   if (gapG === null) return notIncluded("loss", "the charge was not weighed, so no loss is known");
-  const lostG = Math.sign(gapG) * Math.sqrt(Math.max(0, gapG ** 2 - closureU(graded, ofBalance) ** 2));
-  if (lostG === 0) return included("loss", "no gap beyond what the balance leaves open", []);
+  const lostG = (gapG < 0 ? -1 : 1) * Math.hypot(gapG, closureU(graded, ofBalance));
+  if (lostG === 0) return included("loss", "nothing lost, by a closure without uncertainty", []);
   const chances = chancesOf(graded, dustShare);
   const causes = chances.map((chance, row): Cause => {
     const byMassG = new Float64Array(massCount(graded));

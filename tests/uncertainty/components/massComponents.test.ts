@@ -49,21 +49,21 @@ describe("loss", () => {
     expectNear(u, (100 / 101) * Math.sqrt(0.7), 1e-12);
   });
 
-  test("a gap that the balance explains is no loss", () => {
-    const balance = { repeatabilityG: 0.5 };
-    const component = find({ balance }, "loss", lossy);
-    expect(component?.included && component.causes).toEqual([]);
-    const sharp = find({ balance: { repeatabilityG: 0.01 } }, "loss", lossy);
-    expect(sharp?.included && sharp.causes.length).toBe(3);
+  test("a gap of nothing proves nothing where the balance cannot resolve it: E[L^2] = gap^2 + u^2", () => {
+    const closed = testOf("2000:20 1000:50 pan:30", { chargeG: 100 });
+    const component = find({ balance: { repeatabilityG: 0.2 }, loss: { dustShare: 1 } }, "loss", closed);
+    expectNear(component?.included ? component.causes[2]!.byMassG[2]! : 0, Math.sqrt(8) * 0.2, 1e-12);
+    const exact = find({}, "loss", closed);
+    expect(exact?.included && exact.causes).toEqual([]);
   });
 
-  test("of a larger gap only the part beyond the balance counts: sqrt(gap^2 - u^2)", () => {
+  test("a gap that the balance sees and what it leaves open add in squares", () => {
     const ofBalance = componentsOf(lossy, { balance: { repeatabilityG: 0.2 } }).slice(0, 4);
     const u = closureU(lossy, causesOf(ofBalance));
     expectNear(u, Math.sqrt(8) * 0.2, 1e-12);
     const component = loss(lossy, causesOf(ofBalance), 1);
     const pan = component.included ? component.causes[2]!.byMassG[2]! : 0;
-    expectNear(pan, Math.sqrt(1 - u ** 2), 1e-12);
+    expectNear(pan, Math.hypot(1, u), 1e-12);
   });
 
   test("the drift of all sieves is in the closure's own uncertainty", () => {

@@ -50,13 +50,14 @@ const BIN_LN = 0.02;
 /** Grains of one stretch of sizes in a charge: counted in narrow bins, each grain weighed. */
 function drawnG(lot: Lot, chargeG: number, fromUm: number, toUm: number, random: Random): number {
   const bins = Math.max(1, Math.ceil(Math.log(toUm / fromUm) / BIN_LN));
-  let sumG = 0;
+  const ratio = (toUm / fromUm) ** (1 / bins);
+  let [low, passing, sumG] = [fromUm, truePassing(lot, fromUm), 0];
   for (let b = 0; b < bins; b++) {
-    const low = fromUm * (toUm / fromUm) ** (b / bins);
-    const high = fromUm * (toUm / fromUm) ** ((b + 1) / bins);
-    const oneG = grainG(lot, Math.sqrt(low * high));
-    const shareG = chargeG * (truePassing(lot, high) - truePassing(lot, low));
+    const next = truePassing(lot, low * ratio);
+    const oneG = grainG(lot, low * Math.sqrt(ratio));
+    const shareG = chargeG * (next - passing);
     if (shareG > 0) sumG += oneG * poissonFrom(shareG / oneG, random);
+    [low, passing] = [low * ratio, next];
   }
   return sumG;
 }
