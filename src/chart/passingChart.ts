@@ -31,10 +31,10 @@ export interface PassingChart {
   readonly ascii?: boolean;
 }
 
-const bounded = (pct: number | null): number | null => (isKnown(pct) ? Math.min(100, Math.max(0, pct)) : null);
+export const bounded = (pct: number | null): number | null => (isKnown(pct) ? Math.min(100, Math.max(0, pct)) : null);
 
 /** One side of the envelope: a line between its limits, and a head at each of them. */
-function drawLimits(
+export function drawLimits(
   area: PlotArea,
   envelope: readonly EnvelopeBound[],
   side: "minPct" | "maxPct",

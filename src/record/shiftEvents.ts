@@ -54,17 +54,27 @@ export const handoverFields = {
 /** Whoever comes on has read the page. */
 export const handoverTakenFields = { handover: EntryRefSchema };
 
+/** What a control chart plots: single tests, or the means of a test's portions with their range or deviation. */
+export const CHARTED_AS = ["individuals", "mean-and-range", "mean-and-deviation"] as const;
+
 /** Control limits, set from a baseline and kept until a logged change: of which figure, from which tests. */
 export const frozenFields = {
   product: code,
   line: text(40).min(1),
   /** The id of a characteristic value, "percentileUm@50" or "passingPct@500". */
   on: text(60).min(1),
+  chart: z.enum(CHARTED_AS),
+  /** Portions a test, 1 on a chart of individuals. */
+  replicates: z.int().min(1),
   centre: z.number(),
-  sigma: z.number().min(0),
+  sigma: z.number().gt(0),
   tests: z.int().min(2),
-  first: EntryRefSchema,
-  last: EntryRefSchema,
+  /** The tests behind the limits; they hold from the first one on. */
+  first: TestRefSchema,
+  last: TestRefSchema,
+  sinceAt: moment,
+  /** Ids of tests in between that were shown but left out of the reckoning. */
+  leftOut: z.array(code),
   reason,
 };
 

@@ -10,6 +10,7 @@ function questionOf({ place }: App): string {
   if (place.name === "sign" || place.name === "reason" || place.name === "publish")
     return `${place.name} ${place.field}`;
   if (place.name === "correct") return `correct ${place.step} ${place.doubt?.text ?? ""}`;
+  if (place.name === "trend") return `trend ${place.page} ${place.keeping?.field ?? ""}`;
   return place.name;
 }
 

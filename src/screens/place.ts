@@ -30,6 +30,7 @@ export type { ProductsPlace } from "./products/places.ts";
 
 import type { Session } from "../store/operatorsDesk.ts";
 import type { OperatorFormPlace, OperatorsPlace, PeopleAsk, PeopleShown, SignOnPlace } from "./signOn/people.ts";
+import type { TrendEffect, TrendPlace } from "./trend/places.ts";
 
 /** What is being typed besides the weighings: a reason, a remark, a filter, initials. */
 export interface TextField {
@@ -222,6 +223,7 @@ export type Place =
   | EventPlace
   | HandoverPlace
   | LotPlace
+  | TrendPlace
   | HelpPlace;
 
 export type PlaceName = Place["name"];
@@ -251,7 +253,9 @@ export interface App {
   readonly programs: readonly Program[];
   /** Holds that are open. */
   readonly holds: readonly HoldOpened[];
-  /** What was logged of the lines in the months that `recent` covers. */
+  /** Tests of the last month that `recent` does not cover: the sampling plan counts from them. */
+  readonly earlier: readonly IndexRow[];
+  /** What was logged of the lines in that time. */
   readonly lineEvents: readonly LineEvent[];
   /** The latest check of the balance; null when none was found. */
   readonly balanceCheck: BalanceCheck | null;
@@ -294,6 +298,7 @@ export type Effect =
   | { readonly do: "keepPage"; readonly page: string; readonly shift: Shift }
   | { readonly do: "people"; readonly ask: PeopleAsk }
   | ProductEffect
+  | TrendEffect
   | { readonly do: "bell" }
   | { readonly do: "quit" };
 

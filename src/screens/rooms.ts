@@ -23,6 +23,7 @@ import { runRoom } from "./run/runRoom.ts";
 import { shakerRoom } from "./shaker/shakerRoom.ts";
 import { signRoom } from "./sign/signRoom.ts";
 import { signOnRoom } from "./signOn/signOnRoom.ts";
+import { trendRoom } from "./trend/trendRoom.ts";
 import { valuesRoom } from "./values/valuesRoom.ts";
 
 const ROOMS: Readonly<Record<PlaceName, Room>> = {
@@ -49,6 +50,7 @@ const ROOMS: Readonly<Record<PlaceName, Room>> = {
   event: eventRoom,
   handover: handoverRoom,
   lot: lotRoom,
+  trend: trendRoom,
   help: helpRoomWith((place) => roomOf(place)),
 };
 

@@ -9,6 +9,7 @@ import { reasoning } from "../reason/reasoning.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { newTest, resume } from "../run/taking.ts";
 import { SIGN_ON } from "../signOn/people.ts";
+import { trendOf, trendOnBench } from "../trend/trendPlace.ts";
 import { benchBody } from "./benchView.ts";
 import { benchItems } from "./items.ts";
 
@@ -48,6 +49,11 @@ function end(app: App): Step {
 function drop(app: App): Step {
   const item = benchItems(app)[here(app, "bench").at];
   return item?.kind === "draft" ? step(app, { do: "drop", draft: item.draft }) : stay(app);
+}
+
+function trendOfMark(app: App): Step {
+  const item = benchItems(app)[here(app, "bench").at];
+  return item?.kind === "test" ? trendOf(app, item.row.product, item.row.line) : trendOnBench(app);
 }
 
 function lotOfMark(app: App): Step {
@@ -90,6 +96,12 @@ export const BENCH_KEYS: readonly Binding[] = [
     help: "Check the balance with its weights before use.",
     does: (app) => step(enter(app, { name: "balance", readG: [], typed: "" })),
     refusal: (app) => app.readOnly ?? noWeights(app),
+  },
+  {
+    keys: ["t", "8"],
+    word: "trends",
+    help: "How the product of the test marked, or of the latest one, has been running: control charts, drifts.",
+    does: trendOfMark,
   },
   { keys: ["h", "6"], word: "handover", help: "What this shift hands over, as a page.", does: toHandover },
   {

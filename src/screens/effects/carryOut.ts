@@ -7,6 +7,7 @@ import { carryOutProduct } from "./products.ts";
 import * as recording from "./recording.ts";
 import { carryOutShift } from "./shift.ts";
 import { people } from "./signOn.ts";
+import { carryOutTrend } from "./trend.ts";
 
 /** Carries out what a key asked for; resolves when it is done and its answer is on the screen. */
 export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" }>): Promise<void> {
@@ -45,6 +46,9 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
     case "readLot":
     case "keepPage":
       return carryOutShift(desk, effect);
+    case "readTrend":
+    case "freezeLimits":
+      return carryOutTrend(desk, effect);
     case "bell":
       return desk.bell();
   }

@@ -4,6 +4,7 @@ import { apart, type Cell, cells, type Line, line, span, windowAround } from "..
 import { clearOrLeave, filtered, filterField, moved } from "../list.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { trendOf } from "../trend/trendPlace.ts";
 import { dispositionText, rowStanding, rowVerdict } from "../words.ts";
 import { matching, readingOn } from "./logPlace.ts";
 import { letterOf, mark, marksLine, openDeck } from "./marks.ts";
@@ -63,6 +64,11 @@ function open(app: App): Step {
   return row ? step(app, { do: "open", row }) : stay(app, "nothing matches");
 }
 
+function trendOfRow(app: App): Step {
+  const row = inHand(app);
+  return row ? trendOf(app, row.product, row.line, row.testId) : stay(app, "nothing matches");
+}
+
 const refilter = (app: App, change: (filter: string) => string): Step => {
   const place = here(app, "log");
   return readingOn(app, filtered(place, change(place.filter)));
@@ -103,6 +109,12 @@ export const LOG_KEYS: readonly Binding[] = [
     word: "deck",
     help: "How well the deck of the three marked tests separates.",
     does: openDeck,
+  },
+  {
+    keys: ["f6", "ctrl+t"],
+    word: "trend",
+    help: "How the product of this test has been running on its line, with this test in hand.",
+    does: trendOfRow,
   },
   { keys: ["page up", "ctrl+b"], word: "page", help: "A page up.", does: (app) => move(app, -PAGE) },
   { keys: ["page down", "ctrl+f"], word: "page", help: "A page down.", does: (app) => move(app, PAGE), quiet: true },

@@ -2,6 +2,7 @@ import { line } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+import { trendOf } from "../trend/trendPlace.ts";
 import { diffOfRevision, revisionsOf } from "./diffRoom.ts";
 import { standingWords } from "./inForce.ts";
 import type { ProductPlace } from "./places.ts";
@@ -40,6 +41,12 @@ export const PRODUCT_KEYS: readonly Binding[] = [
   { keys: ["escape", "enter"], word: "back", help: "Back to the products.", does: (app) => step(leave(app)) },
   { keys: ["left", "-"], word: "earlier", help: "To the revision before this one.", does: (app) => turn(app, -1) },
   { keys: ["right", "+"], word: "later", help: "To the revision after this one.", does: (app) => turn(app, 1) },
+  {
+    keys: ["t"],
+    word: "trends",
+    help: "How this product has been running on the line where it was tested last.",
+    does: (app) => trendOf(app, placeOf(app).product.code, null),
+  },
   {
     keys: ["c"],
     word: "changes",

@@ -1,0 +1,22 @@
+import type { ControlChart } from "../control/controlChart.ts";
+import { roundHalfAway } from "../grading/rounding.ts";
+import { sizeText } from "./figures.ts";
+
+const MOST_DECIMALS = 6;
+
+/** Decimals to which the figures of a chart mean something: the first one that its scatter moves. */
+export function chartDecimals({ sigma, unit }: Pick<ControlChart, "sigma" | "unit">): number {
+  const least = unit === "%" ? 1 : 0;
+  if (!sigma.determinable) return unit === "um" ? 0 : Math.max(least, 2);
+  return Math.min(MOST_DECIMALS, Math.max(least, Math.ceil(-Math.log10(sigma.value))));
+}
+
+/** A number of a chart without its unit, for its axis. */
+export const chartNumber = (figure: number, chart: Pick<ControlChart, "sigma" | "unit">): string =>
+  roundHalfAway(figure, chartDecimals(chart));
+
+/** The same with its unit; sizes as everywhere. */
+export function chartText(figure: number, chart: Pick<ControlChart, "sigma" | "unit">): string {
+  if (chart.unit === "um") return sizeText(figure);
+  return chart.unit === "1" ? chartNumber(figure, chart) : `${chartNumber(figure, chart)} ${chart.unit}`;
+}

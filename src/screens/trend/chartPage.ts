@@ -1,0 +1,153 @@
+import { controlChart } from "../../chart/controlChart.ts";
+import { controlLegend } from "../../chart/controlGlyphs.ts";
+import { wrapped } from "../../report/columns.ts";
+import { changesIn, signalsAt, type TrendView, trendDrawing } from "../../report/trendDrawing.ts";
+import { chartText } from "../../report/trendFigures.ts";
+import {
+  allowedWords,
+  capabilityWords,
+  forecastWords,
+  limitsWords,
+  shortCapabilityWords,
+  shortMoment,
+} from "../../report/trendWords.ts";
+import { changeWords } from "../../shift/trend.ts";
+import { zoomWords } from "../../shift/trendWindow.ts";
+import { clipped, type Line, line, span } from "../line.ts";
+import type { App, Size } from "../place.ts";
+import { here } from "../room.ts";
+import { rowVerdict } from "../words.ts";
+import { type Looked, looked } from "./looked.ts";
+
+const LOWEST_CHART = 5;
+
+const VIEW_WORDS: Readonly<Record<TrendView, string>> = {
+  values: "values",
+  "moving range": "moving range from test to test",
+  "weighted average": "weighted average (EWMA)",
+  "cumulative sums": "cumulative sums above and below the centre (CUSUM)",
+};
+
+function caption(app: App, { figure, chart, stretch }: Looked): Line {
+  const place = here(app, "trend");
+  const shown = Math.max(0, stretch.to - stretch.from + 1);
+  const more = place.reading !== null ? ", reading more ..." : place.read?.older ? "" : ", all there are";
+  const window = place.zoom.unit === "tests" ? "" : `${zoomWords(place.zoom)}: `;
+  const told = [
+    `${figure.label}: ${allowedWords(figure)}`,
+    VIEW_WORDS[place.view],
+    `${window}${shown} of ${chart.points.length} tests${more}`,
+  ];
+  return line(`  ${told.join(" · ")}`, "dim");
+}
+
+function drawn(app: App, seen: Looked, width: number, height: number): readonly Line[] {
+  const { chart, stretch, figure, cursor, marks } = seen;
+  const at = (index: number) => shortMoment(chart.points[index]?.at ?? "");
+  const rows = controlChart({
+    ...trendDrawing(chart, stretch, figure, here(app, "trend").view),
+    changes: changesIn(chart, stretch, marks),
+    cursor: cursor - stretch.from,
+    ends: [at(stretch.from), at(stretch.to)],
+    width,
+    height,
+  });
+  return rows.map((text) => line(`  ${text}`));
+}
+
+/** The test in hand, and what is said of it. */
+function pointLines(app: App, { chart, cursor, rows, figure }: Looked, columns: number): readonly Line[] {
+  const point = chart.points[cursor];
+  const row = rows[cursor];
+  if (point === undefined || row === undefined) return [];
+  const place = here(app, "trend");
+  const marked = place.marked.includes(point.testId) ? "  marked" : "";
+  const out = point.leftOut ? "  left out of the reckoning" : "";
+  const verdict = rowVerdict(row);
+  const signals = signalsAt(chart, cursor).map(({ words }) => words);
+  return [
+    [
+      span("  ▲ ", "strong"),
+      span(`${shortMoment(point.at)}  no. ${row.number}  lot ${row.lot}  `),
+      span(`${figure.label} ${chartText(point.value, chart)}  `, "strong"),
+      span(verdict.text, verdict.role),
+      span(`${marked}${out}`, "dim"),
+    ],
+    ...(signals.length > 0
+      ? wrapped(signals.join("; "), columns - 6).map((text, i) => line(`  ${i === 0 ? "◆" : " "} ${text}`, "warning"))
+      : [line("    no signal at this test", "dim")]),
+  ];
+}
+
+/** The change that began the stretch of the test in hand, and the newest mark before it that began none. */
+function changeLine({ chart, cursor, marks }: Looked): readonly Line[] {
+  const at = Date.parse(chart.points[cursor]?.at ?? "");
+  const before = marks.findLast((mark) => Date.parse(mark.at) <= at);
+  if (before === undefined) return [];
+  return [line(`  ┊ ${shortMoment(before.at)} ${before.line}, ${changeWords(before)}, by ${before.by}`, "dim")];
+}
+
+/** What keeps the indices from meaning what they seem to, as short as there is room for. */
+const warnings = ({ chart: { capability } }: Looked, wide: boolean): string =>
+  capability.warnings.length === 0
+    ? ""
+    : wide
+      ? `  ! ${capability.warnings.join("; ")}`
+      : `  ! c: ${capability.warnings.length === 1 ? "a warning" : `${capability.warnings.length} warnings`}`;
+
+function toldLines(app: App, seen: Looked, columns: number, wide: boolean): readonly Line[] {
+  const { chart, cursor, figure } = seen;
+  const segment = chart.segments[chart.points[cursor]?.segment ?? -1] ?? chart.segments.at(-1);
+  const indices = wide ? capabilityWords(chart.capability) : shortCapabilityWords(chart.capability);
+  const frozen = here(app, "trend").read?.frozen ?? [];
+  const drifting = chart.forecast.reach.determinable;
+  const drift = `${drifting ? "! " : ""}${forecastWords(figure, chart.forecast)}`;
+  const { length } = chart.setAside;
+  const aside = length === 0 ? [] : [line(`  ${length} tests have no point: c says why`, "dim")];
+  return [
+    ...(segment ? [line(`  ${limitsWords(segment, chart, frozen)}`)] : []),
+    ...(indices === "" ? [] : [line(`  ${indices}${warnings(seen, wide)}`)]),
+    ...wrapped(drift, columns - 4, "  ").map((text) => line(`  ${text}`, drifting ? "warning" : "plain")),
+    ...(wide ? aside : []),
+  ];
+}
+
+const isLimited = ({ figure: { min, max } }: Looked): boolean => min !== null || max !== null;
+
+const nothing = (text: string): readonly Line[] => [[], line(`  ${text}`, "dim")];
+
+/** The control chart of one figure, the test in hand, and all that is said of both. */
+export function chartBody(app: App, size: Size): readonly Line[] {
+  const place = here(app, "trend");
+  const seen = looked(app);
+  if (seen === null)
+    return nothing(place.reading === null ? "this product has no figure to show" : "reading the log ...");
+  const { chart, figure } = seen;
+  const wide = size.columns >= 100 && size.rows >= 28;
+  const head = [caption(app, seen)];
+  if (chart.points.length === 0) {
+    const why =
+      chart.setAside.length > 0
+        ? `none of ${chart.setAside.length} tests: ${chart.setAside.at(-1)?.reason}`
+        : "no test yet";
+    return [...head, ...nothing(`${figure.label} of ${place.product} on ${place.line ?? "any line"}: ${why}`)];
+  }
+  const below = [
+    line(
+      `  ${controlLegend({ limited: isLimited(seen) && ["values", "weighted average"].includes(place.view) })}`,
+      "dim",
+    ),
+    ...pointLines(app, seen, size.columns),
+    ...(size.rows >= 17 ? changeLine(seen) : []),
+    ...toldLines(app, seen, size.columns, wide),
+  ].flatMap((told) => (wide ? unfolded(told, size.columns) : [clipped(told, size.columns)]));
+  const height = Math.max(LOWEST_CHART, size.rows - head.length - below.length);
+  return [...head, ...drawn(app, seen, size.columns - 4, height), ...below].slice(0, size.rows);
+}
+
+/** A long line in as many as it needs, where there is room. */
+function unfolded(told: Line, columns: number): readonly Line[] {
+  const [only] = told;
+  if (told.length !== 1 || only === undefined) return [clipped(told, columns)];
+  return wrapped(only.text.trimStart(), columns - 4, "  ").map((text) => line(`  ${text}`, only.role));
+}
