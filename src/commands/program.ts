@@ -18,6 +18,7 @@ import { reindexCommand } from "./reindexCommand.ts";
 import { restoreCommand } from "./restoreCommand.ts";
 import { shakerCommand } from "./shakerCommand.ts";
 import { sievesCommand } from "./sievesCommand.ts";
+import { trendCommand } from "./trendCommand.ts";
 import { verifyCommand } from "./verifyCommand.ts";
 
 /** Each adds one command, in the order of the help page. */
@@ -28,6 +29,7 @@ const COMMANDS = [
   logCommand,
   recordCommand,
   handoverCommand,
+  trendCommand,
   operatorCommand,
   verifyCommand,
   backupCommand,

@@ -78,7 +78,7 @@ export function forecastWords({ unit }: Pick<Figure, "unit">, forecast: Forecast
   if (!trend.determinable) return trend.reason.startsWith("no drift") ? trend.reason : `no drift told: ${trend.reason}`;
   const slope = `${significant(Math.abs(trend.slopePerTest), 2)}${unit === "1" ? "" : ` ${unit}`}`;
   const p = trend.p < 0.001 ? "p below 0.001" : `p ${trend.p.toFixed(3)}`;
-  const head = `drift: ${trend.direction} ${slope} a test (${p})`;
+  const head = `${trend.direction} ${slope} a test (${p})`;
   if (!reach.determinable) return `${head}; ${reach.reason}`;
   return `${head}; the limit ${boundText(reach.limit, unit)} is reached ${reachWords(forecast) ?? ""}`;
 }

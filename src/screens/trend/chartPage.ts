@@ -101,7 +101,8 @@ function toldLines(app: App, seen: Looked, columns: number, wide: boolean): read
   const indices = wide ? capabilityWords(chart.capability) : shortCapabilityWords(chart.capability);
   const frozen = here(app, "trend").read?.frozen ?? [];
   const drifting = chart.forecast.reach.determinable;
-  const drift = `${drifting ? "! " : ""}${forecastWords(figure, chart.forecast)}`;
+  const named = chart.forecast.trend.determinable ? "drift: " : "";
+  const drift = `${drifting ? "! " : ""}${named}${forecastWords(figure, chart.forecast)}`;
   const { length } = chart.setAside;
   const aside = length === 0 ? [] : [line(`  ${length} tests have no point: c says why`, "dim")];
   return [
