@@ -28,8 +28,9 @@ export async function record(asked: string, options: RecordOptions, io: Io): Pro
   if (!folder.ok) return folder.ending;
   const cabinet = readOnlyCabinet(folder.value);
   const found = await readRecordedTest(cabinet, number, indexRowOf);
-  if (found === null) return faulty(EXIT.notFound, notFound(number, cabinet.problems));
-  const { history, head } = found;
+  if (!found.ok) return faulty(EXIT.ioError, found.reason);
+  if (found.value === null) return faulty(EXIT.notFound, notFound(number, cabinet.problems));
+  const { history, head } = found.value;
   const out = options.json ? recordJson(history, head) : recordText(history, head, options.original === true, io);
   const remark = () => (cabinet.problems.length > 0 ? cabinet.problems.join("; ") : null);
   return { ...done(out), remark };

@@ -112,7 +112,7 @@ export interface Standing {
 }
 
 /** The latest word counts: a reinstated test is void no longer. */
-export function standingOf({ later }: TestHistory): Standing {
+export function standingOf({ later }: { readonly later: readonly Pick<Amendment, "kind">[] }): Standing {
   const lastOf = later.findLast(({ kind }) => kind === "voided" || kind === "reinstated");
   return {
     corrections: later.filter(({ kind }) => kind === "correction").length,

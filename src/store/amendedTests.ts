@@ -1,3 +1,4 @@
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { AmendedTest, AmendmentRef, IndexMonth, IndexRow, Matter } from "../record/indexRow.ts";
 import { MatterSchema } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
@@ -14,6 +15,8 @@ import { queue } from "./queue.ts";
 /** What is known of amended tests: the later entries by the month that they lie in, the tests by their number. */
 interface Known {
   readonly months: Map<string, readonly AmendmentRef[]>;
+  /** Months of which not all could be read: what follows from them is not written down, and they are looked at again. */
+  readonly unread: Set<string>;
   readonly tests: Map<number, AmendedTest>;
   /** Holds and control limits, by their number. */
   readonly matters: Map<number, Matter>;
@@ -55,7 +58,7 @@ export class AmendedTests {
       const index = await this.#index.month(month);
       await this.#take(known, index);
       this.#writeDown();
-      return index.rows.map((row) => amendedRow(row, known.tests.get(row.number)));
+      return index.rows.map((row) => rowToday(row, known));
     });
   }
 
@@ -72,10 +75,15 @@ export class AmendedTests {
     return this.#inTurn(async () => inOrder((await this.#upToDate()).matters));
   }
 
-  /** All that was said of a test, in the order of the log. */
-  history(entry: TestEntry): Promise<TestHistory> {
+  /** All that was said of a test, in the order of the log; refused while not all of it can be read. */
+  history(entry: TestEntry): Promise<Outcome<TestHistory>> {
     return this.#inTurn(async () => {
-      const { months } = await this.#upToDate();
+      const { months, unread } = await this.#upToDate();
+      const short = [...unread].find((month) => !this.#index.isWhole(month));
+      if (short !== undefined)
+        return refused(
+          `what was said later of entry ${entry.number} can't be told while days of ${short} can't be read`,
+        );
       return historyOf(this.#log, entry, [...months.values()].flat());
     });
   }
@@ -98,7 +106,11 @@ export class AmendedTests {
   redraw(): Promise<void> {
     return this.#inTurn(async () => {
       const months = this.#log.months();
-      this.#known = await this.#drawn(NOTHING(), months);
+      const drawn = await this.#drawn(NOTHING(), months);
+      if (drawn.unread.size > 0)
+        for (const [number, test] of this.#known?.tests ?? [])
+          if (!drawn.tests.has(number)) drawn.tests.set(number, test);
+      this.#known = drawn;
       if (months.length > MONTHS_AS_EVER || (await amendedAtMs(this.#cabinet)) !== null) this.#toWrite = true;
       this.#writeDown();
     });
@@ -113,13 +125,20 @@ export class AmendedTests {
 
   async #upToDate(): Promise<Known> {
     const isWriter = this.#cabinet.readOnly() === null;
-    if (isWriter && this.#known !== null) return this.#known;
+    if (isWriter && this.#known !== null) return this.#known.unread.size > 0 ? this.#again(this.#known) : this.#known;
     const before = (await this.#fromFile()) ?? this.#known;
     const months = before === null ? this.#log.months() : await this.#monthsBehind(before);
     this.#known = await this.#drawn(before ?? NOTHING(), months);
     if (months.length > MONTHS_AS_EVER) this.#toWrite = true;
     this.#writeDown();
     return this.#known;
+  }
+
+  /** What could not be read may be in reach by now. */
+  async #again(known: Known): Promise<Known> {
+    for (const month of [...known.unread]) await this.#look(known, month);
+    this.#writeDown();
+    return known;
   }
 
   /** The file, unless what is known is younger. */
@@ -130,15 +149,16 @@ export class AmendedTests {
     if (read === null) return null;
     const tests = new Map(read.tests.map((test) => [test.row.number, test]));
     const matters = new Map(read.matters.map((matter) => [matter.number, matter]));
-    return { months: new Map(Object.entries(read.months)), tests, matters, head: read.head, asOfMs: atMs };
+    const months = new Map(Object.entries(read.months));
+    return { months, unread: new Set(), tests, matters, head: read.head, asOfMs: atMs };
   }
 
   /** Months that can hold more than is known: of the last entries, never looked through, or written since. */
-  async #monthsBehind({ months, head, asOfMs }: Known): Promise<readonly string[]> {
+  async #monthsBehind({ months, unread, head, asOfMs }: Known): Promise<readonly string[]> {
     const since = head.day === null ? "" : monthOf(head.day);
     const last = this.#log.lastWritten();
     const flags = this.#log.months().map(async (month) => {
-      if (month >= since || last.includes(month) || !months.has(month)) return true;
+      if (month >= since || last.includes(month) || !months.has(month) || unread.has(month)) return true;
       return (await this.#indexedAtMs(month)) >= asOfMs;
     });
     const behind = await Promise.all(flags);
@@ -166,23 +186,40 @@ export class AmendedTests {
   async #take(known: Known, { month, amendments: refs = [], events = [] }: IndexMonth): Promise<void> {
     if (keptMatters(known.matters, month, events.filter(isMatter))) this.#toWrite = true;
     const before = known.months.get(month);
-    if (before !== undefined && numbersOf(before) === numbersOf(refs)) return;
+    const isAsBefore = before !== undefined && numbersOf(before) === numbersOf(refs);
+    if (isAsBefore && !known.unread.has(month) && this.#index.isWhole(month)) return;
     const others = [...known.months].flatMap(([other, its]) => (other === month ? [] : its));
     const touched = new Map([...(before ?? []), ...refs].map(({ of }) => [of.number, of]));
-    const drawn = await Promise.all([...touched.values()].map((of) => this.#amendedTest(of, [...others, ...refs])));
+    const drawn = await this.#amendedTests([...touched.values()], [...others, ...refs]);
     // Together, so that no file is ever written that knows a month and not its tests.
     known.months.set(month, refs);
-    for (const number of touched.keys()) known.tests.delete(number);
-    for (const test of drawn) if (test !== null) known.tests.set(test.row.number, test);
+    if (this.#index.isWhole(month) && drawn.size === touched.size) known.unread.delete(month);
+    else known.unread.add(month);
+    keepDrawn(known.tests, drawn);
     if (touched.size > 0) this.#toWrite = true;
   }
 
-  async #amendedTest(of: AmendmentRef["of"], refs: readonly AmendmentRef[]): Promise<AmendedTest | null> {
+  /** Those that can be read now, by their number; null for one that nothing is said of. */
+  async #amendedTests(
+    tests: readonly AmendmentRef["of"][],
+    refs: readonly AmendmentRef[],
+  ): Promise<ReadonlyMap<number, AmendedTest | null>> {
+    const drawn = new Map<number, AmendedTest | null>();
+    for (const of of tests) {
+      const test = await this.#amendedTest(of, refs);
+      if (test.ok) drawn.set(of.number, test.value);
+    }
+    return drawn;
+  }
+
+  async #amendedTest(of: AmendmentRef["of"], refs: readonly AmendmentRef[]): Promise<Outcome<AmendedTest | null>> {
     const entry = await testAt(this.#log, of);
-    const history = entry === null ? null : await historyOf(this.#log, entry, refs);
-    if (history === null || history.later.length === 0) return null;
-    const row = this.#rowOfHistory(history);
-    return row === null ? null : { later: history.later.map(({ number }) => number), row };
+    if (!entry.ok || entry.value === null) return entry.ok ? accepted(null) : entry;
+    const history = await historyOf(this.#log, entry.value, refs);
+    if (!history.ok) return history;
+    if (history.value.later.length === 0) return accepted(null);
+    const row = this.#rowOfHistory(history.value);
+    return accepted(row === null ? null : { later: history.value.later.map(({ number }) => number), row });
   }
 
   #rowOfHistory(history: TestHistory): IndexRow | null {
@@ -207,7 +244,7 @@ export class AmendedTests {
   }
 
   #content(): AmendedContent | null {
-    if (this.#known === null) return null;
+    if (this.#known === null || this.#known.unread.size > 0) return null;
     const { months, tests, matters } = this.#known;
     const { number, day } = this.#log.end();
     const byMonth = [...months].sort(([a], [b]) => (a < b ? -1 : 1));
@@ -238,13 +275,27 @@ function keptMatters(known: Map<number, Matter>, month: string, its: readonly Ma
 
 const NOTHING = (): Known => ({
   months: new Map(),
+  unread: new Set(),
   tests: new Map(),
   matters: new Map(),
   head: { number: 0, day: null },
   asOfMs: 0,
 });
 
+function keepDrawn(tests: Map<number, AmendedTest>, drawn: ReadonlyMap<number, AmendedTest | null>): void {
+  for (const [number, test] of drawn)
+    if (test === null) tests.delete(number);
+    else tests.set(number, test);
+}
+
 const numbersOf = (refs: readonly AmendmentRef[]): string => refs.map(({ number }) => number).join(" ");
 
-const amendedRow = (row: IndexRow, amended: AmendedTest | undefined): IndexRow =>
-  amended?.row.testId === row.testId ? amended.row : row;
+/** A row as it is to be read; of a test whose later entries can't all be read now, at least how it stands by their kinds. */
+function rowToday(row: IndexRow, { months, unread, tests }: Known): IndexRow {
+  const amended = tests.get(row.number);
+  const known = amended?.row.testId === row.testId ? amended.row : row;
+  if (unread.size === 0) return known;
+  const later = [...months.values()].flat().filter(({ of }) => of.number === row.number && of.testId === row.testId);
+  if (later.length === 0) return known;
+  return { ...known, amended: standingOf({ later: later.toSorted((a, b) => a.number - b.number) }) };
+}

@@ -31,6 +31,8 @@ export class MonthIndex {
   /** What the files are still to be told. */
   readonly #toWrite = new Map<string, IndexMonth>();
   #writing: Promise<void> | null = null;
+  /** Months some of whose days were out of reach when they were drawn: there can be more in them than their index says. */
+  readonly #short = new Set<string>();
 
   constructor(cabinet: Cabinet, log: Log, rowOf: IndexRowOf) {
     this.#cabinet = cabinet;
@@ -46,6 +48,11 @@ export class MonthIndex {
   /** A month as it is now, with the later entries about tests that lie in it. */
   month(month: string): Promise<IndexMonth> {
     return this.#inTurn(() => this.#upToDate(month));
+  }
+
+  /** Whether the index of a month, as it was given out last, knows all of its days. */
+  isWhole(month: string): boolean {
+    return !this.#short.has(month);
   }
 
   /** Takes in what a day has gained. */
@@ -71,13 +78,15 @@ export class MonthIndex {
   }
 
   async #upToDate(month: string): Promise<IndexMonth> {
-    const atHand = this.#cabinet.readOnly() === null ? this.#atHand.get(month) : undefined;
+    const trusted = this.#cabinet.readOnly() === null && this.isWhole(month);
+    const atHand = trusted ? this.#atHand.get(month) : undefined;
     if (atHand !== undefined) return this.#followed(atHand);
     const found = await readFrom(this.#cabinet, indexPath(this.#cabinet.folder, month), indexCodec);
     const fits = found.is === "read" && found.content.month === month;
     const read = fits ? found.content : emptyMonth(month);
     const days = await this.#log.daysOf(month);
     await this.#tellLost(read, days);
+    this.#short.delete(month);
     const current = await this.#drawn(withOnly(read, days), await this.#behind(read, days));
     if (current === read) this.#remember(read);
     else await this.#keep(current);
@@ -106,6 +115,7 @@ export class MonthIndex {
       const found = await this.#log.day(day);
       const lost = found.is === "read" ? lostSinceIndex(index, found.content) : null;
       if (lost !== null) foundAmiss(this.#cabinet, `${lost}. ${TELL}`);
+      if (found.is === "out of reach") this.#short.add(index.month);
       if (found.is === "read") drawn = withDay(drawn, found.content, (entry) => this.#row(entry));
     }
     return drawn;

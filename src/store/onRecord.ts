@@ -36,8 +36,10 @@ export class OnRecord {
     const { log, amended } = this.#drawers;
     const { day, number, testId } = entry.of;
     const test = await testAt(log, entry.of);
-    if (test === null) return `the log holds no test ${testId} as entry ${number} of ${day}`;
-    return amendingRefusal(await amended.history(test), entry);
+    if (!test.ok) return test.reason;
+    if (test.value === null) return `the log holds no test ${testId} as entry ${number} of ${day}`;
+    const history = await amended.history(test.value);
+    return history.ok ? amendingRefusal(history.value, entry) : history.reason;
   }
 
   /** The entry that a test has already; null when it has none. */

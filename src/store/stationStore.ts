@@ -127,7 +127,7 @@ export class StationStore implements Store {
 
   async history(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestHistory>> {
     const entry = await this.testEntry(row);
-    return entry.ok ? accepted(await this.#drawers.amended.history(entry.value)) : entry;
+    return entry.ok ? this.#drawers.amended.history(entry.value) : entry;
   }
 
   matters(): Promise<readonly Matter[]> {
