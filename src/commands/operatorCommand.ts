@@ -8,9 +8,9 @@ const RECOVERY = `
 Somebody forgot a PIN: an administrator sets a new one with: sievewright operator pin INITIALS --as INITIALS
 No administrator knows theirs: use the recovery code that was shown when sign-on was set up. It is used up by this,
 and a new one is shown. Wrong codes wait as wrong PINs do.
-operators.json is gone or can't be read: put it back from a backup. Where there is none, --anew starts a new list
-with one administrator. No code can be asked for then; the log says for ever that it was done, and
-sievewright verify shows it.
+operators.json is gone, was changed by hand or can't be read: put it back from a backup. Where there is none, --anew
+starts a new list with one administrator. No code can be asked for then; the log says for ever that it was done,
+and sievewright verify shows it. A retired administrator is not brought back by the code.
 ${CODES}`;
 
 /** `sievewright operator ...`: who may work at a station, and how they prove it. */
@@ -60,7 +60,7 @@ function recover(operator: Command, act: Act): void {
     )
     .argument("<initials>", "the administrator's")
     .option("--code-file <file>", "take the recovery code from this file (or set SIEVEWRIGHT_RECOVERY_CODE)")
-    .option("--anew", "start a new list: operators.json is gone and no backup has it")
+    .option("--anew", "start a new list: operators.json is gone or not as logged, and no backup has it")
     .option("--name <name>", "the name to the initials, for a new list")
     .option(...NEW_PIN)
     .option(...REASON)

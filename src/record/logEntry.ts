@@ -76,12 +76,16 @@ export const ProductPublishedSchema = z.strictObject({
   sha256,
 });
 
+/** SHA-256 of the list of people as it was from here on; absent in entries of older programs and where there is no list. */
+const listed = { listSha256: sha256.optional() };
+
 /** Somebody came or went, or was kept out. */
 export const SignOnSchema = z.strictObject({
   kind: z.literal("sign-on"),
   ...sealed,
   who: initials,
   event: z.enum(SIGN_ON_EVENTS),
+  ...listed,
 });
 
 /** The list of operators was changed; PINs and what is kept of them never get here. */
@@ -93,6 +97,7 @@ export const OperatorChangedSchema = z.strictObject({
   event: z.enum(OPERATOR_EVENTS),
   role: z.enum(ROLES),
   reason: text(400),
+  ...listed,
 });
 
 /** Whether this station asks people to sign on, from here on. */
@@ -101,6 +106,7 @@ export const StationDeclaredSchema = z.strictObject({
   ...sealed,
   signOn: z.enum(SIGN_ON_RULES),
   reason: text(400),
+  ...listed,
 });
 
 /** The program found something amiss with the station's files and says so where it can't be lost. */

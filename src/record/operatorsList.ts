@@ -10,6 +10,7 @@ import {
   type Verifier,
 } from "./operators.ts";
 import type { Role } from "./roles.ts";
+import { sealOf } from "./seal.ts";
 
 /** Somebody who is to sign on here, with the PIN as typed. */
 export interface NewPerson {
@@ -32,6 +33,13 @@ export type PersonShown = Pick<Person, "initials" | "name" | "role" | "state">;
 
 export const personOf = (people: readonly Person[], initials: string): Person | undefined =>
   people.find((person) => sameInitials(person.initials, initials));
+
+/**
+ * SHA-256 of the canonical JSON of what only people change: who is in the list, how they prove it, the recovery code and the
+ * time without a key. Counted tries are left out, and so is `signOn`, which the log tells outright.
+ */
+export const listSealOf = ({ people, recovery, idleMinutes }: Operators): string =>
+  sealOf({ people, recovery, idleMinutes });
 
 const isActiveAdministrator = ({ role, state }: Person): boolean => role === "administrator" && state === "active";
 

@@ -3,6 +3,8 @@ import { join, relative, sep } from "node:path";
 /** Where everything lies in a station's folder. */
 export const stationPath = (folder: string): string => join(folder, "station.json");
 export const operatorsPath = (folder: string): string => join(folder, "operators.json");
+/** The list of people on its way: in force once the log tells of it. */
+export const nextOperatorsPath = (folder: string): string => join(folder, "operators.next.json");
 export const lockPath = (folder: string): string => join(folder, "station.lock");
 export const draftsFolder = (folder: string): string => join(folder, "drafts");
 export const draftPath = (folder: string, testId: string): string => join(folder, "drafts", `${testId}.json`);

@@ -13,8 +13,8 @@ import { draftsFolder, indexFolder, logFolder } from "./layout.ts";
 import { type Lock, takeLock } from "./lock.ts";
 import { Log } from "./log.ts";
 import { MonthIndex } from "./monthIndex.ts";
-import { readOperators } from "./operatorsFile.ts";
-import { ruleInLog } from "./operatorsRule.ts";
+import { listInForce } from "./operatorsFile.ts";
+import { peopleInLog } from "./operatorsRule.ts";
 import { OperatorsState } from "./operatorsState.ts";
 import type { PinCost } from "./operatorsVerifier.ts";
 import { realDisk } from "./realDisk.ts";
@@ -95,7 +95,8 @@ async function drawersOf(
   const index = new MonthIndex(cabinet, log, indexRowOf);
   const amended = new AmendedTests(cabinet, log, index, indexRowOf);
   await retireRecorded(log, drafts, cabinet);
-  const operators = new OperatorsState(cabinet, await readOperators(cabinet), await ruleInLog(log), now, pinCost);
+  const people = await peopleInLog(log);
+  const operators = new OperatorsState(cabinet, await listInForce(cabinet, people), people.rule, now, pinCost);
   if (operators.trouble !== null) report(cabinet, operators.trouble);
   return new StationStore({ cabinet, station, drafts, log, index, amended, operators, declares, findings, now }, lock);
 }

@@ -19,7 +19,7 @@ function changeRefusal({ session, trouble, list, rule }: OperatorsState, change:
   return own && change.event === "PIN set" ? null : actRefusal(session.role, "manage operators");
 }
 
-/** Log first: no change of who may do what without its entry. */
+/** No change of who may do what without its entry. */
 export async function change(state: OperatorsState, wanted: OperatorChange): Promise<Outcome<void>> {
   const { session, list } = state;
   const why = changeRefusal(state, wanted);
@@ -31,10 +31,9 @@ export async function change(state: OperatorsState, wanted: OperatorChange): Pro
   const changed = withChange(list, wanted, pin, state.now());
   if (!changed.ok) return changed;
   const { operators, person } = changed.value;
-  const told = await state.tell([operatorEntry(session.initials, person, wanted.event, wanted.reason)]);
-  if (!told.ok) return told;
-  const saved = await state.save(operators);
-  if (!saved.ok) return refused(`${saved.reason}; the log has it already: do it once more`);
+  const entry = operatorEntry(session.initials, person, wanted.event, wanted.reason);
+  const saved = await state.put(operators, [entry]);
+  if (!saved.ok) return saved;
   if (person.initials === session.initials) state.session = person.state === "active" ? sessionOf(person) : null;
   return saved;
 }
@@ -57,9 +56,9 @@ export async function declare(
   const before = await signedOff(state, "off");
   if (!before.ok) return before;
   state.session = sessionOf(person.value);
-  const told = await state.tell([declaredEntry(person.value.initials, rule, reason)]);
+  const told = await state.put({ ...list, signOn: rule }, [declaredEntry(person.value.initials, rule, reason)]);
   state.session = null;
-  return told.ok ? state.save({ ...list, signOn: rule }) : told;
+  return told;
 }
 
 export async function setIdleMinutes(state: OperatorsState, minutes: number): Promise<Outcome<void>> {
@@ -71,6 +70,5 @@ export async function setIdleMinutes(state: OperatorsState, minutes: number): Pr
   const next = OperatorsSchema.safeParse({ ...list, idleMinutes: minutes });
   if (!next.success) return refused(`from ${IDLE_MINUTES.least} to ${IDLE_MINUTES.most} minutes`);
   const reason = `signed off after ${minutes} min without a key`;
-  const told = await state.tell([declaredEntry(session.initials, "required", reason)]);
-  return told.ok ? state.save(next.data) : told;
+  return state.put(next.data, [declaredEntry(session.initials, "required", reason)]);
 }

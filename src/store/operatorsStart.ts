@@ -33,7 +33,6 @@ async function firstList(
   return accepted({ list, person: person.value, code });
 }
 
-/** List first: a log that says "required" without a list would stop the station. */
 async function begun(
   state: OperatorsState,
   first: FirstPerson,
@@ -43,14 +42,12 @@ async function begun(
   const made = await firstList(first, state.now(), state.cost);
   if (!made.ok) return made;
   const { list, person, code } = made.value;
-  const saved = await state.save(list);
-  if (!saved.ok) return saved;
   const { initials } = person;
-  const told = await state.tell([
+  const put = await state.put(list, [
     operatorEntry(initials, person, event, reason),
     declaredEntry(initials, "required", reason),
   ]);
-  return told.ok ? accepted({ code }) : told;
+  return put.ok ? accepted({ code }) : put;
 }
 
 export async function setUp(state: OperatorsState, first: FirstPerson, reason: string): Promise<Outcome<Recovery>> {
@@ -62,6 +59,8 @@ export async function setUp(state: OperatorsState, first: FirstPerson, reason: s
 export async function startAnew(state: OperatorsState, first: FirstPerson, reason: string): Promise<Outcome<Recovery>> {
   if (state.list !== null) return refused("operators.json is there: recover with the recovery code");
   if (state.ruleInLog === "none") return refused(NOT_SET_UP);
+  const cleared = await state.clearPlace();
+  if (!cleared.ok) return cleared;
   return begun(state, first, "recovered", reason);
 }
 
@@ -75,11 +74,12 @@ async function recovered(
   const known = personOf(list.people, who.initials);
   if (known?.role !== "administrator")
     return refused("name one of the station's administrators; recovery makes no new one");
+  if (known.state === "retired")
+    return refused(`${known.initials} is retired: name an administrator who is not; a new list takes --anew`);
   const unfit = pinRefusal(who.pin, [known.initials, known.name]);
   if (unfit !== null) return refused(unfit);
   const person: Person = {
     ...known,
-    state: "active",
     pin: await verifierOf(who.pin, state.cost),
     pinSetAt: state.now(),
   };
@@ -113,8 +113,6 @@ export async function recover(
   const next = await recovered(state, state.list ?? list, who, code);
   if (!next.ok) return next;
   const { person } = next.value;
-  const told = await state.tell([operatorEntry(person.initials, person, "recovered", reason)]);
-  if (!told.ok) return told;
-  const saved = await state.save(next.value.list);
+  const saved = await state.put(next.value.list, [operatorEntry(person.initials, person, "recovered", reason)]);
   return saved.ok ? accepted({ code }) : saved;
 }

@@ -1,10 +1,11 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { LogEntry, NewEntry } from "../record/logEntry.ts";
 import { IDLE_MINUTES, type Operators, type Person } from "../record/operators.ts";
+import { listSealOf } from "../record/operatorsList.ts";
 import type { OperatorEvent, SignOnRule } from "../record/roles.ts";
-import type { Cabinet, Found } from "./cabinet.ts";
+import type { Cabinet } from "./cabinet.ts";
 import type { Session } from "./operatorsDesk.ts";
-import { writeOperators } from "./operatorsFile.ts";
+import { dropNext, type FoundList, keepAside, writeNext, writeOperators } from "./operatorsFile.ts";
 import type { PermittedEntry, Standing } from "./operatorsPermit.ts";
 import { type PinCost, USUAL_COST } from "./operatorsVerifier.ts";
 
@@ -46,13 +47,15 @@ export class OperatorsState implements Standing {
   readonly cost: PinCost;
   #list: Operators | null;
   readonly #outOfReach: string | null;
+  /** Why the list that lies there is not used. */
+  #notAsLogged: string | null;
   #ruleInLog: SignOnRule;
   #ways: Ways | null = null;
 
   /** @param ruleInLog what the log says, which nobody changes unseen */
   constructor(
     cabinet: Cabinet,
-    found: Found<Operators>,
+    found: FoundList,
     ruleInLog: SignOnRule,
     now: () => string,
     cost: PinCost = USUAL_COST,
@@ -62,6 +65,7 @@ export class OperatorsState implements Standing {
     this.#now = now;
     this.#list = found.is === "read" ? found.content : null;
     this.#outOfReach = found.is === "out of reach" ? found.why : null;
+    this.#notAsLogged = found.is === "not as logged" ? found.why : null;
     this.#ruleInLog = ruleInLog;
   }
 
@@ -99,6 +103,7 @@ export class OperatorsState implements Standing {
   get trouble(): string | null {
     if (this.#outOfReach !== null) return `nothing is recorded: ${this.#outOfReach}`;
     if (this.#ruleInLog === "none" || this.#list?.signOn === "required") return null;
+    if (this.#notAsLogged !== null) return `nothing is recorded: ${this.#notAsLogged}. ${RECOVERY}`;
     const what = this.#list === null ? "operators.json is gone" : "operators.json says that nobody signs on";
     return `nothing is recorded: ${what}, but the log says that sign-on is required. ${RECOVERY}`;
   }
@@ -110,18 +115,41 @@ export class OperatorsState implements Standing {
     return written;
   }
 
+  /**
+   * Changes the list: it is laid beside, the log tells of it, it takes its place. A crash in between is made good by the next
+   * opening, by what the log tells.
+   */
+  async put(list: Operators, entries: readonly OwnEntry[]): Promise<Outcome<void>> {
+    const staged = await writeNext(this.#cabinet, list);
+    if (!staged.ok) return staged;
+    const told = await this.tell(entries, list);
+    if (!told.ok) return told;
+    const saved = await this.save(list);
+    if (saved.ok) await dropNext(this.#cabinet);
+    else this.remember(list);
+    return saved.ok ? saved : refused(`${saved.reason}; the log has it already, and the next start puts it right`);
+  }
+
+  /** A list that the log doesn't tell of is kept out of the way of a new one. */
+  async clearPlace(): Promise<Outcome<void>> {
+    const aside = this.#notAsLogged === null ? accepted(undefined) : await keepAside(this.#cabinet);
+    if (aside.ok) this.#notAsLogged = null;
+    return aside;
+  }
+
   /** In force for as long as the program runs, although it may not be on disk. */
   remember(list: Operators): void {
     this.#list = list;
   }
 
   /** Tells the log; whoever is signed on stands behind what they did themselves. */
-  async tell(entries: readonly OwnEntry[]): Promise<Outcome<void>> {
+  async tell(entries: readonly OwnEntry[], list: Operators | null = this.#list): Promise<Outcome<void>> {
     const at = this.now();
+    const listed = list === null ? {} : { listSha256: listSealOf(list) };
     const told = await this.ways.record(
       entries.map((entry): PermittedEntry => {
         const signed = entry.by === this.session?.initials && !(entry.kind === "sign-on" && entry.event === "kept out");
-        return { ...entry, at, ...(signed ? { signedOn: true } : {}) };
+        return { ...entry, at, ...listed, ...(signed ? { signedOn: true } : {}) };
       }),
     );
     if (!told.ok) return refused(told.reason);

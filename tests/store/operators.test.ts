@@ -3,11 +3,14 @@ import { join } from "node:path";
 import { describe, expect, test, vi } from "vitest";
 import type { LogEntry } from "../../src/record/logEntry.ts";
 import { OperatorsSchema } from "../../src/record/operators.ts";
+import { listSealOf } from "../../src/record/operatorsList.ts";
 import { signOnGaps } from "../../src/record/signOnGaps.ts";
+import { openStore } from "../../src/store/openStore.ts";
 import type { Store } from "../../src/store/store.ts";
+import { fault, ModelDisk } from "../faults/modelDisk.ts";
 import { must, mustNot, opened } from "./opened.ts";
-import { openAt, PINS, setUpAt, staffedAt, whoOf } from "./peopleAt.ts";
-import { note } from "./records.ts";
+import { CHEAP, openAt, PINS, setUpAt, staffedAt, whoOf } from "./peopleAt.ts";
+import { indexRowOf, note, now, station } from "./records.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
 
 vi.setConfig({ testTimeout: 60_000 });
@@ -343,6 +346,93 @@ describe("a list that is gone or changed by hand", () => {
     must(await again.record(note("after")));
   });
 
+  type Listed = { people: { initials: string; role: string; pin: object }[]; recovery: object };
+  const edited = (edit: (list: Listed) => unknown) => (path: string) => {
+    const list = JSON.parse(readFileSync(path, "utf8"));
+    edit(list);
+    writeFileSync(path, JSON.stringify(list));
+  };
+  const personIn = (list: Listed, initials: string) => {
+    const person = list.people.find((one) => one.initials === initials);
+    if (person === undefined) throw new Error(`${initials} is not in the list`);
+    return person;
+  };
+
+  test.each<[string, (list: Listed) => unknown]>([
+    ["a swapped role", (list) => Object.assign(personIn(list, "KO"), { role: "quality" })],
+    [
+      "one's own PIN in a colleague's entry",
+      (list) => Object.assign(personIn(list, "ML"), { pin: personIn(list, "KO").pin }),
+    ],
+    ["a code of one's own", (list) => Object.assign(list, { recovery: personIn(list, "KO").pin })],
+    ["somebody taken out", (list) => list.people.pop()],
+  ])("%s is not believed: nothing is recorded, and the log tells", async (_how, edit) => {
+    const { folder, kept, store } = await broken(edited(edit));
+    const why =
+      /operators\.json was changed outside of Sievewright: it is not the list that entry \d+ of 2026-11-24 tells of/;
+    expect(store.operators.trouble).toMatch(why);
+    expect(store.problems.join()).toMatch(why);
+    expect(mustNot(await store.signOn({ initials: "ML", pin: PINS.KO }))).toMatch(why);
+    expect(mustNot(await store.record(note("after")))).toMatch(why);
+    expect(mustNot(await store.operators.recover(PINS.KO, { initials: "SB", pin: "556102" }, ""))).toMatch(why);
+    expect(mustNot(await store.operators.declare("none", whoOf("SB"), ""))).toMatch(why);
+    await store.close();
+    writeFileSync(join(folder, "operators.json"), kept);
+    const again = await openAt(folder);
+    expect(again.operators.trouble).toBeNull();
+    must(await again.signOn(whoOf("KO")));
+    expect(await told(again)).toContain("finding");
+  });
+
+  test("an older list put back is not believed either: who was retired stays so", async () => {
+    const folder = await temporaryFolder();
+    const { store } = await staffedAt(folder);
+    const before = listAt(folder);
+    must(await store.signOn(whoOf("SB")));
+    must(await store.operators.change({ event: "retired", initials: "KO", reason: "left" }));
+    await store.close();
+    writeFileSync(join(folder, "operators.json"), before);
+    expect(mustNot(await (await openAt(folder)).signOn(whoOf("KO")))).toContain("changed outside of Sievewright");
+  });
+
+  test("wrong PINs and a list written in another order of fields are no change", async () => {
+    const folder = await temporaryFolder();
+    const { store } = await staffedAt(folder);
+    await guesses(store, "KO", 2);
+    await store.close();
+    const list = JSON.parse(listAt(folder));
+    writeFileSync(join(folder, "operators.json"), JSON.stringify(Object.fromEntries(Object.entries(list).reverse())));
+    const again = await openAt(folder);
+    expect(again.operators.trouble).toBeNull();
+    must(await again.signOn(whoOf("KO")));
+  });
+
+  test("a list that an older program's log doesn't tell of is taken as it is, and told from the first sign-on", async () => {
+    const folder = await temporaryFolder();
+    const elsewhere = await temporaryFolder();
+    await setUpAt(folder);
+    await (await openAt(elsewhere)).close();
+    writeFileSync(join(elsewhere, "operators.json"), listAt(folder));
+    const store = await openAt(elsewhere);
+    expect(store.operators.trouble).toBeNull();
+    must(await store.signOn(whoOf("SB")));
+    const seal = listSealOf(OperatorsSchema.parse(JSON.parse(listAt(elsewhere))));
+    expect((await store.entriesOfDay(DAY)).at(-1)).toMatchObject({ kind: "sign-on", listSha256: seal });
+  });
+
+  test("a new list takes the place of one that was changed, which is kept beside", async () => {
+    const { folder, store } = await broken(
+      edited((list) => Object.assign(personIn(list, "KO"), { role: "administrator" })),
+    );
+    must(await store.operators.startAnew({ initials: "NN", name: "N. New", pin: "556102" }, "changed by hand"));
+    expect(store.operators.trouble).toBeNull();
+    expect(readFileSync(join(folder, "operators.json.unreadable"), "utf8")).toContain("KO");
+    await store.close();
+    const again = await openAt(folder);
+    mustNot(await again.signOn(whoOf("KO")));
+    must(await again.signOn({ initials: "NN", pin: "556102" }));
+  });
+
   test("of a newer program opens for reading only", async () => {
     const { store } = await broken(rewrite({ schema: "sievewright.operators/2" }));
     expect(store.readOnly).toContain("newer Sievewright");
@@ -391,7 +481,60 @@ describe("a list that is gone or changed by hand", () => {
   });
 });
 
+describe("a change that is cut short", () => {
+  const first = { initials: "SB", name: "S. Baro", pin: PINS.SB };
+  const openOn = async (disk: ModelDisk) =>
+    must(await openStore("/station", { now, indexRowOf, create: station, pinCost: CHEAP, disk }));
+  const setUpCut = async (path: RegExp) => {
+    const disk = new ModelDisk();
+    const store = await openOn(disk);
+    disk.interference = (step) => (step.call === "write" && path.test(step.path) ? fault("EIO") : null);
+    mustNot(await store.operators.setUp(first, "audit"));
+    disk.interference = () => null;
+    return openOn(disk.afterPowerCut(() => 0));
+  };
+
+  test("before the log has it leaves the station as it was", async () => {
+    const store = await setUpCut(/\/log\/2026\//);
+    expect(store.operators).toMatchObject({ rule: "none", known: false, trouble: null });
+    must(await store.operators.setUp(first, "audit"));
+  });
+
+  test("after the log has it is carried to its end, and a code that nobody saw is told with the way to another", async () => {
+    const store = await setUpCut(/\/operators\.json/);
+    expect(store.operators).toMatchObject({ rule: "required", known: true, trouble: null });
+    expect(store.problems.join()).toMatch(/recovery code .* never shown.*recover --anew/);
+    must(await store.signOn(whoOf("SB")));
+  });
+
+  test("of a role is carried to its end without a word of the code, and what lay beside is gone", async () => {
+    const disk = new ModelDisk();
+    const store = await openOn(disk);
+    must(await store.operators.setUp(first, "audit"));
+    must(await store.signOn(whoOf("SB")));
+    const added = { initials: "KO", name: "K", role: "operator", pin: PINS.KO, reason: "" } as const;
+    disk.interference = (step) =>
+      step.call === "write" && step.path.includes("/operators.json") ? fault("EIO") : null;
+    mustNot(await store.operators.change({ event: "added", ...added }));
+    disk.interference = () => null;
+    const again = await openOn(disk.afterPowerCut(() => 0));
+    expect([again.problems, again.operators.people().length]).toEqual([[], 2]);
+    expect((await again.operators.people()).map(({ initials }) => initials)).toEqual(["SB", "KO"]);
+    must(await again.signOn(whoOf("KO")));
+  });
+});
+
 describe("recovering", () => {
+  test("brings nobody back who is retired", async () => {
+    const { store, code } = await staffedAt(await temporaryFolder());
+    must(await store.signOn(whoOf("SB")));
+    must(await store.operators.change({ event: "role changed", initials: "ML", role: "administrator", reason: "" }));
+    must(await store.operators.change({ event: "retired", initials: "SB", reason: "left" }));
+    const why = mustNot(await store.operators.recover(code, { initials: "SB", pin: "556102" }, ""));
+    expect(why).toContain("SB is retired: name an administrator who is not");
+    must(await store.operators.recover(code, { initials: "ML", pin: "556102" }, ""));
+  });
+
   test("by the code gives an administrator a new PIN, uses the code up, and shows as done without a PIN", async () => {
     const folder = await temporaryFolder();
     const { store, code } = await staffedAt(folder);
