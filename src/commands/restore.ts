@@ -7,6 +7,7 @@ import { type NotRestored, type Restored, restoreBackup, type Told } from "../st
 import { drawable, printedJson } from "../terminal/sanitise.ts";
 import { actorOf } from "./actor.ts";
 import { done, type Ending, EXIT, type FaultCode, faulty } from "./ending.ts";
+import { giveWay } from "./giveWay.ts";
 import type { Io } from "./io.ts";
 import { openForWriting } from "./openForWriting.ts";
 import type { SignerOptions } from "./signer.ts";
@@ -37,6 +38,12 @@ export async function restore(backup: string, options: RestoreOptions, io: Io): 
     replace: options.replace === true,
     despiteNewer: options.despiteNewer === true,
     despiteBroken: options.despiteBroken === true,
+    giveWay: async (there, to) => {
+      const agreed = await giveWay(there, to, options, io);
+      if (agreed.ok) return accepted(undefined);
+      ending = agreed.ending;
+      return refused("the station that is there does not give way");
+    },
     tell: async (staged, told) => {
       const outcome = await tell(staged, told, options, io);
       if (!outcome.ok && "ending" in outcome) ending = outcome.ending;

@@ -7,11 +7,14 @@ const MORE = `
 Everything is proven before anything is touched: the manifest, every file's SHA-256, every path, the chain of the log. An
 existing station is replaced only with --replace, and is kept beside it under another name. Entries that the backup lacks
 are named, and go only with --despite-newer. Close the station first; after the restore run sievewright verify.
+Where the station in place asks people to sign on, --as is an administrator of that station, and its log tells that it gave
+way. Where the backup asks too, --as must be one in both; PINs that differ are then asked for one after the other.
 
 Exit codes:
   0   restored, and said so in its log
   64  wrong use, or a station is in the way   65  the backup is no good; nothing was touched
-  74  reading or writing failed   77  whoever --as names may not restore`;
+  74  reading or writing failed   77  whoever --as names may not restore, in the backup or in
+      the station that is there`;
 
 export function restoreCommand(program: Command, act: Act): void {
   const command = program

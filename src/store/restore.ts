@@ -10,7 +10,7 @@ import { diskTrouble } from "./diskWords.ts";
 import { lockPath, stationPath } from "./layout.ts";
 import { takeLock } from "./lock.ts";
 import { realDisk } from "./realDisk.ts";
-import { lossInWords, lossOf, type Seals } from "./restorePlan.ts";
+import { type Loss, lossInWords, lossOf, type Seals } from "./restorePlan.ts";
 import { UnfitBackup } from "./restoreSource.ts";
 import { type Staged, sealsBeside, staged } from "./restoreStaging.ts";
 import { finishSwap, isSwapping, swapIn } from "./restoreSwap.ts";
@@ -26,6 +26,8 @@ export interface RestoreRequest {
   readonly despiteNewer: boolean;
   /** Even where the log was broken already when it was copied. */
   readonly despiteBroken: boolean;
+  /** Has the station that is there agree, before anything of it is touched, and say in its own log what becomes of it. */
+  readonly giveWay: (folder: string, to: GivenWay) => Promise<Outcome<void>>;
   /** Says in the restored log that it was restored, and draws its index. */
   readonly tell: (folder: string, told: Told) => Promise<Outcome<void>>;
 }
@@ -37,6 +39,9 @@ export interface Told {
   readonly head: BackupManifest["head"];
   readonly replaced: { readonly number: number; readonly seal: string; readonly keptIn: string } | null;
 }
+
+/** What the log of a station that gives way says of it. */
+export type GivenWay = Pick<Told, "from" | "head"> & { readonly keptIn: string };
 
 export interface Restored {
   readonly manifest: BackupManifest;
@@ -116,7 +121,10 @@ async function placeTaken(folder: string, { replace }: RestoreRequest, disk: Dis
     : `there is a station in ${folder}: name an empty folder, or add --replace to put the backup in its place (it is kept under another name)`;
 }
 
-/** From here on the station that is there is looked at under its lock, and nobody else works in it. */
+/**
+ * The station that is there is looked at under its lock, then asked to give way, which it does as whoever opens it and so
+ * without this lock, and then nobody else works in it any more.
+ */
 async function inPlace(
   folder: string,
   beside: string,
@@ -126,16 +134,36 @@ async function inPlace(
 ): Promise<{ readonly ok: true; readonly value: Restored } | NotRestored> {
   const occupied = (await isThere(folder)) && (await readdir(folder)).length > 0;
   if (!occupied) return exchanged(folder, beside, copy, request, disk, null);
-  const lock = await takeLock(folder, disk, process.pid, request.now);
-  if (!lock.ok) return no("in the way", `${lock.reason}. Close it there and try again`);
-  try {
+  const seen = await underLock(folder, request, disk, async () => {
     const { seals, ofTheCopy } = await sealsBeside(folder, copy, disk);
     const loss = lossOf(seals, copy.seals, ofTheCopy);
     if (loss.is !== "nothing" && !request.despiteNewer)
       return no("in the way", `${lossInWords(loss)}. Nothing was changed; add --despite-newer to restore all the same`);
-    const keptIn = freeName(folder, request.now, await readdir(dirname(folder)));
-    const vanished = loss.is === "nothing" ? null : entriesInWords(loss.from, loss.to);
-    return await exchanged(folder, beside, copy, request, disk, { seals, keptIn, vanished });
+    return { ok: true, value: { last: seals.end?.number ?? 0, vanished: lossNamed(loss) } } as const;
+  });
+  if (!seen.ok) return seen;
+  const keptIn = freeName(folder, request.now, await readdir(dirname(folder)));
+  const agreed = await request.giveWay(folder, { from: basename(request.backup), head: copy.manifest.head, keptIn });
+  if (!agreed.ok) return no("in the way", agreed.reason);
+  return underLock(folder, request, disk, async () => {
+    const { seals, recorded } = await sealsBeside(folder, copy, disk, seen.value.last);
+    if (recorded) return no("in the way", `somebody recorded in ${folder} meanwhile. Nothing was restored; try again`);
+    return exchanged(folder, beside, copy, request, disk, { seals, keptIn, vanished: seen.value.vanished });
+  });
+}
+
+const lossNamed = (loss: Loss): string | null => (loss.is === "nothing" ? null : entriesInWords(loss.from, loss.to));
+
+async function underLock<T>(
+  folder: string,
+  { now }: RestoreRequest,
+  disk: Disk,
+  step: () => Promise<T | NotRestored>,
+): Promise<T | NotRestored> {
+  const lock = await takeLock(folder, disk, process.pid, now);
+  if (!lock.ok) return no("in the way", `${lock.reason}. Close it there and try again`);
+  try {
+    return await step();
   } finally {
     await lock.value.release();
   }

@@ -61,17 +61,26 @@ function mustEnd(seals: Seals, { head }: BackupManifest): void {
     throw new UnfitBackup(`its log ends with entry ${end.number}, its manifest says entry ${head.number}`);
 }
 
-/** The seals of whatever log lies in a folder, sound or not, and its entries that tell of the copy with this manifest. */
+/** What the store tells its log while a station is opened and gives way. */
+const OF_THE_OPENING: readonly unknown[] = ["sign-on", "finding", "clock set", "station declared"];
+
+/**
+ * The seals of whatever log lies in a folder, sound or not, its entries that tell of the copy with this manifest, and
+ * whether anything was recorded after the entry `since` but what opening a station tells.
+ */
 export async function sealsBeside(
   folder: string,
   { sha256 }: Staged,
   disk: Disk,
-): Promise<{ readonly seals: Seals; readonly ofTheCopy: ReadonlySet<number> }> {
+  since = Number.POSITIVE_INFINITY,
+): Promise<{ readonly seals: Seals; readonly ofTheCopy: ReadonlySet<number>; readonly recorded: boolean }> {
   const ofTheCopy = new Set<number>();
+  let recorded = false;
   const { seals } = await readSeals(folder, disk, (link) => {
     if (link.kind === "backup" && link.sha256 === sha256) ofTheCopy.add(link.number);
+    if (link.number > since && !OF_THE_OPENING.includes(link.kind)) recorded = true;
   });
-  return { seals, ofTheCopy };
+  return { seals, ofTheCopy, recorded };
 }
 
 type Passing = (link: Link & { readonly kind?: unknown; readonly sha256?: unknown }) => void;

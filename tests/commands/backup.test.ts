@@ -159,3 +159,73 @@ describe("restore", () => {
     expect(JSON.parse(out)).toEqual({ files: expect.any(Number), head: before, keptIn: null, vanished: null });
   });
 });
+
+describe("restore over a station that asks people to sign on", () => {
+  const PIN = { SB: "471108", KO: "190734" } as const;
+  /** A backup from before sign-on was set up, and the station as it is since, with SB administrator and KO operator. */
+  async function since() {
+    const made = await demo(2);
+    const copy = join(made.place, "early.tgz");
+    await made.at("backup", copy);
+    const setUp = ["operator", "setup", "SB", "--name", "S. Baro", "--data", made.data];
+    expect((await run(setUp, { hidden: [PIN.SB, PIN.SB] })).code).toBe(0);
+    const add = ["operator", "add", "KO", "--name", "K. Ohm", "--role", "operator", "--as", "SB", "--data", made.data];
+    const env = { SIEVEWRIGHT_PIN: PIN.SB, SIEVEWRIGHT_NEW_PIN: PIN.KO };
+    expect((await run(add, { env })).code).toBe(0);
+    const over = (pin: string, ...more: string[]) =>
+      run(["restore", copy, "--replace", "--despite-newer", "--data", made.data, ...more], {
+        env: { SIEVEWRIGHT_PIN: pin },
+      });
+    const asksStill = async () => (await made.at("operator", "list")).out.startsWith("people sign on at this station");
+    return { ...made, over, asksStill };
+  }
+
+  test.each([
+    ["nobody", "", []],
+    ["an operator", PIN.KO, ["--as", "KO"]],
+    ["a wrong PIN", "999999", ["--as", "SB"]],
+    ["a stranger", PIN.SB, ["--as", "XX"]],
+  ] as const)("is refused to %s, exit 77, and the station stays", async (_, pin, more) => {
+    const { over, asksStill, place } = await since();
+    expect(await over(pin, ...more)).toMatchObject({ code: 77, out: "" });
+    expect(await asksStill()).toBe(true);
+    expect(readdirSync(place).sort()).toEqual(["early.tgz", "station"]);
+  });
+
+  test("is done for an administrator of it, and the log that is moved aside tells who did it and from what", async () => {
+    const { over, place } = await since();
+    expect(await over(PIN.SB, "--as", "SB")).toMatchObject({ code: 0, err: "" });
+    const aside = join(place, "station.before-2026-11-24-0312");
+    const entries = (await run(["log", "--json", "--data", aside])).out
+      .trimEnd()
+      .split("\n")
+      .map((one) => JSON.parse(one));
+    expect(entries.find((one) => one.found?.startsWith("this station gives way"))).toMatchObject({
+      kind: "finding",
+      by: "SB",
+      signedOn: true,
+      found: expect.stringMatching(
+        /to the backup early\.tgz \(up to entry \d+, .*kept as station\.before-2026-11-24-0312$/,
+      ),
+    });
+    expect((await run(["verify", "--data", aside])).code).toBe(0);
+  });
+
+  test("whose list of people is gone gives way to nobody, and says what to do", async () => {
+    const { over, data } = await since();
+    rmSync(join(data, "operators.json"));
+    const { code, err } = await over(PIN.SB, "--as", "SB");
+    expect(code).toBe(77);
+    expect(err).toMatch(/list of people is gone.*operator recover/);
+    expect(existsSync(data)).toBe(true);
+  });
+
+  test("and can't be opened any more still proves its administrator", async () => {
+    const { over, data, place } = await since();
+    writeFileSync(join(data, "station.json"), "{");
+    expect(await over(PIN.KO, "--as", "KO")).toMatchObject({ code: 77, err: expect.stringContaining("administrator") });
+    expect(await over("999999", "--as", "SB")).toMatchObject({ code: 77 });
+    expect(await over(PIN.SB, "--as", "SB")).toMatchObject({ code: 0, err: "" });
+    expect(readdirSync(place)).toContain("station.before-2026-11-24-0312");
+  });
+});

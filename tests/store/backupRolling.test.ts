@@ -175,6 +175,7 @@ describe("an automatic copy", () => {
       replace: false,
       despiteNewer: false,
       despiteBroken: false,
+      giveWay: async () => accepted(undefined),
       tell: async () => accepted(undefined),
     });
     expect(restored).toMatchObject({ ok: true, value: { manifest: { head: { number: 2 } } } });
@@ -189,8 +190,15 @@ describe("an automatic copy", () => {
     await writeFile(join(folder, "backups/files/log/2026/11", kept), "{}");
     const asked = { now: about.at, replace: false, despiteNewer: false, despiteBroken: false };
     const tell = async () => accepted(undefined);
+    const giveWay = tell;
     const backup = join(folder, "backups/copies", copy);
-    const restored = await restoreBackup({ ...asked, backup, folder: join(await temporaryFolder(), "x"), tell });
+    const restored = await restoreBackup({
+      ...asked,
+      backup,
+      folder: join(await temporaryFolder(), "x"),
+      giveWay,
+      tell,
+    });
     expect(restored).toMatchObject({
       ok: false,
       why: "unfit",

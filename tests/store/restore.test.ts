@@ -47,6 +47,7 @@ const restore = (backup: string, folder: string, more: Partial<RestoreRequest> =
     replace: false,
     despiteNewer: false,
     despiteBroken: false,
+    giveWay: async () => accepted(undefined),
     tell: async (staged, told) => {
       const store = await opened(staged);
       must(await store.record({ kind: "restored", at: "2026-11-27T08:00:00+01:00", by: "SB", ...told }));
@@ -436,6 +437,7 @@ describe("a crash in the middle", () => {
         now: now(),
         despiteBroken: false,
         ...request,
+        giveWay: async () => accepted(undefined),
         tell: async () => {
           told = true;
           return accepted(undefined);
