@@ -71,23 +71,29 @@ export const IndexMonthSchema = z.strictObject({
 /** A test that later entries are about: the numbers of those entries, and the row as it is to be read today. */
 export const AmendedTestSchema = z.strictObject({ later: z.array(z.int().positive()), row: IndexRowSchema });
 
+export const MattersSeenSchema = z.strictObject({ count: z.int().min(0), last: z.int().min(0) });
+
 /**
  * `index/amended.json`: every amended test of the station, so that a list of one month need not look through all later
- * ones; and the matters of all months, so that a hold of last year is not forgotten. `head` is where the log ended when it was written; `sum` is the SHA-256 of the rest as canonical JSON.
+ * ones; and the matters of all months that are still of use, so that a hold of last year is not forgotten. `head` is where
+ * the log ended when it was written; `sum`, in the first line, is the SHA-256 of the text behind that line.
  */
 export const AmendedFileSchema = z.strictObject({
   schema: z.literal("sievewright.amended/1"),
   head: z.strictObject({ number: z.int().min(0), day: day.nullable() }),
   months: z.record(z.string().regex(/^\d{4}-\d{2}$/), z.array(AmendmentRefSchema)),
   tests: z.array(AmendedTestSchema),
-  /** Holds and control limits of all months. */
+  /** Open holds and all control limits. */
   matters: z.array(MatterSchema),
+  /** How many matters each month held when they were taken from it, and the number of the last; absent in older files. */
+  seen: z.record(z.string().regex(/^\d{4}-\d{2}$/), MattersSeenSchema).optional(),
   sum: sha256,
 });
 
 export type IndexRow = z.infer<typeof IndexRowSchema>;
 export type IndexMonth = z.infer<typeof IndexMonthSchema>;
 export type Matter = z.infer<typeof MatterSchema>;
+export type MattersSeen = z.infer<typeof MattersSeenSchema>;
 export type LoggedEvent = z.infer<typeof EventSchema>;
 export type AmendmentRef = z.infer<typeof AmendmentRefSchema>;
 export type AmendedTest = z.infer<typeof AmendedTestSchema>;

@@ -11,10 +11,12 @@ export interface Hold {
 
 /** All holds among some entries, in the order of the log; a closing counts once, and only for a hold that is among them. */
 export function holdsIn(entries: readonly LogEntry[]): readonly Hold[] {
-  const closings = entries.filter((entry) => entry.kind === "hold closed");
+  const closings = new Map<number, HoldClosed>();
+  for (const entry of entries)
+    if (entry.kind === "hold closed" && !closings.has(entry.hold.number)) closings.set(entry.hold.number, entry);
   return entries
     .filter((entry) => entry.kind === "hold opened")
-    .map((opened) => ({ opened, closed: closings.find(({ hold }) => hold.number === opened.number) ?? null }));
+    .map((opened) => ({ opened, closed: closings.get(opened.number) ?? null }));
 }
 
 export const openHolds = (entries: readonly LogEntry[]): readonly HoldOpened[] =>

@@ -1,6 +1,5 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { AmendedTest, AmendmentRef, IndexMonth, IndexRow, Matter } from "../record/indexRow.ts";
-import { MatterSchema } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
 import { currentTest, standingOf, type TestHistory } from "../record/versions.ts";
 import { type AmendedContent, amendedAtMs, readAmended, writeAmended } from "./amendedFile.ts";
@@ -10,16 +9,17 @@ import { drawnRow, type IndexRowOf } from "./drawnRow.ts";
 import { indexPath, monthOf } from "./layout.ts";
 import type { Log } from "./log.ts";
 import type { MonthIndex } from "./monthIndex.ts";
+import { isMatter, type Matters, mattersInOrder, takeMatters } from "./openMatters.ts";
 import { queue } from "./queue.ts";
 
 /** What is known of amended tests: the later entries by the month that they lie in, the tests by their number. */
-interface Known {
+interface Known extends Matters {
   readonly months: Map<string, readonly AmendmentRef[]>;
   /** Months of which not all could be read: what follows from them is not written down, and they are looked at again. */
   readonly unread: Set<string>;
   readonly tests: Map<number, AmendedTest>;
-  /** Holds and control limits, by their number. */
-  readonly matters: Map<number, Matter>;
+  /** A month lost what was taken from it: everything is to be drawn again. */
+  isStale: boolean;
   /** Where the log ended when this was known, and the time of the youngest file that it was drawn from, in ms. */
   head: AmendedContent["head"];
   asOfMs: number;
@@ -70,9 +70,9 @@ export class AmendedTests {
     });
   }
 
-  /** Holds and control limits of all months, in the order of the log. */
+  /** Open holds and the control limits of all months, in the order of the log. */
   matters(): Promise<readonly Matter[]> {
-    return this.#inTurn(async () => inOrder((await this.#upToDate()).matters));
+    return this.#inTurn(async () => mattersInOrder((await this.#upToDate()).matters));
   }
 
   /** All that was said of a test, in the order of the log; refused while not all of it can be read. */
@@ -125,8 +125,9 @@ export class AmendedTests {
 
   async #upToDate(): Promise<Known> {
     const isWriter = this.#cabinet.readOnly() === null;
-    if (isWriter && this.#known !== null) return this.#known.unread.size > 0 ? this.#again(this.#known) : this.#known;
-    const before = (await this.#fromFile()) ?? this.#known;
+    const known = this.#known?.isStale ? null : this.#known;
+    if (isWriter && known !== null) return known.unread.size > 0 ? this.#again(known) : known;
+    const before = (await this.#fromFile()) ?? known;
     const months = before === null ? this.#log.months() : await this.#monthsBehind(before);
     this.#known = await this.#drawn(before ?? NOTHING(), months);
     if (months.length > MONTHS_AS_EVER) this.#toWrite = true;
@@ -146,11 +147,12 @@ export class AmendedTests {
     const atMs = await amendedAtMs(this.#cabinet);
     if (atMs === null || (this.#known !== null && this.#known.asOfMs > atMs)) return null;
     const read = await readAmended(this.#cabinet);
-    if (read === null) return null;
+    if (read?.seen === undefined) return null;
     const tests = new Map(read.tests.map((test) => [test.row.number, test]));
     const matters = new Map(read.matters.map((matter) => [matter.number, matter]));
     const months = new Map(Object.entries(read.months));
-    return { months, unread: new Set(), tests, matters, head: read.head, asOfMs: atMs };
+    const seen = new Map(Object.entries(read.seen));
+    return { ...NOTHING(), months, tests, matters, seen, head: read.head, asOfMs: atMs };
   }
 
   /** Months that can hold more than is known: of the last entries, never looked through, or written since. */
@@ -173,6 +175,7 @@ export class AmendedTests {
   /** The newest month last, which is the one to stay at hand. */
   async #drawn(known: Known, months: readonly string[]): Promise<Known> {
     for (const month of months.toReversed()) await this.#look(known, month);
+    if (known.isStale) return this.#drawn(NOTHING(), this.#log.months());
     const times = await Promise.all(months.map((month) => this.#indexedAtMs(month)));
     known.asOfMs = Math.max(known.asOfMs, ...times);
     return known;
@@ -184,7 +187,9 @@ export class AmendedTests {
 
   /** What a month says of amended tests: those of which it says something else than before are drawn again. */
   async #take(known: Known, { month, amendments: refs = [], events = [] }: IndexMonth): Promise<void> {
-    if (keptMatters(known.matters, month, events.filter(isMatter))) this.#toWrite = true;
+    const matters = takeMatters(known, month, events.filter(isMatter));
+    if (matters !== "as before") this.#toWrite = true;
+    if (matters === "otherwise") known.isStale = true;
     const before = known.months.get(month);
     const isAsBefore = before !== undefined && numbersOf(before) === numbersOf(refs);
     if (isAsBefore && !known.unread.has(month) && this.#index.isWhole(month)) return;
@@ -244,8 +249,8 @@ export class AmendedTests {
   }
 
   #content(): AmendedContent | null {
-    if (this.#known === null || this.#known.unread.size > 0) return null;
-    const { months, tests, matters } = this.#known;
+    if (this.#known === null || this.#known.isStale || this.#known.unread.size > 0) return null;
+    const { months, tests, matters, seen } = this.#known;
     const { number, day } = this.#log.end();
     const byMonth = [...months].sort(([a], [b]) => (a < b ? -1 : 1));
     return {
@@ -253,24 +258,10 @@ export class AmendedTests {
       head: { number, day },
       months: Object.fromEntries(byMonth.map(([month, refs]) => [month, [...refs]])),
       tests: [...tests.values()].sort((a, b) => a.row.number - b.row.number),
-      matters: inOrder(matters),
+      matters: mattersInOrder(matters),
+      seen: Object.fromEntries([...seen].sort(([a], [b]) => (a < b ? -1 : 1))),
     };
   }
-}
-
-const MATTER_KINDS: ReadonlySet<string> = new Set(MatterSchema.options.map(({ shape }) => shape.kind.value));
-export const isMatter = (entry: { readonly kind: string }): entry is Matter => MATTER_KINDS.has(entry.kind);
-
-const inOrder = (matters: ReadonlyMap<number, Matter>): Matter[] =>
-  [...matters.values()].sort((a, b) => a.number - b.number);
-
-/** Puts what a month holds in place of what was known of it; whether that changed anything. */
-function keptMatters(known: Map<number, Matter>, month: string, its: readonly Matter[]): boolean {
-  const before = [...known.values()].filter(({ day }) => monthOf(day) === month);
-  if (before.length === its.length && its.every(({ number }) => known.has(number))) return false;
-  for (const { number } of before) known.delete(number);
-  for (const matter of its) known.set(matter.number, matter);
-  return true;
 }
 
 const NOTHING = (): Known => ({
@@ -278,6 +269,8 @@ const NOTHING = (): Known => ({
   unread: new Set(),
   tests: new Map(),
   matters: new Map(),
+  seen: new Map(),
+  isStale: false,
   head: { number: 0, day: null },
   asOfMs: 0,
 });

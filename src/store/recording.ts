@@ -2,12 +2,13 @@ import canonicalize from "canonicalize";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { isAmendment } from "../record/amendmentRefusal.ts";
 import type { LogEntry, NewEntry } from "../record/logEntry.ts";
+import { inZone } from "../record/moment.ts";
 import type { TestRecord } from "../record/test.ts";
-import { isMatter } from "./amendedTests.ts";
 import { report } from "./cabinet.ts";
 import type { Drawers } from "./drawers.ts";
 import { filingDay } from "./filingDay.ts";
 import { OnRecord } from "./onRecord.ts";
+import { isMatter } from "./openMatters.ts";
 import { type PermittedEntry, permitted } from "./operatorsPermit.ts";
 
 export type { Drawers } from "./drawers.ts";
@@ -28,10 +29,12 @@ const UNCHECKED = "initials are not checked by PIN at this station";
 export class Recording {
   readonly #drawers: Drawers;
   readonly #onRecord: OnRecord;
+  readonly #stationTime: (at: string) => string;
 
   constructor(drawers: Drawers) {
     this.#drawers = drawers;
     this.#onRecord = new OnRecord(drawers);
+    this.#stationTime = inZone(drawers.station.timeZone);
   }
 
   async one(asked: NewEntry): Promise<Outcome<LogEntry>> {
@@ -125,7 +128,8 @@ export class Recording {
   async #file(day: string, entries: readonly NewEntry[]): Promise<Outcome<readonly LogEntry[]>> {
     const { log, index, amended, station } = this.#drawers;
     if (entries.length === 0) return accepted([]);
-    const recorded = await log.append(day, this.#declared(entries), station.station);
+    const inTime = this.#declared(entries).map((entry) => ({ ...entry, at: this.#stationTime(entry.at) }));
+    const recorded = await log.append(day, inTime, station.station);
     if (!recorded.ok) return recorded;
     const gone = recorded.value.map((entry) => this.#dropDraft(entry));
     await index.follow(day);

@@ -68,7 +68,7 @@ export interface Store {
   /** The original entry; what later entries say of it is in its history. */
   testEntry(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestEntry>>;
   history(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestHistory>>;
-  /** Holds and control limits of all months, in the order of the log; what is open now stands among them. */
+  /** Open holds and the control limits of all months, in the order of the log. */
   matters(): Promise<readonly Matter[]>;
   /** What happened in a month besides tests: holds, changes of the line, handovers, control limits; oldest first. */
   events(month: string): Promise<readonly LoggedEvent[]>;

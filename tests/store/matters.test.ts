@@ -1,7 +1,8 @@
-import { rm, writeFile } from "node:fs/promises";
+import { readFile, rm, writeFile } from "node:fs/promises";
 import { describe, expect, test } from "vitest";
 import type { NewEntry } from "../../src/record/logEntry.ts";
-import { amendedPath, indexPath } from "../../src/store/layout.ts";
+import { amendedPath, dayPath, indexPath } from "../../src/store/layout.ts";
+import type { Store } from "../../src/store/store.ts";
 import { must, mustNot, opened } from "./opened.ts";
 import { note, testEntry } from "./records.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
@@ -64,11 +65,43 @@ describe("matters of a station", () => {
     }
   });
 
+  test("of holds that were closed drop out, however they are read, and control limits stay", async () => {
+    const folder = await temporaryFolder();
+    const store = await opened(folder);
+    const december = "2026-12-01T10:00:00+01:00";
+    for (const lot of ["A", "B", "C"]) must(await store.record(hold(lot)));
+    must(await store.record(closing({ day: "2026-10-30", number: 1 }, "A")));
+    must(await store.record(closing({ day: "2026-10-30", number: 3 }, "C", december)));
+    const file = async () => JSON.parse(await readFile(amendedPath(folder), "utf8"));
+    const numbers = async (from: Store) => (await from.matters()).map(({ number }) => number);
+    expect(await numbers(store)).toEqual([2]);
+    await store.close();
+    const before = await file();
+    expect(before.matters).toMatchObject([{ number: 2 }]);
+    await rm(amendedPath(folder));
+    const again = await opened(folder);
+    expect(await numbers(again)).toEqual([2]);
+    must(await again.reindex());
+    await again.close();
+    expect(await file()).toEqual(before);
+  });
+
+  test("that a lost day closed are open again: all months are looked through once more", async () => {
+    const folder = await temporaryFolder();
+    const store = await opened(folder);
+    must(await store.record(hold("A")));
+    must(await store.record(closing({ day: "2026-10-30", number: 1 }, "A")));
+    must(await store.record(adjusted("2026-11-25T10:00:00+01:00")));
+    await store.close();
+    await rm(dayPath(folder, "2026-11-24"));
+    expect((await (await opened(folder)).matters()).map(({ number }) => number)).toEqual([1]);
+  });
+
   test("can be closed in a later month, once", async () => {
     const store = await opened(await temporaryFolder());
     const place = must(await store.record(hold("4471-A")));
     must(await store.record(closing(place, "4471-A")));
-    expect((await store.matters()).map(({ kind }) => kind)).toEqual(["hold opened", "hold closed"]);
+    expect((await store.matters()).map(({ kind }) => kind)).toEqual([]);
     expect(mustNot(await store.record(closing(place, "4471-A")))).toContain("there is no open hold no. 1");
     expect(mustNot(await store.record(closing({ day: "2026-10-30", number: 7 }, "4471-A")))).toContain("no open hold");
   });
