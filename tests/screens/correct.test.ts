@@ -66,6 +66,15 @@ describe("correcting a recorded test", () => {
     expect(stage.screen()).toContain("below empty (581.2 g)");
   });
 
+  test("does not go on to the reason over a figure that is typed but not taken, doubted or not", () => {
+    const stage = onto(correcting(), "710 um full").types("427.80").types("r");
+    expect(stage.app.message).toBe("427.80 is typed but not taken: Enter takes it, Esc leaves it");
+    expect(stage.app.place).toMatchObject({ step: "choose", typed: "427.80" });
+    stage.presses("escape").enters("93.50").types("r");
+    expect(stage.app.message).toBe("93.50 is typed but not taken: Enter takes it, Esc leaves it");
+    expect(stage.presses("enter").types("r").app.place).toMatchObject({ step: "reason", changes: [{ to: 93.5 }] });
+  });
+
   test("opens a word with what stands there, and lets all letters type", () => {
     const stage = correcting().presses("enter");
     expect(stage.screen()).toContain("4471-B▌");

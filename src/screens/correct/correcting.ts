@@ -101,7 +101,10 @@ export function takenBack(app: App): Step {
 export const correctedTest = (app: App): Outcome<TestRecord> =>
   corrected(placeOf(app).history, placeOf(app).changes, app.programVersion);
 
+/** A figure that is typed but not taken would be lost unseen by going on. */
 export function toReason(app: App): Step {
+  const typed = placeOf(app).typed?.trim() ?? "";
+  if (typed !== "") return step({ ...app, message: `${typed} is typed but not taken: Enter takes it, Esc leaves it` });
   const test = correctedTest(app);
   return test.ok ? corrects(app, { step: "reason", typed: placeOf(app).reason, doubt: null }) : stay(app, test.reason);
 }
