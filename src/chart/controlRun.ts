@@ -19,7 +19,7 @@ const ROOM_FOR_DOTS = 2;
 export function columnsOfTests(tests: number, columns: number): readonly number[] {
   const last = Math.max(0, columns - 1);
   const apart = Math.min(FARTHEST, last / Math.max(1, tests - 1));
-  return Array.from({ length: tests }, (_, i) => last - Math.floor((tests - 1 - i) * apart));
+  return Array.from({ length: tests }, (_, i) => last - Math.round((tests - 1 - i) * apart));
 }
 
 /** Where tests are drawn. */

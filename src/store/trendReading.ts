@@ -41,8 +41,6 @@ function heldSinceMs(frozen: readonly LimitsFrozen[]): number {
   return Math.min(...newest.values());
 }
 
-const LONGEST_MONTH_MS = 33 * 86_400_000;
-
 /**
  * Frozen limits hold until the line was adjusted, so what was logged before the first row decides whether they still do:
  * months are read back to where the limits began, or to the last adjustment if that is nearer.
@@ -56,7 +54,7 @@ async function earlierEvents(
   const sinceMs = heldSinceMs(frozen);
   const found: LineEvent[] = [];
   for (const month of months) {
-    if (Date.parse(`${month}-01`) + LONGEST_MONTH_MS < sinceMs || found.some(isAdjustment)) break;
+    if (!endedAfter({ since: { atMs: sinceMs }, until: null }, month) || found.some(isAdjustment)) break;
     found.unshift(...(await logged(store, month, line)));
   }
   return found;
