@@ -5,6 +5,8 @@ const NAME = /^[A-Za-z0-9][A-Za-z0-9._-]{0,98}[A-Za-z0-9_-]$/;
 /** Names that Windows keeps for devices, whatever follows the first dot. */
 const DEVICE = /^(?:con|prn|aux|nul|com\d|lpt\d)(?:\.|$)/i;
 const RECORD = /\.json(?:\.unreadable(?:-\d{1,4})?)?$/;
+/** A page of a handover as it was printed, which the log seals. */
+const PAGE = /^pages\/[^/]+\.txt$/;
 const DEEPEST = 5;
 /** What a copy leaves out: made again from the log, or copies themselves. */
 const LEFT_OUT = ["index", "backups"];
@@ -17,12 +19,12 @@ export const isCopiedFolder = (name: string): boolean => NAME.test(name) && !nam
 
 /**
  * Whether a copy of a station can hold a file of this path: plain names joined by "/", so that it lies inside the station's
- * folder on every platform; a JSON file or one that was set aside; nothing that is made again from the log.
+ * folder on every platform; a JSON file or one that was set aside, or a page of text; nothing that is made again from the log.
  */
 export function isCopiedPath(path: string): boolean {
   const names = path.split("/");
   const fits = names.length <= DEEPEST && names.every((name) => NAME.test(name) && !DEVICE.test(name));
-  return fits && RECORD.test(path) && !LEFT_OUT.includes(names[0] ?? "") && path !== MANIFEST_NAME;
+  return fits && (RECORD.test(path) || PAGE.test(path)) && !LEFT_OUT.includes(names[0] ?? "") && path !== MANIFEST_NAME;
 }
 
 const head = z.strictObject({ number: z.int().min(0), seal: sha256 });

@@ -9,9 +9,9 @@ import { codecOf, durableFile, isTemporary } from "./durableFile.ts";
  * Drops the copies beyond those that are kept, then the contents that no copy names any more. As long as one manifest can't
  * be read no content is dropped: it may be the one that names it.
  */
-export async function prune(place: CopyPlace, logEnd: number, disk: Disk): Promise<void> {
+export async function prune(place: CopyPlace, logEnd: number, made: string, disk: Disk): Promise<void> {
   const folder = copiesFolder(place.root);
-  const dropped = generationsToDrop(await generationsOf(place, disk), place.keep, logEnd);
+  const dropped = generationsToDrop(await generationsOf(place, disk), place.keep, logEnd, made);
   for (const { name } of dropped) await disk.remove(join(folder, name));
   if (dropped.length === 0) return;
   await disk.syncFolder(folder);

@@ -11,6 +11,7 @@ import { type CopyPlace, copiesFolder, generationsOf } from "./copyWitness.ts";
 import { type Disk, UnfitFile } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { codecOf, durableFile, temporaryName } from "./durableFile.ts";
+import { headPath } from "./layout.ts";
 import { realDisk } from "./realDisk.ts";
 import { whileBusy } from "./whileBusy.ts";
 
@@ -25,6 +26,7 @@ export interface RollingCopy {
 
 /** A file that was written so lately may be written again within the same tick of the disk's clock. */
 const SETTLED_MS = 5000;
+const CHECKED_EACH_TIME = 16;
 
 /**
  * One more automatic copy of a station: only what has changed since the last one is read, and only contents that no copy has
@@ -42,22 +44,28 @@ export async function rollingCopy(
         `no copy was made: ${place.mustExist} is not there. Connect that disk, or correct backups in station.json`,
       );
     await disk.makeFolder(copiesFolder(place.root));
-    const before = await lastManifest(place, disk);
+    const before = await lastManifest(asked, disk);
     const files = await copiedFiles(asked, before, disk);
     if (files === null) return accepted("stopped");
     if (before !== null && sameFiles(before.files, files)) return accepted("unchanged");
     const head = await headOf(asked, files, disk);
     const manifest: BackupManifest = { schema: "sievewright.backup/1", ...asked.about, head, files: [...files] };
-    await put(join(copiesFolder(place.root), generationName(asked.nowMs, head)), manifestText(manifest), disk);
-    await prune(place, head.number, disk);
+    const name = generationName(asked.nowMs, head);
+    await put(join(copiesFolder(place.root), name), manifestText(manifest), disk);
+    await prune(place, head.number, name, disk);
     return accepted("copied");
   } catch (fault) {
     return refused(diskTrouble(fault, `no copy was made in ${place.root}`));
   }
 }
 
-async function lastManifest(place: CopyPlace, disk: Disk): Promise<BackupManifest | null> {
-  const last = (await generationsOf(place, disk)).at(-1);
+/** The latest copy of this log; those beyond its end are of one that was replaced or cut. */
+async function lastManifest({ folder, place }: RollingCopy, disk: Disk): Promise<BackupManifest | null> {
+  const head = await durableFile(headPath(folder), codecOf(headKind), disk)
+    .read()
+    .catch(() => null);
+  const all = await generationsOf(place, disk);
+  const last = all.filter(({ number }) => number <= (head?.number ?? 0)).at(-1) ?? all.at(-1);
   if (last === undefined) return null;
   const path = join(copiesFolder(place.root), last.name);
   return durableFile(path, codecOf(backupKind), disk)
@@ -72,18 +80,19 @@ async function copiedFiles(
 ): Promise<readonly CopiedFile[] | null> {
   const known = new Map(before?.files.map((file) => [file.path, file]));
   const files: CopiedFile[] = [];
+  const isDue = checkedNow(nowMs, known.size);
   for await (const path of stationFiles(folder, disk)) {
     if (!goOn()) return null;
     const modifiedAtMs = await disk.modifiedAtMs(join(folder, path));
     const same = known.get(path);
-    if (same !== undefined && same.modifiedAtMs === modifiedAtMs) {
+    if (same !== undefined && same.modifiedAtMs === modifiedAtMs && (await isKept(place.root, same, isDue(), disk))) {
       files.push(same);
       continue;
     }
     const bytes = await plainBytes(join(folder, path), disk);
     if (bytes === null) continue;
     const sha256 = sha256Of(bytes);
-    await keep(place.root, keptName(path, sha256), bytes, disk);
+    await keep(place.root, { path, bytes: bytes.length, sha256 }, bytes, disk);
     const settled = modifiedAtMs !== null && Math.abs(nowMs - modifiedAtMs) > SETTLED_MS ? { modifiedAtMs } : {};
     files.push({ path, bytes: bytes.length, sha256, ...settled });
   }
@@ -100,9 +109,28 @@ async function plainBytes(path: string, disk: Disk): Promise<Uint8Array | null> 
   }
 }
 
-async function keep(root: string, name: string, bytes: Uint8Array, disk: Disk): Promise<void> {
-  const path = join(root, "files", ...name.split("/"));
-  if ((await disk.modifiedAtMs(path)) === null) await put(path, bytes, disk);
+/** At each copy a few of the unchanged files are looked into where they are kept; which ones, the moment decides. */
+function checkedNow(nowMs: number, count: number): () => boolean {
+  const turns = Math.max(1, Math.ceil(count / CHECKED_EACH_TIME));
+  let at = Math.floor(nowMs / 1000) % turns;
+  return () => {
+    at = (at + 1) % turns;
+    return at === 0;
+  };
+}
+
+/** Whether a file lies among the kept ones as it was put there; without a look inside, whether it is there at all. */
+async function isKept(root: string, file: CopiedFile, inside: boolean, disk: Disk): Promise<boolean> {
+  const path = join(root, "files", ...keptName(file.path, file.sha256).split("/"));
+  if (!inside) return (await disk.modifiedAtMs(path)) !== null;
+  const bytes = await plainBytes(path, disk);
+  return bytes !== null && sha256Of(bytes) === file.sha256;
+}
+
+/** Puts a file among the kept ones, also in the place of one that has rotted there: every copy that names it is whole again. */
+async function keep(root: string, file: CopiedFile, bytes: Uint8Array, disk: Disk): Promise<void> {
+  if (await isKept(root, file, true, disk)) return;
+  await put(join(root, "files", ...keptName(file.path, file.sha256).split("/")), bytes, disk);
 }
 
 async function put(path: string, content: string | Uint8Array, disk: Disk): Promise<void> {

@@ -66,6 +66,16 @@ describe("which copies go", () => {
     expect(stay(all, 2, 900)).not.toContainEqual(at("2026-11-02T07:00:00Z", 900));
   });
 
+  test("none because a clock was ahead once: the end of the log orders them, and the one just made stays", () => {
+    const ahead = Array.from({ length: 6 }, (_, i) => at(`2031-01-0${i + 1}T06:00:00Z`, i + 1));
+    const right = at("2026-11-24T06:00:00Z", 7);
+    expect(generationsIn([right.name, ...ahead.map(({ name }) => name)])).toEqual([...ahead, right]);
+    expect(stay(generationsIn([right.name, ...ahead.map(({ name }) => name)]), 3)).toContainEqual(right);
+    const sameEnd = at("2026-11-24T06:00:00Z", 6);
+    const all = generationsIn([sameEnd.name, ...ahead.map(({ name }) => name)]);
+    expect(generationsToDrop(all, 1, 10, sameEnd.name)).toEqual(ahead);
+  });
+
   test("the latest stays, and no more than asked for, whatever there is", () =>
     fc.assert(
       fc.property(

@@ -70,7 +70,7 @@ describe("an automatic copy", () => {
       },
     };
     must(await copyAt(folder, NOON + 1000, { disk: watching }));
-    expect(read.filter((path) => !path.startsWith("backups")).sort()).toEqual([
+    expect([...new Set(read.filter((path) => !path.startsWith("backups")))].sort()).toEqual([
       "log/2026/11/2026-11-25.json",
       "log/head.json",
     ]);
@@ -119,12 +119,63 @@ describe("an automatic copy", () => {
     must(await copyAt(folder, NOON, { backups: { keep: 2 } }));
     const before = await keptIn(folder);
     const [first = ""] = await copiesIn(folder);
-    await writeFile(join(folder, "backups/copies", first.replace("2030", "2031")), "{");
+    await writeFile(join(folder, "backups/copies", first.replace("2030", "2031").replace(".no2.", ".no900.")), "{");
     for (let day = 1; day < 5; day += 1) {
       must(await store.record(note(`${day}`, "2026-11-25T10:00:00+01:00")));
       must(await copyAt(folder, NOON + day * DAY_MS, { backups: { keep: 2 } }));
     }
     expect(await keptIn(folder)).toEqual(expect.arrayContaining(before));
+  });
+
+  test("stays when the clock that dated the ones before was ahead", async () => {
+    const { folder, store } = await used();
+    for (const [day, years] of [
+      [0, 1],
+      [1, 1],
+      [2, 0],
+      [3, 0],
+    ] as const) {
+      must(await store.record(note(`${day}`, "2026-11-25T10:00:00+01:00")));
+      expect(must(await copyAt(folder, NOON + (day + 365 * years) * DAY_MS, { backups: { keep: 2 } }))).toBe("copied");
+    }
+    expect((await copiesIn(folder)).map((name) => name.slice(0, 10))).toEqual(["2030-01-03", "2030-01-04"]);
+  });
+
+  test.each([
+    ["rotted", "{}"],
+    ["gone", null],
+  ])("puts a kept file that is %s back, so that the copies before can be restored again", async (_, rot) => {
+    const { folder, store } = await used();
+    await store.close();
+    must(await copyAt(folder, NOON));
+    const before = await copiesIn(folder);
+    const [kept = ""] = (await keptIn(folder)).filter((name) => name.startsWith("2026-11-24"));
+    const path = join(folder, "backups/files/log/2026/11", kept);
+    const text = await readFile(path, "utf8");
+    if (rot === null) await rm(path);
+    else await writeFile(path, rot);
+    expect(must(await copyAt(folder, NOON + 60_000))).toBe("unchanged");
+    expect([await copiesIn(folder), await readFile(path, "utf8")]).toEqual([before, text]);
+  });
+
+  test("of a file that is written again as it was once heals what was kept of it then", async () => {
+    const { folder, store } = await used();
+    await store.close();
+    must(await copyAt(folder, NOON));
+    const day = dayPath(folder, "2026-11-24");
+    const text = await readFile(day, "utf8");
+    const [kept = ""] = (await keptIn(folder)).filter((name) => name.startsWith("2026-11-24"));
+    await writeFile(join(folder, "backups/files/log/2026/11", kept), text.slice(0, -9));
+    await utimes(day, new Date(NOON - DAY_MS), new Date(NOON - DAY_MS));
+    must(await copyAt(folder, NOON + 60_000));
+    expect(await readFile(join(folder, "backups/files/log/2026/11", kept), "utf8")).toBe(text);
+  });
+
+  test("takes the pages of handovers along", async () => {
+    const { folder, store } = await used();
+    must(await store.keepPage("handover-1", "all quiet\n"));
+    must(await copyAt(folder, NOON));
+    expect((await keptIn(folder)).filter((name) => name.startsWith("handover-1.txt."))).toHaveLength(1);
   });
 
   test("goes to another disk, under the station's name, and says so when that is not there", async () => {
