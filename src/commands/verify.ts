@@ -1,5 +1,7 @@
 import { shortSeal } from "../record/seal.ts";
 import { copyPlace, generationsOf, witnessOf } from "../store/copyWitness.ts";
+import { indexAgainstLog } from "../store/indexAgainstLog.ts";
+import { indexRowOf } from "../store/indexRowOf.ts";
 import { realDisk } from "../store/realDisk.ts";
 import { readStation } from "../store/stationFile.ts";
 import { UnsignedWatch } from "../store/unsigned.ts";
@@ -10,6 +12,7 @@ import { SIGNS } from "../terminal/signs.ts";
 import { type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { PaperWatch, paperHead } from "./paperHead.ts";
+import { readOnlyCabinet } from "./readOnlyCabinet.ts";
 import { stationFolder } from "./stationFolder.ts";
 
 export interface VerifyCommandOptions {
@@ -32,7 +35,7 @@ export async function verify(options: VerifyCommandOptions, io: Io): Promise<End
   if (!folder.ok) return folder.ending;
   const watch = paper === null ? null : new PaperWatch(paper);
   const unsigned = new UnsignedWatch();
-  const verified = await verifyLog(folder.value, realDisk, {
+  const walked = await verifyLog(folder.value, realDisk, {
     witnesses: await copiesOf(folder.value),
     index: options.index === true,
     passing: (link, seal) => {
@@ -40,6 +43,9 @@ export async function verify(options: VerifyCommandOptions, io: Io): Promise<End
       unsigned.pass(link);
     },
   });
+  const redrawn = options.index ? await indexAgainstLog(readOnlyCabinet(folder.value), indexRowOf) : [];
+  const amiss = [...new Set([...(walked.indexAmiss ?? []), ...redrawn])];
+  const verified: Verified = options.index ? { ...walked, indexAmiss: amiss } : walked;
   const against = watch?.verdict(verified.head, shortSeal) ?? null;
   const fails = !verified.ok || (against !== null && "fails" in against);
   const out = options.json ? asJson(verified, against, unsigned) : page(verified, against, unsigned);

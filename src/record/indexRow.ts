@@ -62,6 +62,10 @@ export const IndexMonthSchema = z.strictObject({
   month: z.string().regex(/^\d{4}-\d{2}$/),
   days: z.record(day, z.strictObject({ entries: z.int().min(0), lastSeal: sha256 })),
   rows: z.array(IndexRowSchema),
+  /** By which drawing of rows they were drawn (`ROWS_DRAWN`); another one, or none, and they are drawn again. */
+  drawnBy: z.int().positive().optional(),
+  /** Days with a test whose row could not be drawn: they are tried again at the next opening; absent where there is none. */
+  undrawn: z.array(day).optional(),
   /** Later entries about tests that lie in this month's days, whenever the tests were; absent where there are none. */
   amendments: z.array(AmendmentRefSchema).optional(),
   /** What else lies in this month's days and is looked up; absent where there is nothing. */
@@ -83,6 +87,8 @@ export const AmendedFileSchema = z.strictObject({
   head: z.strictObject({ number: z.int().min(0), day: day.nullable() }),
   months: z.record(z.string().regex(/^\d{4}-\d{2}$/), z.array(AmendmentRefSchema)),
   tests: z.array(AmendedTestSchema),
+  /** As in the months. */
+  drawnBy: z.int().positive().optional(),
   /** Open holds and all control limits. */
   matters: z.array(MatterSchema),
   /** How many matters each month held when they were taken from it, and the number of the last; absent in older files. */

@@ -1,3 +1,4 @@
+import canonicalize from "canonicalize";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { AmendedTest, AmendmentRef, IndexMonth, IndexRow, Matter } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
@@ -6,6 +7,7 @@ import { type AmendedContent, amendedAtMs, readAmended, writeAmended } from "./a
 import { historyOf, testAt } from "./amendedHistory.ts";
 import type { Cabinet } from "./cabinet.ts";
 import { drawnRow, type IndexRowOf } from "./drawnRow.ts";
+import { ROWS_DRAWN } from "./indexRowOf.ts";
 import { indexPath, monthOf } from "./layout.ts";
 import type { Log } from "./log.ts";
 import type { MonthIndex } from "./monthIndex.ts";
@@ -116,6 +118,16 @@ export class AmendedTests {
     });
   }
 
+  /** Whether the file says what the months say; where there is none, nothing is said. */
+  agrees(): Promise<boolean> {
+    return this.#inTurn(async () => {
+      if ((await amendedAtMs(this.#cabinet)) === null) return true;
+      const file = await this.#fromFile();
+      const drawn = await this.#drawn(NOTHING(), this.#log.months());
+      return file !== null && canonicalize(saidIn(file)) === canonicalize(saidIn(drawn));
+    });
+  }
+
   /** Resolves when the files hold what memory holds. */
   async settled(): Promise<void> {
     await this.#inTurn(async () => undefined);
@@ -147,7 +159,7 @@ export class AmendedTests {
     const atMs = await amendedAtMs(this.#cabinet);
     if (atMs === null || (this.#known !== null && this.#known.asOfMs > atMs)) return null;
     const read = await readAmended(this.#cabinet);
-    if (read?.seen === undefined) return null;
+    if (read?.seen === undefined || read.drawnBy !== ROWS_DRAWN) return null;
     const tests = new Map(read.tests.map((test) => [test.row.number, test]));
     const matters = new Map(read.matters.map((matter) => [matter.number, matter]));
     const months = new Map(Object.entries(read.months));
@@ -224,7 +236,8 @@ export class AmendedTests {
     if (!history.ok) return history;
     if (history.value.later.length === 0) return accepted(null);
     const row = this.#rowOfHistory(history.value);
-    return accepted(row === null ? null : { later: history.value.later.map(({ number }) => number), row });
+    if (row === null) return refused(`the row of entry ${of.number} can't be drawn`);
+    return accepted({ later: history.value.later.map(({ number }) => number), row });
   }
 
   #rowOfHistory(history: TestHistory): IndexRow | null {
@@ -255,6 +268,7 @@ export class AmendedTests {
     const byMonth = [...months].sort(([a], [b]) => (a < b ? -1 : 1));
     return {
       schema: "sievewright.amended/1",
+      drawnBy: ROWS_DRAWN,
       head: { number, day },
       months: Object.fromEntries(byMonth.map(([month, refs]) => [month, [...refs]])),
       tests: [...tests.values()].sort((a, b) => a.row.number - b.row.number),
@@ -280,6 +294,12 @@ function keepDrawn(tests: Map<number, AmendedTest>, drawn: ReadonlyMap<number, A
     if (test === null) tests.delete(number);
     else tests.set(number, test);
 }
+
+const saidIn = ({ months, tests, matters }: Known): object => ({
+  months: [...months].filter(([, refs]) => refs.length > 0).sort(([a], [b]) => (a < b ? -1 : 1)),
+  tests: [...tests.values()].sort((a, b) => a.row.number - b.row.number),
+  matters: mattersInOrder(matters),
+});
 
 const numbersOf = (refs: readonly AmendmentRef[]): string => refs.map(({ number }) => number).join(" ");
 

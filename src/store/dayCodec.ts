@@ -36,10 +36,10 @@ const further = (name: string, items: readonly object[] | undefined): string =>
 
 /** One row a line. */
 export const indexCodec: Codec<IndexMonth> = {
-  encode: ({ schema, month, days, rows, amendments, events }) => `{
+  encode: ({ schema, month, days, rows, drawnBy, undrawn, amendments, events }) => `{
   "schema": ${plainJson(schema)},
   "month": ${plainJson(month)},
-  "days": ${plainJson(days)},
+  "days": ${plainJson(days)},${drawnBy === undefined ? "" : `\n  "drawnBy": ${drawnBy},`}${undrawn === undefined ? "" : `\n  "undrawn": ${plainJson(undrawn)},`}
   "rows": ${listText(rows, 0)}${further("amendments", amendments)}${further("events", events)}
 }
 `,

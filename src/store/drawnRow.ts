@@ -10,7 +10,10 @@ export type IndexRowOf = (entry: TestEntry) => IndexRow;
 export function drawnRow(cabinet: Cabinet, { number }: TestEntry, draw: () => IndexRow): IndexRow | null {
   const row = rowOrFault(draw);
   if (row.ok) return row.value;
-  report(cabinet, `entry ${number} is in the log but can't be listed: ${row.reason}`);
+  report(
+    cabinet,
+    `entry ${number} is in the log but can't be listed: ${row.reason}. It is tried again at the next opening`,
+  );
   return null;
 }
 

@@ -3,6 +3,9 @@ import type { Determination } from "../record/determination.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
 
+/** To be raised whenever `indexRowOf` gives another row for the same test: what was drawn before is then drawn again. */
+export const ROWS_DRAWN = 1;
+
 /** Lists and trends need no more; the log keeps the weighings themselves. */
 const rounded = (figure: number): number => Number(figure.toPrecision(8));
 

@@ -9,6 +9,7 @@ import {
 import type { Amendment, DayFile, LogEntry } from "../record/logEntry.ts";
 import { FIRST_PREVIOUS } from "../record/seal.ts";
 import { keptSealOf } from "./chainEnd.ts";
+import { ROWS_DRAWN } from "./indexRowOf.ts";
 
 /** The index row of an entry; null for one that has none. */
 export type DrawRow = (entry: LogEntry) => IndexRow | null;
@@ -18,7 +19,18 @@ export const emptyMonth = (month: string): IndexMonth => ({
   month,
   days: {},
   rows: [],
+  drawnBy: ROWS_DRAWN,
 });
+
+/** What of an index that was read can be built on: nothing that other rules drew, no day that has a test without a row. */
+export function trustedPart(index: IndexMonth): IndexMonth {
+  if (index.drawnBy !== ROWS_DRAWN) return emptyMonth(index.month);
+  const { undrawn = [] } = index;
+  return withOnly(
+    index,
+    Object.keys(index.days).filter((day) => !undrawn.includes(day)),
+  );
+}
 
 /**
  * The index of a month with one of its days brought up to date; the very same index when it was so already. A day that has
@@ -32,16 +44,19 @@ export function withDay(index: IndexMonth, day: DayFile, draw: DrawRow): IndexMo
   const grown = known !== undefined && day.entries[known.entries]?.previous === known.lastSeal;
   const before = grown ? index : withoutDays(index, [day.day]);
   const fresh = day.entries.slice(grown ? known.entries : 0);
-  const rows = fresh.map(draw).filter((row) => row !== null);
+  const drawn = fresh.map((entry) => ({ entry, row: draw(entry) }));
+  const rows = drawn.flatMap(({ row }) => (row === null ? [] : [row]));
+  const isUndrawn = drawn.some(({ entry, row }) => entry.kind === "test" && row === null);
   const refs = fresh.flatMap((entry) => (isAmendment(entry) ? [refTo(entry)] : []));
   const events = fresh.filter(isEvent);
-  const { amendments: _former, events: _known, ...kept } = index;
+  const { amendments: _former, events: _known, undrawn: _undrawn, ...kept } = index;
   return {
     ...kept,
     days: { ...index.days, [day.day]: { entries: day.entries.length, lastSeal } },
     rows: inOrder(before.rows, rows),
     ...amending(inOrder(before.amendments ?? [], refs)),
     ...telling(inOrder(before.events ?? [], events)),
+    ...lacking([...new Set([...(before.undrawn ?? []), ...(isUndrawn ? [day.day] : [])])]),
   };
 }
 
@@ -59,14 +74,17 @@ const isEvent = (entry: LogEntry): entry is LoggedEvent => EVENT_KINDS.has(entry
 
 const telling = (events: LoggedEvent[]): Pick<IndexMonth, "events"> => (events.length > 0 ? { events } : {});
 
+const lacking = (undrawn: string[]): Pick<IndexMonth, "undrawn"> => (undrawn.length > 0 ? { undrawn } : {});
+
 function withoutDays(index: IndexMonth, days: readonly string[]): IndexMonth {
-  const { amendments = [], events = [], ...rest } = index;
+  const { amendments = [], events = [], undrawn = [], ...rest } = index;
   const isLeft = ({ day }: { readonly day: string }) => !days.includes(day);
   return {
     ...rest,
     rows: index.rows.filter(isLeft),
     ...amending(amendments.filter(isLeft)),
     ...telling(events.filter(isLeft)),
+    ...lacking(undrawn.filter((day) => !days.includes(day))),
   };
 }
 

@@ -7,7 +7,7 @@ import { diskTrouble } from "./diskWords.ts";
 import { drawnRow, type IndexRowOf } from "./drawnRow.ts";
 import { durableFile } from "./durableFile.ts";
 import { lostDays, lostSinceIndex } from "./indexAhead.ts";
-import { emptyMonth, withDay, withOnly } from "./indexing.ts";
+import { emptyMonth, trustedPart, withDay, withOnly } from "./indexing.ts";
 import { dayPath, indexPath, monthOf } from "./layout.ts";
 import type { Log } from "./log.ts";
 import { daysSetAside } from "./logFolder.ts";
@@ -87,7 +87,8 @@ export class MonthIndex {
     const days = await this.#log.daysOf(month);
     await this.#tellLost(read, days);
     this.#short.delete(month);
-    const current = await this.#drawn(withOnly(read, days), await this.#behind(read, days));
+    const known = trustedPart(read);
+    const current = await this.#drawn(withOnly(known, days), await this.#behind(known, days), read);
     if (current === read) this.#remember(read);
     else await this.#keep(current);
     return current;
@@ -109,11 +110,11 @@ export class MonthIndex {
     return current;
   }
 
-  async #drawn(index: IndexMonth, days: readonly string[]): Promise<IndexMonth> {
+  async #drawn(index: IndexMonth, days: readonly string[], knew = index): Promise<IndexMonth> {
     let drawn = index;
     for (const day of days) {
       const found = await this.#log.day(day);
-      const lost = found.is === "read" ? lostSinceIndex(index, found.content) : null;
+      const lost = found.is === "read" ? lostSinceIndex(knew, found.content) : null;
       if (lost !== null) foundAmiss(this.#cabinet, `${lost}. ${TELL}`);
       if (found.is === "out of reach") this.#short.add(index.month);
       if (found.is === "read") drawn = withDay(drawn, found.content, (entry) => this.#row(entry));
