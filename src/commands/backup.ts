@@ -10,6 +10,7 @@ import { type Ending, EXIT, faulty } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { openForWriting } from "./openForWriting.ts";
 import type { SignerOptions } from "./signer.ts";
+import { stationNow } from "./stationClock.ts";
 import { stationFolder } from "./stationFolder.ts";
 
 export interface BackupOptions extends SignerOptions {
@@ -26,7 +27,7 @@ export async function backup(to: string, options: BackupOptions, io: Io): Promis
   const station = await readStation(folder.value, realDisk);
   if (!station.ok || station.value === null)
     return faulty(EXIT.badData, `the station in ${folder.value} can't be read`);
-  const about = { station: station.value.station, at: io.now(), program: io.version };
+  const about = { station: station.value.station, at: stationNow(station.value, io), program: io.version };
   const made = await makeBackup(folder.value, resolve(to), about);
   if (!made.ok) return faulty(EXIT.ioError, made.reason);
   const unlogged = await logged(folder.value, to, made.value, options, io);

@@ -8,6 +8,7 @@ import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, ended, faulty, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { openForReading } from "./openForReading.ts";
+import { stationNow } from "./stationClock.ts";
 
 export interface HandoverOptions {
   readonly shift?: string;
@@ -23,10 +24,11 @@ export async function handover(options: HandoverOptions, io: Io): Promise<Ending
   const opened = await openForReading(options.data, io);
   if (!opened.ok) return opened.ending;
   const store = opened.value;
+  const now = stationNow(store.station, io);
   try {
-    const shift = shiftAsked(options.shift ?? "now", store, io.now());
+    const shift = shiftAsked(options.shift ?? "now", store, now);
     if (!shift.ok) return shift.ending;
-    const facts = await readHandover(store, shift.value, io.now());
+    const facts = await readHandover(store, shift.value, now);
     const text = options.json
       ? `${printedJson(asJson(facts), 0)}\n`
       : handoverPage(facts, extrasOf(store, io), PAGE_COLUMNS);
@@ -55,7 +57,7 @@ function extrasOf({ station, operators }: Store, io: Io): HandoverExtras {
     station: station.station,
     plant: station.plant,
     demo: station.demo === true,
-    printedAt: io.now(),
+    printedAt: stationNow(station, io),
     drifts: [],
     care: [],
     signOn: operators.rule === "required",

@@ -7,6 +7,7 @@ import { done, type Ending, EXIT, ended, reached, type Step } from "./ending.ts"
 import { inputFile, inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
 import { inStore, type ProductSignerOptions, refusedBy, type SignedStore } from "./productSigner.ts";
+import { stationNow } from "./stationClock.ts";
 
 export interface ProductDraftOptions extends ProductSignerOptions {
   readonly from?: string;
@@ -17,7 +18,9 @@ export interface ProductDraftOptions extends ProductSignerOptions {
 export async function productDraft(code: string, options: ProductDraftOptions, io: Io): Promise<Ending> {
   const content = options.from === undefined ? reached(null) : await contentIn(options.from, code, io);
   if (!content.ok) return content.ending;
-  const drafted = await inStore(options, io, (signed) => drafting(code, content.value, signed, io.now()));
+  const drafted = await inStore(options, io, (signed) =>
+    drafting(code, content.value, signed, stationNow(signed.store.station, io)),
+  );
   if (!drafted.ok) return drafted.ending;
   return done(options.json ? `${printedJson(drafted.value.draft)}\n` : draftText(drafted.value));
 }

@@ -13,6 +13,7 @@ import type { Io } from "./io.ts";
 import { newStation } from "./newStation.ts";
 import { openForWriting } from "./openForWriting.ts";
 import { initialsIn, type ProductSignerOptions } from "./productSigner.ts";
+import { stationNow } from "./stationClock.ts";
 import { stationFolder } from "./stationFolder.ts";
 
 export interface ProductImportOptions extends ProductSignerOptions {
@@ -26,7 +27,11 @@ export async function productImport(shared: string, options: ProductImportOption
   if (!by.ok) return by.ending;
   const store = await (options.dryRun ? openToLook(options, io) : openToLoad(options, io));
   if (!store.ok) return store.ending;
-  const how = { by: store.value.session?.initials ?? by.value, at: io.now(), dryRun: options.dryRun ?? false };
+  const how = {
+    by: store.value.session?.initials ?? by.value,
+    at: stationNow(store.value.station, io),
+    dryRun: options.dryRun ?? false,
+  };
   const refusal = how.dryRun ? null : store.value.operators.refusal("publish a product");
   const report = refusal === null ? await importShared(store.value, resolve(shared), how) : refused(refusal);
   await store.value.close();

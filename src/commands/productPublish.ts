@@ -5,6 +5,7 @@ import { drawable, printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, ended, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { inStore, type ProductSignerOptions, refusedBy, type SignedStore } from "./productSigner.ts";
+import { stationNow } from "./stationClock.ts";
 
 export interface ProductPublishOptions extends ProductSignerOptions {
   readonly reason: string;
@@ -14,7 +15,9 @@ export interface ProductPublishOptions extends ProductSignerOptions {
 
 /** `sievewright product publish CODE`: the draft becomes a revision. */
 export async function productPublish(code: string, options: ProductPublishOptions, io: Io): Promise<Ending> {
-  const published = await inStore(options, io, (signed) => publishing(code, options, signed, io.now()));
+  const published = await inStore(options, io, (signed) =>
+    publishing(code, options, signed, stationNow(signed.store.station, io)),
+  );
   if (!published.ok) return published.ending;
   const { value: product } = published;
   return done(options.json ? `${printedJson(product)}\n` : publishedText(product));

@@ -13,6 +13,7 @@ import { printedJson } from "../terminal/sanitise.ts";
 import { type Ending, EXIT, ended, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { openForReading } from "./openForReading.ts";
+import { stationNow } from "./stationClock.ts";
 import { textLook, textPage } from "./textPage.ts";
 
 export interface TrendOptions {
@@ -92,7 +93,7 @@ function newestOf(read: TrendRead, tests: number | null): TrendRead {
 }
 
 async function answered(store: Store, code: string, options: TrendOptions, wanted: Wanted, io: Io): Promise<Ending> {
-  const product = await productIn(store, code, io.now());
+  const product = await productIn(store, code, stationNow(store.station, io));
   if (!product.ok) return product.ending;
   const figure = figureAsked(product.value, options.value);
   if (!figure.ok) return figure.ending;

@@ -23,6 +23,9 @@ function offsetsIn(zone: string): (epochMs: number) => number {
   };
 }
 
+/** Of an offset like `+01:00`. */
+const OFFSET_CHARACTERS = 6;
+
 const two = (n: number) => String(n).padStart(2, "0");
 
 function offsetText(ms: number): string {
@@ -44,5 +47,22 @@ export function momentsIn(timeZone: string, otherwise = "UTC"): (epochMs: number
   return (epochMs) => {
     const offset = offsetAt(epochMs);
     return new Date(epochMs + offset).toISOString().slice(0, 19) + offsetText(offset);
+  };
+}
+
+/**
+ * Rewrites moments as the clock of one zone shows them; the instant stays.
+ *
+ * @param timeZone an IANA name; where there is no zone of that name, moments stay as they are
+ * @returns a function from a moment with offset to the same instant in that zone; what is no moment stays as it is
+ */
+export function inZone(timeZone: string): (at: string) => string {
+  if (knownZone(timeZone, "") === "") return (at) => at;
+  const moment = momentsIn(timeZone);
+  return (at) => {
+    const epochMs = Date.parse(at);
+    if (Number.isNaN(epochMs)) return at;
+    const there = moment(epochMs);
+    return at.endsWith(there.slice(-OFFSET_CHARACTERS)) ? at : there;
   };
 }

@@ -1,4 +1,5 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import { inZone } from "../record/moment.ts";
 import type { Station } from "../record/station.ts";
 import { AmendedTests } from "./amendedTests.ts";
 import { type Cabinet, found, report } from "./cabinet.ts";
@@ -25,7 +26,7 @@ import type { Store } from "./store.ts";
 import { clearTemporary } from "./tidy.ts";
 
 export interface OpenOptions {
-  /** The present moment, local time with offset. */
+  /** The present moment with its offset; the store turns it into station time. */
   readonly now: () => string;
   /** Draws the index row of a recorded test. */
   readonly indexRowOf: IndexRowOf;
@@ -55,10 +56,18 @@ export async function openStore(folder: string, options: OpenOptions): Promise<O
     if (there.value === null && options.create === undefined)
       return refused(`there is no station in ${folder}: station.json is missing. Check the folder (--data)`);
     if (there.value === null) await disk.makeFolder(folder);
-    return await openFolder(await disk.trueName(folder), disk, options);
+    const inStationTime = { ...options, now: clockOf(there.value ?? options.create, options.now) };
+    return await openFolder(await disk.trueName(folder), disk, inStationTime);
   } catch (fault) {
     return refused(diskTrouble(fault, `${folder} can't be opened`));
   }
+}
+
+/** The clock that is handed in, in the zone of the station: a log has one clock. */
+function clockOf(station: Station | undefined, now: () => string): () => string {
+  if (station === undefined) return now;
+  const there = inZone(station.timeZone);
+  return () => there(now());
 }
 
 const ONLY_READING = "this command only reads";

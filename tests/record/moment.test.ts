@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { moment as momentField } from "../../src/record/fields.ts";
 import { knownZone } from "../../src/record/knownZone.ts";
-import { momentsIn } from "../../src/record/moment.ts";
+import { inZone, momentsIn } from "../../src/record/moment.ts";
 
 const berlin = momentsIn("Europe/Berlin");
 const at = (text: string) => Date.parse(text);
@@ -61,4 +61,19 @@ test("whenever and wherever: the same instant to the second, fit for the record,
       }
     }),
   );
+});
+
+describe("a moment of another zone", () => {
+  test("is rewritten as the station's clock shows it, the instant unchanged", () => {
+    expect(inZone("Europe/Berlin")("2026-11-24T04:14:05+00:00")).toBe("2026-11-24T05:14:05+01:00");
+    expect(inZone("Europe/Berlin")("2026-07-01T23:14:05Z")).toBe("2026-07-02T01:14:05+02:00");
+  });
+
+  test("stays to the letter when its offset is that of the station", () =>
+    expect(inZone("Europe/Berlin")("2026-11-24T05:14:05.250+01:00")).toBe("2026-11-24T05:14:05.250+01:00"));
+
+  test("stays as it is when there is no such zone, or it is no moment", () => {
+    expect(inZone("Tessel/Hollow")("2026-11-24T04:14:05+00:00")).toBe("2026-11-24T04:14:05+00:00");
+    expect(inZone("Europe/Berlin")("yesterday")).toBe("yesterday");
+  });
 });
