@@ -38,7 +38,18 @@ export const mayDo = (role: Role, act: ActName): boolean => rolesFor(act).includ
 
 /** Why a role may not do something, in words; null when it may. */
 export const actRefusal = (role: Role, act: ActName): string | null =>
-  mayDo(role, act) ? null : `to ${act} takes somebody of ${rolesFor(act).join(" or ")}; you are signed on as ${role}`;
+  mayDo(role, act) ? null : `to ${act} takes ${whoMay(act)}; you are signed on as ${role}`;
+
+const AS_PERSON: Readonly<Record<Role, string>> = {
+  operator: "an operator",
+  quality: "somebody of quality",
+  administrator: "an administrator",
+};
+
+const whoMay = (act: ActName): string =>
+  rolesFor(act)
+    .map((role) => AS_PERSON[role])
+    .join(" or ");
 
 /** A disposition that leaves "hold" closes the hold. */
 function correctionAct(entry: Extract<NewEntry, { kind: "correction" }>): ActName {

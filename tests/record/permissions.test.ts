@@ -45,6 +45,11 @@ describe("the table of what each role may do", () => {
     expect(actRefusal("operator", "close a hold")).toBe(
       "to close a hold takes somebody of quality; you are signed on as operator",
     ));
+
+  test("says an administrator where it takes one", () =>
+    expect(actRefusal("operator", "manage operators")).toBe(
+      "to manage operators takes an administrator; you are signed on as operator",
+    ));
 });
 
 describe("what somebody does by an entry", () => {

@@ -73,7 +73,7 @@ describe("the people of a station", () => {
 
   test("have a new PIN set; an operator sets only their own", () => {
     const own = at({ session: signedOn("KO", "operator") });
-    expect(own.types("p").screen()).toContain("to manage operators takes somebody of administrator");
+    expect(own.types("p").screen()).toContain("to manage operators takes an administrator");
     own.presses("down").types("p").enters("556102").enters("556102");
     expect(asks(own)).toEqual([
       { is: "change", change: { event: "PIN set", initials: "KO", pin: "556102", reason: "" } },

@@ -57,7 +57,7 @@ test("sign-on from the first administrator to a command of the next shift, at a 
     SIEVEWRIGHT_PIN: "190734",
   });
   expect(asKo.status).toBe(77);
-  expect(asKo.stderr).toContain("to manage operators takes somebody of administrator");
+  expect(asKo.stderr).toContain("to manage operators takes an administrator");
 
   const typed = await startOperator({
     args: ["operator", "role", "KO", "quality", "--data", folder, "--as", "SB"],
