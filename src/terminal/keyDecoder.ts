@@ -65,6 +65,7 @@ export function createKeyDecoder(options: KeyDecoderOptions): KeyDecoder {
   return {
     write(chunk) {
       const bytes = typeof chunk === "string" ? Buffer.from(chunk) : chunk;
+      if (bytes.length === 0) return; // it ends no wait for the rest of a character
       take(tokens.read(utf8.decode(bytes, { stream: true })));
       waitForRest((bytes.at(-1) ?? 0) >= 0x80);
     },

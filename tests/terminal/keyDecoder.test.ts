@@ -143,6 +143,14 @@ describe("text", () => {
     expect(d.heard()).toEqual(["\ufffd"]);
   });
 
+  test("that breaks off is not forgotten over a chunk without a byte", () => {
+    const d = decoding();
+    d.write(new Uint8Array([0xc2]));
+    d.write(new Uint8Array());
+    d.passes(60);
+    expect(d.heard()).toEqual(["\ufffd"]);
+  });
+
   test("with half a surrogate is well formed", () => check("\ud83dx", "\ufffd", "x"));
 
   test("held Backspace is as many backspaces", () => check("\x7f\x7f\x7f", "backspace", "backspace", "backspace"));

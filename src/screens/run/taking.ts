@@ -47,6 +47,10 @@ function lastProduct(app: App): Product | undefined {
   return app.products.find((p) => p.code === code) ?? app.products[0];
 }
 
+/** Also of those saved earlier in this session that have been ended or dropped since. */
+const namesTaken = ({ drafts, recent, saved }: App): ReadonlySet<string> =>
+  new Set([...[...drafts, ...(recent ?? [])].map(({ testId }) => testId), ...saved.keys()]);
+
 const runPlace = (run: ReturnType<typeof startRun>) => ({ name: "run", run, view: 0, writing: null }) as const;
 
 /** A new test, with what a product code typed or scanned on the bench says, or with the last product. */
@@ -55,7 +59,7 @@ export function newTest(app: App, at: string, product: Product | undefined = las
   if (!product || !setting)
     return stay(app, "no product in the library: leave with q, then sievewright product add FILE");
   const run = startRun(product, lastWords(app, product), setting, {
-    testId: testIdOf(at),
+    testId: testIdOf(at, namesTaken(app)),
     station: app.station.station,
     at,
   });
