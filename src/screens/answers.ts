@@ -10,20 +10,15 @@ import { secondsToGo } from "../run/shake.ts";
 import type { Usual } from "../run/usual.ts";
 import { type App, type DeckPlace, enter, onBench, type Step, stay, step } from "./place.ts";
 import { followDay } from "./products/inForce.ts";
+import { onDiskAgain, refusedByDisk } from "./unsaved.ts";
 import { dispositionText, shortVerdict } from "./words.ts";
 
 /** The draft with this much of its trail is on disk, flushed. */
-export function draftSaved(app: App, draft: Draft): App {
-  const saved = new Map(app.saved).set(draft.testId, draft.trail.length);
-  return { ...app, saved, notOnDisk: null };
-}
+export const draftSaved = (app: App, draft: Draft): App =>
+  onDiskAgain({ ...app, saved: new Map(app.saved).set(draft.testId, draft.trail.length) });
 
-/** The disk refused; the draft stays in memory and goes to disk whole with the next accepted entry. */
-export const draftNotSaved = (app: App, reason: string): App => ({
-  ...app,
-  message: `not on disk: ${reason}`,
-  notOnDisk: reason,
-});
+/** The disk refused; the draft stays in memory and is tried again, whole, until the disk takes it. */
+export const draftNotSaved = (app: App, reason: string): App => refusedByDisk(app, reason);
 
 const without = (drafts: readonly Draft[], testId: string) => drafts.filter((d) => d.testId !== testId);
 

@@ -7,6 +7,7 @@ import { BLANK, clipped, type Line, line, type Span, span, spread, widthOf } fro
 import type { App, Size } from "./place.ts";
 import type { Binding } from "./room.ts";
 import { roomOf } from "./rooms.ts";
+import { standingWarning } from "./unsaved.ts";
 
 /** Rows around the body: title, rule, message, rule, footer. */
 const CHROME_ROWS = 5;
@@ -62,7 +63,9 @@ export function frameOf(app: App, size: Size): readonly Line[] {
   if (!fits(size)) return tooSmall(size);
   const room = roomOf(app.place);
   const { left, right } = room.title(app);
-  const message = messageLines(app.message, size.columns);
+  const warning = standingWarning(app);
+  const told = app.message === null && warning !== null ? [] : messageLines(app.message, size.columns);
+  const message = [...(warning === null ? [] : messageLines(warning, size.columns)), ...told];
   const bodyRows = size.rows - 1 - CHROME_ROWS - (message.length - 1);
   const body = room.body(app, { columns: size.columns, rows: bodyRows }).slice(0, bodyRows);
   const filled = [...body, ...Array.from({ length: bodyRows - body.length }, () => BLANK)];

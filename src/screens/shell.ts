@@ -4,10 +4,14 @@ import { bounceGuard } from "./bounce.ts";
 import { pressed } from "./dispatch.ts";
 import { carryOut } from "./effects/carryOut.ts";
 import type { Desk, Outside } from "./effects/desk.ts";
-import type { App, Step } from "./place.ts";
+import type { App, Effect, Step } from "./place.ts";
 import { followDay } from "./products/inForce.ts";
-import { startingApp, withLibraryAndLog } from "./reading.ts";
+import { startingApp, withLibraryAndLog, withPlanFacts } from "./reading.ts";
 import { gated, idledOff } from "./signOn/gate.ts";
+import { onDiskAgain, savesDue } from "./unsaved.ts";
+
+/** Ticks between two tries at what the disk refused. */
+const RETRY_TICKS = 5;
 
 /** The screens' one piece of changing state, and everything that reaches out from them. */
 export interface Shell {
@@ -37,39 +41,55 @@ export function createShell(outside: Outside): Shell {
     leave = resolve;
   });
   const pending = new Set<Promise<void>>();
+  let ticksSinceTry = 0;
 
   const show = (next: App) => {
     if (next === app) return;
-    app = gated(next);
+    app = gated(onDiskAgain(next));
     for (const listener of listeners) listener();
   };
-  /** What the disk refused would be lost by leaving: that is asked once. */
-  const quit = () => {
+  /** What the disk refused is tried once more; it would be lost by leaving: that is asked once. */
+  const quit = async () => {
+    const asked = app.message;
+    tryAgain();
+    await Promise.all(pending);
     const warning = `leaving now loses what is not on disk (${app.notOnDisk}): leave again to do so`;
-    if (app.notOnDisk && app.message !== warning) return show({ ...app, message: warning });
-    return void Promise.all(pending).then(leave);
+    if (app.notOnDisk && asked !== warning) return show({ ...app, message: warning });
+    leave();
+  };
+  const work = (effect: Exclude<Effect, { do: "quit" }>) => {
+    const done = carryOut(desk, effect).finally(() => pending.delete(done));
+    pending.add(done);
   };
   const take = ({ app: next, effects }: Step) => {
     show(next);
     for (const effect of effects) {
-      if (effect.do === "quit") return quit();
-      const work = carryOut(desk, effect).finally(() => pending.delete(work));
-      pending.add(work);
+      if (effect.do === "quit") return void quit();
+      work(effect);
     }
+  };
+  /** Not while anything is on its way: a test that is just being recorded must not come back as a draft. */
+  const tryAgain = () => {
+    if (!app.notOnDisk || pending.size > 0) return;
+    ticksSinceTry = 0;
+    for (const effect of savesDue(app)) work(effect);
   };
 
   const desk: Desk = { ...outside, app: () => app, show, take };
 
   const press = (key: Key, pressedMs = clockMs()) => {
     if (!ready) waiting.push({ key, pressedMs });
-    else if (!bounces(app, key, pressedMs))
+    else if (!bounces(app, key, pressedMs)) {
       take(pressed({ ...followDay(app, now()), now: now(), touchedAt: now() }, key, now()));
+      tryAgain();
+    }
   };
 
   void withLibraryAndLog(app, store).then((read) => {
     show(read);
     ready = true;
     for (const { key, pressedMs } of waiting.splice(0)) press(key, pressedMs);
+    void withPlanFacts(store, now()).then((learnt) => show(learnt(app)));
   });
 
   return {
@@ -82,7 +102,11 @@ export function createShell(outside: Outside): Shell {
     tell: (problem) => {
       if (!app.problems.includes(problem)) show({ ...app, problems: [...app.problems, problem] });
     },
-    tick: () => take(idledOff(app, now()) ?? answers.ticked(app, now())),
+    tick: () => {
+      take(idledOff(app, now()) ?? answers.ticked(app, now()));
+      ticksSinceTry += 1;
+      if (ticksSinceTry >= RETRY_TICKS) tryAgain();
+    },
     left,
   };
 }

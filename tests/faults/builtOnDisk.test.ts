@@ -66,7 +66,7 @@ describe("a file layer that fails beneath the screens", () => {
     const folder = await stationInWork();
     const op = await resumed(folder, { env: below.env });
     for (const [row, [fault, told]] of FAULTS.entries()) {
-      below.fails(fault);
+      below.fails({ times: 99, ...fault }); // it is tried again meanwhile
       await weighsBadly(op, row, told);
       expect(op.screen().join("\n")).toContain(typedG(FULL_G[row] ?? 0));
       expect(fullOnDisk(folder)).toEqual(weighed(0)); // the old draft, whole

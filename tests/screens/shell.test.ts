@@ -2,6 +2,8 @@ import { describe, expect, test } from "vitest";
 import { accepted, refused } from "../../src/entry/outcome.ts";
 import type { Draft } from "../../src/record/draft.ts";
 import type { IndexRow } from "../../src/record/indexRow.ts";
+import { frameOf } from "../../src/screens/frame.ts";
+import { textOf } from "../../src/screens/line.ts";
 import { createShell } from "../../src/screens/shell.ts";
 import { NOBODY_LISTED } from "../../src/screens/signOn/people.ts";
 import type { Store } from "../../src/store/store.ts";
@@ -96,6 +98,62 @@ describe("the shell", () => {
     await settled();
     expect(shell.app().message).toBe("not on disk: no space left: make room and go on");
     expect(shell.app().drafts).toHaveLength(1);
+  });
+
+  test("tries what the disk refused again every few ticks and with each key, warns till then, and says it is saved", async () => {
+    let full = true;
+    let tries = 0;
+    const saveDraft = async () => {
+      tries += 1;
+      return full ? refused("no space left") : accepted(undefined);
+    };
+    const { shell, types } = await started(slowStore({ saveDraft }).store);
+    const screen = () => frameOf(shell.app(), { columns: 80, rows: 24 }).map(textOf).join("\n");
+    types("n");
+    shell.press({ name: "enter" });
+    await settled();
+    expect(tries).toBe(1);
+    types("1");
+    await settled();
+    expect(tries).toBe(2);
+    expect(screen()).toContain("! not on disk: no space left");
+    shell.press({ name: "f1" });
+    await settled();
+    expect(shell.app().place.name).toBe("help");
+    expect(screen()).toContain("! not on disk: no space left");
+    const before = tries;
+    for (let i = 0; i < 5; i++) shell.tick();
+    await settled();
+    expect(tries).toBe(before + 1);
+    full = false;
+    for (let i = 0; i < 5; i++) shell.tick();
+    await settled();
+    expect(shell.app().notOnDisk).toBe(null);
+    expect(shell.app().message).toContain("on disk again");
+    for (let i = 0; i < 10; i++) shell.tick();
+    expect(tries).toBe(before + 2);
+  });
+
+  test("leaving tries once more, and asks while the disk still refuses", async () => {
+    let full = true;
+    const saveDraft = async () => (full ? refused("no space left") : accepted(undefined));
+    const { shell, types } = await started(slowStore({ saveDraft }).store);
+    let left = false;
+    void shell.left.then(() => {
+      left = true;
+    });
+    types("n");
+    shell.press({ name: "enter" });
+    await settled();
+    shell.press({ name: "ctrl+c" });
+    await settled();
+    expect(shell.app().message).toContain("leaving now loses what is not on disk (no space left)");
+    expect(left).toBe(false);
+    full = false;
+    shell.press({ name: "ctrl+c" });
+    await settled();
+    expect(left).toBe(true);
+    expect(shell.app().notOnDisk).toBe(null);
   });
 
   test("leaves only when everything accepted is on disk", async () => {

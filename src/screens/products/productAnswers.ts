@@ -5,6 +5,7 @@ import type { TestRecord } from "../../record/test.ts";
 import { type ImportReport, refusedCount } from "../../store/sharedReport.ts";
 import type { ProductShelf } from "../../store/store.ts";
 import { type App, enter } from "../place.ts";
+import { onDiskAgain, refusedByDisk } from "../unsaved.ts";
 import { withInForce } from "./inForce.ts";
 import type { Drafting, EnvelopePlace } from "./places.ts";
 
@@ -65,14 +66,10 @@ export function draftOpened(app: App, draft: ProductDraft, by: string, told: str
 /** The disk has the draft as it was then; what was edited since is on its way. */
 export function productDraftSaved(app: App, draft: ProductDraft): App {
   const drafting = draftingOf(app, draft.code);
-  return drafting?.draft === draft ? { ...withDrafting(app, { ...drafting, onDisk: true }), notOnDisk: null } : app;
+  return drafting?.draft === draft ? onDiskAgain(withDrafting(app, { ...drafting, onDisk: true })) : app;
 }
 
-export const productDraftNotSaved = (app: App, reason: string): App => ({
-  ...app,
-  message: `not on disk: ${reason}`,
-  notOnDisk: reason,
-});
+export const productDraftNotSaved = (app: App, reason: string): App => refusedByDisk(app, reason);
 
 export const productDraftDiscarded = (app: App, code: string, keptAs: string): App => ({
   ...app,

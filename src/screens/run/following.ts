@@ -26,4 +26,11 @@ export function withRun(app: App, run: Run): Step {
 export const follow = (app: App, event: RunEvent): Step => withRun(app, reduceRun(here(app, "run").run, event));
 
 /** Whether everything accepted in this draft is safely on disk. */
-export const isSaved = (app: App, draft: Draft): boolean => (app.saved.get(draft.testId) ?? 0) >= draft.trail.length;
+export const isSaved = (app: Pick<App, "saved">, draft: Draft): boolean =>
+  (app.saved.get(draft.testId) ?? 0) >= draft.trail.length;
+
+/** The mark of the row in hand: while its last entry is on its way to disk, and where the disk refused it. */
+export function markerOf(app: App, draft: Draft): string {
+  if (draft.trail.length === 0 || isSaved(app, draft)) return "▸";
+  return app.notOnDisk ? "!" : "…";
+}

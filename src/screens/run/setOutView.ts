@@ -3,7 +3,7 @@ import { massText } from "../../report/figures.ts";
 import { fieldInHand, type Run, type SetOutField, setOutFields } from "../../run/run.ts";
 import { cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
-import { isSaved } from "./following.ts";
+import { markerOf } from "./following.ts";
 
 const LABEL: Record<SetOutField, string> = {
   product: "product",
@@ -44,7 +44,7 @@ function choices(run: Run): readonly string[] {
 
 function fieldLine(app: App, run: Run, field: SetOutField, row: number): Line {
   const current = row === run.at;
-  const marker = current ? (isSaved(app, run.draft) || run.draft.trail.length === 0 ? "▸" : "…") : " ";
+  const marker = current ? markerOf(app, run.draft) : " ";
   const label = cells([
     { text: marker, columns: 3, align: "right", role: "strong" },
     { text: " ", columns: 1 },

@@ -8,7 +8,7 @@ import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.
 import { beside, cells, type Line, line, span, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { limitText, shortSignOf } from "../words.ts";
-import { isSaved } from "./following.ts";
+import { markerOf } from "./following.ts";
 
 const TABLE_COLUMNS = 61;
 /** Below this the curve says nothing, and the table has the place to itself. */
@@ -32,7 +32,7 @@ function massCell(drawing: Drawing, row: RowSoFar, column: "emptyG" | "fullG", c
 
 function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
   const { app, run, decimals } = drawing;
-  const marker = current ? (isSaved(app, run.draft) ? "▸" : "…") : " ";
+  const marker = current ? markerOf(app, run.draft) : " ";
   const limit = row.limit;
   const envelope = limit ? limitText(limit) : "";
   return [
