@@ -137,7 +137,7 @@ describe("the index of a month", () => {
     for (const id of ["T-1", "T-2", "T-3"]) must(await store.record(testEntry(id)));
     expect(await idsOf(store, "2026-11")).toEqual(["T-3"]);
     expect(store.problems).toEqual([
-      "entry 1 is in the log but can't be listed: TypeError: a fault of the program",
+      "entry 1 is in the log but can't be listed: TypeError: a fault of the program. It is tried again at the next opening",
       expect.stringMatching(/^entry 2 is in the log but can't be listed: damaged at lossPct/),
     ]);
   });
