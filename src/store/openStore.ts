@@ -19,7 +19,7 @@ import { peopleInLog } from "./operatorsRule.ts";
 import { OperatorsState } from "./operatorsState.ts";
 import type { PinCost } from "./operatorsVerifier.ts";
 import { realDisk } from "./realDisk.ts";
-import { finishSwap } from "./restoreSwap.ts";
+import { finishSwap, SWAP_UNDER_WAY } from "./restoreSwap.ts";
 import { createStation, readStation } from "./stationFile.ts";
 import { StationStore } from "./stationStore.ts";
 import type { Store } from "./store.ts";
@@ -50,7 +50,7 @@ export interface OpenOptions {
 export async function openStore(folder: string, options: OpenOptions): Promise<Outcome<Store>> {
   const disk = options.disk ?? realDisk;
   try {
-    if (!options.reading) await finishSwap(folder, disk);
+    if (!options.reading && (await finishSwap(folder, disk)) === "under way") return refused(SWAP_UNDER_WAY);
     const there = await readStation(folder, disk);
     if (!there.ok) return there;
     if (there.value === null && options.create === undefined)
@@ -98,7 +98,8 @@ async function drawersOf(
   const findings = new Findings(folder, locked.disk);
   const cabinet: Cabinet = { ...locked, findings };
   const log = await Log.open(cabinet);
-  await tellTheOpening(cabinet, lock, log, station);
+  if (lock.ok && lock.value.clearedAway !== null) cabinet.findings?.add(lock.value.clearedAway);
+  await lookAtCopies(cabinet, log.end().number, station);
   if (lock.ok) await clearTemporary(folder, log.lastWritten(), disk);
   const drafts = await openDrafts(cabinet);
   const index = new MonthIndex(cabinet, log, indexRowOf);
@@ -110,11 +111,19 @@ async function drawersOf(
   return new StationStore({ cabinet, station, drafts, log, index, amended, operators, declares, findings, now }, lock);
 }
 
-/** What the opening itself found: a lock that was left over, copies that know more of the log than it does. */
-async function tellTheOpening(cabinet: Cabinet, lock: Outcome<Lock>, log: Log, station: Station): Promise<void> {
-  if (lock.ok && lock.value.clearedAway !== null) cabinet.findings?.add(lock.value.clearedAway);
+const AFTER_THE_FIRST_FRAME_MS = 1000;
+
+/** Copies in the station's folder are looked at once; elsewhere may be a share that answers late, and nobody waits for it. */
+async function lookAtCopies(cabinet: Cabinet, logEnd: number, station: Station): Promise<void> {
+  const look = (): Promise<void> => tellOfCopies(cabinet, logEnd, station);
+  if (station.backups?.folder === undefined) return look();
+  setTimeout(() => void look(), AFTER_THE_FIRST_FRAME_MS).unref();
+}
+
+/** Copies that know more of the log than it did when it was opened. */
+async function tellOfCopies(cabinet: Cabinet, logEnd: number, station: Station): Promise<void> {
   const copies = await generationsOf(copyPlace(cabinet.folder, station), cabinet.disk);
-  const lost = lostSinceCopy(copies, log.end().number);
+  const lost = lostSinceCopy(copies, logEnd);
   if (lost !== null) found(cabinet, `${lost}. Run \`sievewright verify\` and tell whoever keeps the records`);
 }
 

@@ -10,10 +10,11 @@ import { diskTrouble } from "./diskWords.ts";
 import { lockPath, stationPath } from "./layout.ts";
 import { takeLock } from "./lock.ts";
 import { realDisk } from "./realDisk.ts";
+import { filesInWords, filesLost } from "./restoreFilesLost.ts";
 import { type Loss, lossInWords, lossOf, type Seals } from "./restorePlan.ts";
 import { UnfitBackup } from "./restoreSource.ts";
 import { type Staged, sealsBeside, staged } from "./restoreStaging.ts";
-import { finishSwap, isSwapping, swapIn } from "./restoreSwap.ts";
+import { finishSwap, isSwapping, SWAP_UNDER_WAY, swapIn } from "./restoreSwap.ts";
 
 export interface RestoreRequest {
   /** An archive, a folder, or the manifest of an automatic copy. */
@@ -47,7 +48,7 @@ export interface Restored {
   readonly manifest: BackupManifest;
   /** Where the station went that was there; null when there was none. */
   readonly keptIn: string | null;
-  /** The entries that it held and the backup doesn't, in words; null when there are none. */
+  /** The entries and files that it held and the backup doesn't, in words; null when there are none. */
   readonly vanished: string | null;
 }
 
@@ -72,7 +73,7 @@ export async function restoreBackup(
   const folder = resolve(request.folder);
   const beside = join(dirname(folder), `${basename(folder)}.staged-${randomUUID()}`);
   try {
-    await finishSwap(folder, disk);
+    if ((await finishSwap(folder, disk)) === "under way") return no("in the way", SWAP_UNDER_WAY);
     await clearStaged(folder);
     const taken = await placeTaken(folder, request, disk);
     if (taken !== null) return no("in the way", taken);
@@ -137,9 +138,15 @@ async function inPlace(
   const seen = await underLock(folder, request, disk, async () => {
     const { seals, ofTheCopy } = await sealsBeside(folder, copy, disk);
     const loss = lossOf(seals, copy.seals, ofTheCopy);
-    if (loss.is !== "nothing" && !request.despiteNewer)
-      return no("in the way", `${lossInWords(loss)}. Nothing was changed; add --despite-newer to restore all the same`);
-    return { ok: true, value: { last: seals.end?.number ?? 0, vanished: lossNamed(loss) } } as const;
+    const files = await filesLost(folder, beside, copy.manifest, disk);
+    const losses = [
+      ...(loss.is === "nothing" ? [] : [lossInWords(loss)]),
+      ...(files.length === 0 ? [] : [`not in the backup, and gone with it: ${filesInWords(files)}`]),
+    ];
+    if (losses.length > 0 && !request.despiteNewer)
+      return no("in the way", `${losses.join("; ")}. Nothing was changed; add --despite-newer to restore all the same`);
+    const vanished = [...lossNamed(loss), ...(files.length === 0 ? [] : [filesInWords(files)])].join("; ");
+    return { ok: true, value: { last: seals.end?.number ?? 0, vanished: vanished === "" ? null : vanished } } as const;
   });
   if (!seen.ok) return seen;
   const keptIn = freeName(folder, request.now, await readdir(dirname(folder)));
@@ -152,7 +159,8 @@ async function inPlace(
   });
 }
 
-const lossNamed = (loss: Loss): string | null => (loss.is === "nothing" ? null : entriesInWords(loss.from, loss.to));
+const lossNamed = (loss: Loss): readonly string[] =>
+  loss.is === "nothing" ? [] : [entriesInWords(loss.from, loss.to)];
 
 async function underLock<T>(
   folder: string,

@@ -282,6 +282,29 @@ describe("copies as witnesses", () => {
     expect(kinds).toEqual(["test", "finding", "finding"]);
   });
 
+  test("that lie on a share are not waited for when the station is opened, and tell all the same", async () => {
+    const share = await temporaryFolder();
+    const folder = join(await temporaryFolder(), "station");
+    const elsewhere = { ...station, backups: { folder: share } };
+    const store = await opened(folder, { create: elsewhere });
+    must(await store.record(note("first", "2026-11-25T09:00:00+01:00")));
+    must(await copyAt(folder, NOON, { backups: { folder: share } }));
+    await store.close();
+    await rm(join(folder, "log"), { recursive: true });
+    await rm(join(folder, "index"), { recursive: true });
+    const late: (() => void)[] = [];
+    const asked = new Promise<void>((resolve) => late.push(resolve));
+    const slow = {
+      ...realDisk,
+      list: async (path: string) =>
+        path.startsWith(share) ? asked.then(() => realDisk.list(path)) : realDisk.list(path),
+    };
+    const again = await opened(folder, { disk: slow });
+    expect(again.problems.join()).not.toContain("holds the log up to entry");
+    for (const answer of late) answer();
+    await expect.poll(() => again.problems.join(), { timeout: 10_000 }).toContain("holds the log up to entry 1");
+  });
+
   test("say nothing against a log that has grown since, or where there are none", async () => {
     const { folder, store } = await used();
     expect(await generationsOf(copyPlace(folder, station), realDisk)).toEqual([]);

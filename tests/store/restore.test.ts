@@ -1,4 +1,6 @@
-import { mkdir, readdir, readFile, rm, symlink, writeFile } from "node:fs/promises";
+import { randomUUID } from "node:crypto";
+import { mkdir, readdir, readFile, rm, symlink, utimes, writeFile } from "node:fs/promises";
+import { hostname } from "node:os";
 import { basename, dirname, join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { Header } from "tar";
@@ -7,11 +9,14 @@ import { accepted } from "../../src/entry/outcome.ts";
 import { makeBackup } from "../../src/store/backup.ts";
 import { sha256Of } from "../../src/store/backupCopy.ts";
 import { dayPath } from "../../src/store/layout.ts";
+import { openStore } from "../../src/store/openStore.ts";
 import { realDisk } from "../../src/store/realDisk.ts";
 import { type RestoreRequest, restoreBackup } from "../../src/store/restore.ts";
+import { finishSwap } from "../../src/store/restoreSwap.ts";
 import { verifyLog } from "../../src/store/verify.ts";
+import { deadProcess } from "../faults/deadProcess.ts";
 import { must, opened } from "./opened.ts";
-import { draft, note, now, testEntry } from "./records.ts";
+import { draft, indexRowOf, note, now, station as stationRecord, testEntry } from "./records.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
 
 const about = { station: "TH-DRY1", at: "2026-11-24T14:00:00+01:00", program: "0.0.0-test" };
@@ -158,6 +163,28 @@ describe("a backup over a station that is there", () => {
     expect(restored).toMatchObject({ ok: true, value: { vanished: "entry 4" } });
     expect(await verifyLog(station)).toMatchObject({ ok: true, entries: 4 });
     expect(await verifyLog(join(place, "station.before-2026-11-27-0800"))).toMatchObject({ ok: true, entries: 4 });
+  });
+
+  test("is refused where a test in work or a file of the library is not in the backup, and names it", async () => {
+    const { station, archive, place } = await withBackups();
+    const store = await opened(station);
+    must(await store.saveDraft(draft("T-2", 3)));
+    must(await store.saveDraft(draft("T-3", 2)));
+    const blank = draft("T-4");
+    const weighings = blank.weighings.map((one) => ({ ...one, emptyG: null, fullG: null }));
+    must(await store.saveDraft({ ...blank, chargeG: null, weighings }));
+    await store.close();
+    await mkdir(join(station, "library/sieves"), { recursive: true });
+    await writeFile(join(station, "library/sieves/S-9.json"), "{}");
+    const before = await stateOf(place);
+    expect(await reasonOf(restore(archive, station, { replace: true }))).toBe(
+      "in the way: not in the backup, and gone with it: drafts/T-2.json (otherwise in the backup), drafts/T-3.json, library/sieves/S-9.json. Nothing was changed; add --despite-newer to restore all the same",
+    );
+    expect(await stateOf(place)).toEqual(before);
+    expect(await restore(archive, station, { replace: true, despiteNewer: true })).toMatchObject({
+      ok: true,
+      value: { vanished: expect.stringContaining("drafts/T-3.json") },
+    });
   });
 
   test("is refused over a log that went another way, and says from which entry on", async () => {
@@ -421,6 +448,51 @@ describe("a crash in the middle", () => {
     };
   };
 
+  test("a restore that is under way elsewhere is left alone by whoever opens the station meanwhile", async () => {
+    const { station, folder, place } = await withBackups();
+    const seen: string[] = [];
+    let opening: Promise<unknown> | null = null;
+    const slow = {
+      ...realDisk,
+      async rename(from: string, to: string) {
+        if (from === station) {
+          const staged = (await readdir(place)).filter((name) => name.startsWith("station.staged-"));
+          opening = openStore(station, { now, indexRowOf, create: stationRecord });
+          seen.push(await opening.then(JSON.stringify));
+          expect((await readdir(place)).filter((name) => name.startsWith("station.staged-"))).toEqual(staged);
+        }
+        return realDisk.rename(from, to);
+      },
+    };
+    const request = { backup: folder, folder: station, now: now(), replace: true, despiteNewer: true };
+    const agrees = async () => accepted(undefined);
+    const more = { despiteBroken: false, giveWay: agrees, tell: agrees };
+    expect(await restoreBackup({ ...request, ...more }, slow)).toMatchObject({ ok: true });
+    expect(seen).toEqual([expect.stringContaining("a backup is just being put in the place of this station")]);
+    expect(await verifyLog(station)).toMatchObject({ ok: true, entries: 3 });
+  });
+
+  test.each([
+    ["of a process that is gone", () => ({ pid: deadProcess() }), false],
+    ["of an earlier life of this process", () => ({ pid: process.pid }), false],
+    ["of a process that runs", () => ({ pid: process.ppid }), "under way"],
+    ["of another computer, just begun", () => ({ pid: 1, host: "elsewhere" }), "under way"],
+  ] as const)("a swap %s", async (_, writer, said) => {
+    const { station, place } = await withBackups();
+    await mkdir(join(place, "staged"));
+    await writeFile(join(place, "staged", "station.json"), "{}");
+    const by = { host: hostname(), token: randomUUID(), ...writer() };
+    const swap = { schema: "sievewright.swap/1", station: "TH-DRY1", staged: "staged", aside: "aside", writer: by };
+    const file = `${station}.restoring.json`;
+    await writeFile(file, JSON.stringify(swap));
+    expect(await finishSwap(station, realDisk)).toBe(said);
+    expect((await readdir(place)).includes("staged")).toBe(said === "under way");
+    const longAgo = new Date(Date.now() - 120_000);
+    if (said === "under way") await utimes(file, longAgo, longAgo);
+    expect(await finishSwap(station, realDisk)).toBe(false);
+    expect(await readdir(place)).not.toContain("staged");
+  });
+
   test.each([
     [1, "old"],
     [2, "old"],
@@ -449,6 +521,10 @@ describe("a crash in the middle", () => {
     await expect.poll(async () => (await readdir(place)).includes("station.restoring.json") || n === 1).toBe(true);
     if (n === 3) await expect.poll(async () => (await readdir(place)).includes("station")).toBe(false);
     await rm(join(place, "station", "station.lock"), { force: true });
+    const swapFile = join(place, "station.restoring.json");
+    const left = n === 1 ? null : JSON.parse(await readFile(swapFile, "utf8"));
+    if (left !== null)
+      await writeFile(swapFile, JSON.stringify({ ...left, writer: { ...left.writer, pid: deadProcess() } }));
     const store = await opened(station, { pid: process.pid });
     expect(store.readOnly).toBe(null);
     const texts = (await store.entriesOfDay("2026-11-26")).map((entry) => entry.kind);
