@@ -1,6 +1,7 @@
 import type { Command } from "commander";
 import type { Act } from "./act.ts";
-import { type SignerOptions, withSigner } from "./signer.ts";
+import type { ProductSignerOptions } from "./productSigner.ts";
+import { withSigner } from "./signer.ts";
 
 const DATA = ["--data <folder>", "the station's folder"] as const;
 
@@ -12,10 +13,13 @@ export function programCommand(root: Command, act: Act): void {
     .description("The shaker programs of a station's library; a product names one in its method.");
   withSigner(program.command("add"))
     .summary("check a program file and load it into the library")
-    .description("Checks a program file and loads it; a program of the same code is replaced for tests set out later.")
+    .description(
+      "Checks a program file, loads it and tells the log. One that is there is not replaced: a change takes a new code.",
+    )
     .argument("<file>", "program file (JSON); - for standard input")
+    .option("--by <initials>", "your initials for the log, where nobody signs on (default: your login name)")
     .option(...DATA)
-    .action((file: string, options: SignerOptions & { data?: string }) =>
+    .action((file: string, options: ProductSignerOptions) =>
       act(async (io) => (await import("./programs.ts")).programAdd(file, options, io)),
     );
   program

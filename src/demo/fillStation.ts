@@ -1,7 +1,7 @@
 import { createHash } from "node:crypto";
 import { accepted, type Outcome } from "../entry/outcome.ts";
 import { momentsIn } from "../record/moment.ts";
-import type { Store } from "../store/store.ts";
+import type { Loading, Store } from "../store/store.ts";
 import { inWork } from "./inWork.ts";
 import { demoProducts, demoPrograms } from "./library.ts";
 import { inventSeason, seasonBegins } from "./season.ts";
@@ -18,15 +18,18 @@ export interface Filling {
 const HOUR_MS = 3_600_000;
 const ROWS_DONE = 3;
 
+function loadingOf(shelf: "programs" | "products", record: { readonly code: string }, at: string): Loading {
+  const bytesSha256 = createHash("sha256").update(JSON.stringify(record)).digest("hex");
+  return { fromPath: `shared/${shelf}/${record.code}.json`, bytesSha256, by: "SB", at };
+}
+
 async function fillLibrary(store: Store, at: string): Promise<Outcome<void>> {
   for (const program of demoPrograms()) {
-    const added = await store.addProgram(program);
+    const added = await store.addProgram(program, loadingOf("programs", program, at));
     if (!added.ok) return added;
   }
   for (const product of demoProducts()) {
-    const bytesSha256 = createHash("sha256").update(JSON.stringify(product)).digest("hex");
-    const fromPath = `shared/products/${product.code}.json`;
-    const added = await store.addProduct(product, { fromPath, bytesSha256, by: "SB", at });
+    const added = await store.addProduct(product, loadingOf("products", product, at));
     if (!added.ok) return added;
   }
   return accepted(undefined);

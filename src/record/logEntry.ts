@@ -37,6 +37,19 @@ export const ProductLoadedSchema = z.strictObject({
   revision: z.int().positive(),
   from: text(400),
   sha256,
+  /** SHA-256 of its canonical JSON, by which what lies in the library is known again; entries of older programs have none. */
+  contentSha256: sha256.optional(),
+});
+
+/** A shaker program or a stack was loaded into the library: from which file, the SHA-256 of its bytes and of its canonical JSON. */
+export const ProgramLoadedSchema = z.strictObject({
+  kind: z.literal("program loaded"),
+  ...sealed,
+  what: z.enum(["program", "stack"]),
+  code,
+  from: text(400),
+  sha256,
+  contentSha256: sha256,
 });
 
 /** A balance was checked with its weights before use; whether it passed is worked out, never stored. */
@@ -155,6 +168,7 @@ export const LimitsFrozenSchema = z.strictObject({ kind: z.literal("limits froze
 export const LogEntrySchema = z.discriminatedUnion("kind", [
   TestEntrySchema,
   ProductLoadedSchema,
+  ProgramLoadedSchema,
   BalanceCheckEntrySchema,
   NoteSchema,
   CorrectionSchema,

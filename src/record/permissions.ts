@@ -51,10 +51,17 @@ const whoMay = (act: ActName): string =>
     .map((role) => AS_PERSON[role])
     .join(" or ");
 
-/** A disposition that leaves "hold" closes the hold. */
-function correctionAct(entry: Extract<NewEntry, { kind: "correction" }>): ActName {
-  const closes = entry.changes.some((c) => c.field === "disposition" && c.from === "hold" && c.to !== "hold");
-  return closes ? "close a hold" : "correct a record";
+/**
+ * To leave "hold", to release by correction, and to take a test that is out of limits from its lot are all ways of letting
+ * a lot go that was kept back.
+ */
+function correctionAct({ changes, signed }: Extract<NewEntry, { kind: "correction" }>): ActName {
+  const letsGo = changes.some(
+    (c) => c.field === "disposition" && (c.to === "release" || (c.from === "hold" && c.to !== "hold")),
+  );
+  const out = signed.product === "fail" || signed.product === "borderline";
+  const leavesLot = out && changes.some((c) => c.field === "lot");
+  return letsGo || leavesLot ? "close a hold" : "correct a record";
 }
 
 /** What somebody does by having an entry recorded; null for what the program notes of itself. */
@@ -78,6 +85,8 @@ export function actOf(entry: NewEntry): ActName | null {
     case "product loaded":
     case "product published":
       return "publish a product";
+    case "program loaded":
+      return "load a program or stack";
     case "operator":
       return "manage operators";
     case "station declared":

@@ -19,6 +19,8 @@ export function entryWords(entry: LogEntry): string {
       return `note: ${entry.text}`;
     case "product loaded":
       return `product loaded: ${entry.code} revision ${entry.revision}`;
+    case "program loaded":
+      return `${entry.what} loaded: ${entry.code}`;
     case "product published":
       return publishedWords(entry);
     case "balance check":
@@ -50,7 +52,7 @@ function shiftWords(entry: ShiftEntry): string {
     case "hold closed":
       return `hold no. ${entry.hold.number} on ${entry.product} lot ${entry.lot} closed: ${entry.disposition} (${entry.reason})`;
     case "line adjusted":
-      return `${entry.line}: ${entry.what} ${entry.detail}`;
+      return [`${entry.line}: ${entry.what}`, entry.product, entry.lot, entry.detail].filter(Boolean).join(" ");
     case "handover":
       return `${entry.shift.name} shift of ${entry.shift.began.slice(0, 16).replace("T", " ")} handed over`;
     case "handover taken":

@@ -1,9 +1,11 @@
+import canonicalize from "canonicalize";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { productKind, programKind, sieveKind, stackKind } from "../record/kinds.ts";
 import type { LogEntry, NewEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
 import { type ProductDraft, productDraftKind } from "../record/productDraft.ts";
 import type { Program } from "../record/program.ts";
+import { sealOf } from "../record/seal.ts";
 import type { Sieve, Stack } from "../record/sieve.ts";
 import type { Cabinet } from "./cabinet.ts";
 import { revisionName } from "./layout.ts";
@@ -59,9 +61,42 @@ export class Library {
     if (coming.value === "already there") return accepted("already there");
     const { code, revision } = product;
     const { fromPath: from, bytesSha256: sha256, by, at } = loading;
-    const logged = await record({ kind: "product loaded", at, by, code, revision, from, sha256 });
+    const contentSha256 = sealOf(product);
+    const logged = await record({ kind: "product loaded", at, by, code, revision, from, sha256, contentSha256 });
     if (!logged.ok) return logged;
     const put = await this.shelve(product);
     return put.ok ? accepted("added") : refused(`${put.reason}. Load it again afterwards`);
   }
+
+  addProgram(program: Program, loading: Loading, record: Record): Promise<Outcome<"added" | "already there">> {
+    return addNamed("program", this.programs, program, loading, record);
+  }
+
+  addStack(stack: Stack, loading: Loading, record: Record): Promise<Outcome<"added" | "already there">> {
+    return addNamed("stack", this.stacks, stack, loading, record);
+  }
+}
+
+/** Logs first, as for products. Programs and stacks have no revisions: one that is there is never replaced. */
+async function addNamed<T extends Program | Stack>(
+  what: "program" | "stack",
+  shelf: LibraryShelf<T>,
+  coming: T,
+  { fromPath: from, bytesSha256: sha256, by, at }: Loading,
+  record: Record,
+): Promise<Outcome<"added" | "already there">> {
+  const unfit = await shelf.refusal(coming);
+  if (unfit !== null) return refused(unfit);
+  const { code } = coming;
+  const known = (await shelf.list()).find((one) => one.code === code);
+  if (known !== undefined && canonicalize(known) === canonicalize(coming)) return accepted("already there");
+  if (known !== undefined)
+    return refused(
+      `${what} ${code} is in the library with other content; nothing replaces it. Give the change a new code`,
+    );
+  const contentSha256 = sealOf(coming);
+  const logged = await record({ kind: "program loaded", at, by, what, code, from, sha256, contentSha256 });
+  if (!logged.ok) return logged;
+  const put = await shelf.put(coming);
+  return put.ok ? accepted("added") : refused(`${put.reason}. Load it again afterwards`);
 }

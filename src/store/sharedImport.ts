@@ -109,24 +109,18 @@ class SharedImport {
     const record = read.value;
     const what = `${kind === "programs" ? "program" : "stack"} ${record.code}`;
     const sha256 = sha256Of(bytes);
-    const add = () =>
-      record.schema === "sievewright.program/1" ? this.#store.addProgram(record) : this.#store.addStack(record);
+    const { by, at } = this.#how;
+    const loading = { fromPath: this.#from(file), bytesSha256: sha256, by, at };
+    const load = () =>
+      record.schema === "sievewright.program/1"
+        ? this.#store.addProgram(record, loading)
+        : this.#store.addStack(record, loading);
     const standing = () => {
       const found = this.#shelves.standingOfNamed(kind, record);
       if (found.ok) this.#shelves.named[kind].set(record.code, record);
       return found;
     };
-    const load = async () => {
-      const told = await this.#tell(`${what} loaded, SHA-256 ${sha256}, from ${this.#from(file)}`);
-      return told.ok ? add() : told;
-    };
     return accepted({ file, what, sha256, order: [0, 0], product: null, standing, load });
-  }
-
-  /** The log knows of programs and stacks by a note, before they are on the shelf. */
-  #tell(text: string) {
-    const { by, at } = this.#how;
-    return this.#store.record({ kind: "note", by, at, text: text.slice(0, LONGEST_FROM) });
   }
 
   #from({ name }: SharedFile): string {

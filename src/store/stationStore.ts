@@ -194,16 +194,20 @@ export class StationStore implements Store {
     return this.#library.stacks.list();
   }
 
-  addProgram(program: Program): Promise<Outcome<void>> {
-    return this.#load("the program is not kept", () => this.#library.programs.put(program));
+  addProgram(program: Program, loading: Loading): Promise<Outcome<"added" | "already there">> {
+    return this.#load("the program is not kept", () =>
+      this.#library.addProgram(program, loading, (entry) => this.#recording.one(entry)),
+    );
   }
 
   addSieve(sieve: Sieve): Promise<Outcome<void>> {
     return this.#change("the sieve is not kept", () => this.#library.sieves.put(sieve));
   }
 
-  addStack(stack: Stack): Promise<Outcome<void>> {
-    return this.#load("the stack is not kept", () => this.#library.stacks.put(stack));
+  addStack(stack: Stack, loading: Loading): Promise<Outcome<"added" | "already there">> {
+    return this.#load("the stack is not kept", () =>
+      this.#library.addStack(stack, loading, (entry) => this.#recording.one(entry)),
+    );
   }
 
   keepPage(name: string, text: string): Promise<Outcome<string>> {
@@ -233,7 +237,7 @@ export class StationStore implements Store {
     return this.#settled;
   }
 
-  #load(otherwise: string, step: () => Promise<Outcome<void>>): Promise<Outcome<void>> {
+  #load<T>(otherwise: string, step: () => Promise<Outcome<T>>): Promise<Outcome<T>> {
     const why = this.operators.refusal("load a program or stack");
     return why === null ? this.#change(otherwise, step) : Promise.resolve(refused(why));
   }

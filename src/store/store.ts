@@ -92,9 +92,10 @@ export interface Store {
   programs(): Promise<readonly Program[]>;
   sieves(): Promise<readonly Sieve[]>;
   stacks(): Promise<readonly Stack[]>;
-  addProgram(program: Program): Promise<Outcome<void>>;
+  /** Told to the log first; what is there under the same code is not replaced. */
+  addProgram(program: Program, loading: Loading): Promise<Outcome<"added" | "already there">>;
   addSieve(sieve: Sieve): Promise<Outcome<void>>;
-  addStack(stack: Stack): Promise<Outcome<void>>;
+  addStack(stack: Stack, loading: Loading): Promise<Outcome<"added" | "already there">>;
 
   /** Keeps a page for printing as a new file in `pages/`; answers with where it lies. */
   keepPage(name: string, text: string): Promise<Outcome<string>>;

@@ -14,6 +14,14 @@ type Told<E> = E extends NewEntry ? Omit<E, "at" | "by"> : never;
 
 const EVERY: readonly Told<NewEntry>[] = [
   { kind: "product loaded", code: "TH-0510", revision: 3, from: "shared/products/TH-0510.json", sha256: SHA },
+  {
+    kind: "program loaded",
+    what: "stack",
+    code: "ST-1",
+    from: "shared/stacks/ST-1.json",
+    sha256: SHA,
+    contentSha256: SHA,
+  },
   { kind: "note", text: "dryer stood still for ten minutes" },
   { kind: "correction", of, changes: [{ field: "lot", from: "4471-A", to: "4471-B" }], reason, signed: signed() },
   { kind: "voided", of, reason },

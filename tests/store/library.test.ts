@@ -3,6 +3,7 @@ import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Product } from "../../src/record/product.ts";
+import { sealOf } from "../../src/record/seal.ts";
 import { arrival, productShelf } from "../../src/store/productShelf.ts";
 import { fault, ModelDisk } from "../faults/modelDisk.ts";
 import { must, mustNot, opened } from "./opened.ts";
@@ -113,6 +114,7 @@ describe("loading a product", () => {
         revision: 3,
         from: loading.fromPath,
         sha256: loading.bytesSha256,
+        contentSha256: sealOf(product),
         by: "SB",
       },
     ]);
@@ -206,10 +208,10 @@ describe("programs, sieves and stacks", () => {
   test("are kept across a restart, in the order of their names", async () => {
     const folder = await temporaryFolder();
     const store = await opened(folder);
-    must(await store.addProgram({ ...program, code: "P-20" }));
-    must(await store.addProgram(program));
+    must(await store.addProgram({ ...program, code: "P-20" }, loading));
+    must(await store.addProgram(program, loading));
     must(await store.addSieve(sieve));
-    must(await store.addStack({ ...stack, serials: [...stack.serials] }));
+    must(await store.addStack({ ...stack, serials: [...stack.serials] }, loading));
     await store.close();
     const again = await opened(folder);
     expect((await again.programs()).map(({ code }) => code)).toEqual(["P-10", "P-20"]);
@@ -223,20 +225,45 @@ describe("programs, sieves and stacks", () => {
     expect((await store.products()).codes).toEqual([]);
   });
 
-  test("a program can be changed; tests keep copies of what they were run with", async () => {
-    const store = await opened(await temporaryFolder());
-    must(await store.addProgram(program));
-    must(await store.addProgram({ ...program, durationS: 900 }));
-    expect(await store.programs()).toEqual([{ ...program, durationS: 900 }]);
+  test("nothing replaces a program or stack under its code, and each that comes in is logged, once", async () => {
+    const folder = await temporaryFolder();
+    const store = await opened(folder);
+    const serials = [...stack.serials];
+    expect(must(await store.addProgram(program, loading))).toBe("added");
+    expect(must(await store.addProgram(program, loading))).toBe("already there");
+    expect(mustNot(await store.addProgram({ ...program, durationS: 900 }, loading))).toBe(
+      "program P-10 is in the library with other content; nothing replaces it. Give the change a new code",
+    );
+    must(await store.addStack({ ...stack, serials }, loading));
+    expect(mustNot(await store.addStack({ ...stack, name: "gravel", serials }, loading))).toContain("other content");
+    expect(await store.programs()).toEqual([program]);
+    const { fromPath: from, bytesSha256: sha256, by } = loading;
+    const common = { kind: "program loaded", from, sha256, by };
+    expect(await store.entriesOfDay("2026-11-24")).toMatchObject([
+      { ...common, what: "program", code: "P-10", contentSha256: sealOf(program) },
+      { ...common, what: "stack", code: "ST-1", contentSha256: sealOf(stack) },
+    ]);
+  });
+
+  test("that can't be logged is not kept; that could not be written after it was logged can be tried again", async () => {
+    const disk = new ModelDisk();
+    const store = await opened("/station", { disk });
+    disk.interference = ({ call, path }) => (call === "write" && path.includes("/log/2026/") ? fault("ENOSPC") : null);
+    expect(mustNot(await store.addProgram(program, loading))).toMatch(/^the entry is not recorded: the disk is full/);
+    disk.interference = ({ call, path }) => (call === "write" && path.includes("/library/") ? fault("ENOSPC") : null);
+    expect(mustNot(await store.addProgram(program, loading))).toContain("Load it again afterwards");
+    expect(await store.programs()).toEqual([]);
+    disk.interference = () => null;
+    expect(must(await store.addProgram(program, loading))).toBe("added");
   });
 
   test("a code that differs only by letter case is refused, as is what would not be read back", async () => {
     const store = await opened(await temporaryFolder());
-    must(await store.addProgram(program));
-    expect(mustNot(await store.addProgram({ ...program, code: "p-10" }))).toBe(
+    must(await store.addProgram(program, loading));
+    expect(mustNot(await store.addProgram({ ...program, code: "p-10" }, loading))).toBe(
       "p-10 differs from P-10 only by letter case; use P-10",
     );
-    expect(mustNot(await store.addProgram({ ...program, durationS: -1 }))).toMatch(
+    expect(mustNot(await store.addProgram({ ...program, durationS: -1 }, loading))).toMatch(
       /^the program can't be kept: damaged at durationS/,
     );
     expect(mustNot(await store.addSieve({ ...sieve, serial: "aux" }))).toContain("Windows keeps");
@@ -249,6 +276,6 @@ describe("programs, sieves and stacks", () => {
     const store = await opened(folder);
     expect(await store.sieves()).toEqual([]);
     expect(store.problems).toEqual([expect.stringMatching(/^library\/sieves can't be read/)]);
-    must(await store.addProgram(program));
+    must(await store.addProgram(program, loading));
   });
 });

@@ -113,10 +113,11 @@ describe("every role at every act, through the store", () => {
 
   test.each(PEOPLE)("%s loads programs and stacks only as the table allows", async (initials) => {
     const { store } = await staffedAt(await temporaryFolder());
-    expect(mustNot(await store.addProgram(TEN_MINUTES))).toContain("nobody is signed on");
+    const loading = { fromPath: "x", bytesSha256: "0".repeat(64), by: initials, at: "2026-11-24T09:00:00+01:00" };
+    expect(mustNot(await store.addProgram(TEN_MINUTES, loading))).toContain("nobody is signed on");
     must(await store.signOn(whoOf(initials)));
     const may = mayDo(ROLE_OF[initials], "load a program or stack");
-    expect((await store.addProgram(TEN_MINUTES)).ok).toBe(may);
+    expect((await store.addProgram(TEN_MINUTES, loading)).ok).toBe(may);
     expect((await store.programs()).length).toBe(may ? 1 : 0);
   });
 });

@@ -5,7 +5,6 @@ import { fileURLToPath } from "node:url";
 import { describe, expect, test } from "vitest";
 import { importShared } from "../../src/store/sharedImport.ts";
 import { type ImportReport, refusedCount } from "../../src/store/sharedReport.ts";
-import type { Store } from "../../src/store/store.ts";
 import { must, mustNot, opened } from "./opened.ts";
 import { product } from "./records.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
@@ -25,8 +24,6 @@ async function sharedWith(files: Readonly<Record<string, unknown>>): Promise<str
 }
 
 const states = ({ files }: ImportReport) => files.map(({ file, is }) => `${file} ${is}`);
-const notesOf = async (store: Store) =>
-  (await store.entriesOfDay("2026-11-24")).flatMap((entry) => (entry.kind === "note" ? [entry.text] : []));
 
 describe("importing the sample of a plant's shared folder", () => {
   test("loads every product, program and stack; a second time all are there", async () => {
@@ -61,9 +58,14 @@ describe("importing the sample of a plant's shared folder", () => {
       from: join(folder, "products/sand.json"),
       sha256,
     });
-    expect(await notesOf(store)).toEqual([
-      expect.stringMatching(/^program P10 loaded, SHA-256 [0-9a-f]{64}, from .*P10\.json$/),
-    ]);
+    expect((await store.entriesOfDay("2026-11-24")).at(0)).toMatchObject({
+      kind: "program loaded",
+      what: "program",
+      code: "P10",
+      by: "SB",
+      from: join(folder, "programs/P10.json"),
+      sha256: createHash("sha256").update(JSON.stringify(program)).digest("hex"),
+    });
   });
 
   test("on a dry run says the same and changes nothing, not even the log", async () => {

@@ -32,9 +32,9 @@ export async function stationFolder(
   const folder = mkdtempSync(join(tmpdir(), "sievewright-terminal-"));
   onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
   const store = await opened(folder, station);
-  await store.addProgram(SHORT);
-  await store.addProgram(TEN_MINUTES);
   const loading = { fromPath: "test", bytesSha256: "0".repeat(64), by: "SB", at: AT };
+  await store.addProgram(SHORT, loading);
+  await store.addProgram(TEN_MINUTES, loading);
   for (const product of products) {
     const added = await store.addProduct(product, loading);
     if (!added.ok) throw new Error(added.reason);
