@@ -4,7 +4,8 @@ import type { RecordOptions } from "./record.ts";
 
 const MORE = `
 Prints the test as it is to be read today, then its original and every version side by side, later entries with their
-reasons, and the seals. The number of a correction prints the test that it corrects. Write the end of the log down
+reasons, and the seals. The number of a correction prints the test that it corrects;
+that of a test ended without a result, what had been entered in it. Write the end of the log down
 elsewhere: sievewright verify proves against it that nothing up to there was changed.
 
 Exit codes:

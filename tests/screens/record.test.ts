@@ -1,9 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { TestEntry } from "../../src/record/logEntry.ts";
 import type { TrailItem } from "../../src/record/test.ts";
+import { trailLine } from "../../src/report/trailWords.ts";
 import { testOpened } from "../../src/screens/answers.ts";
 import type { Size } from "../../src/screens/place.ts";
-import { trailLine } from "../../src/screens/record/trailView.ts";
 import { VIEWS } from "../../src/screens/result/views.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
 import { EMPTY_G, FULL_G, Hands } from "../run/hands.ts";
