@@ -4,6 +4,7 @@ import { type Amending, amendmentRefusal, correctedTest } from "../record/amendm
 import type { TestEntry } from "../record/logEntry.ts";
 import type { TestRecord } from "../record/test.ts";
 import { standingOf, type TestHistory } from "../record/versions.ts";
+import { releaseRefusal } from "../shift/holdReason.ts";
 import { assessTest } from "./assessTest.ts";
 
 export type Correcting = Extract<Amending, { kind: "correction" }>;
@@ -18,7 +19,7 @@ export const refTo = ({ day, number, test }: Pick<TestEntry, "day" | "number" | 
 /**
  * The test as it reads with changes, judged anew: `signed` holds the verdicts that this version of the program computes.
  * Refused when a change does not fit what stands there today, when nothing changes, when the corrected test can't be
- * assessed, and when it would release a product on an invalid test that nobody waived.
+ * assessed, and when it would release a product on a fail, or on an invalid test that nobody waived.
  */
 export function corrected(history: TestHistory, changes: readonly Change[], program: string): Outcome<TestRecord> {
   const changed = correctedTest(history, changes);
@@ -27,8 +28,8 @@ export function corrected(history: TestHistory, changes: readonly Change[], prog
   if (!assessed.ok) return refused(`corrected like that it can't be assessed: ${assessed.reason}`);
   const { verdict, lossPct } = assessed.value;
   const releases = changes.some((change) => change.field === "disposition" && change.to === "release");
-  if (releases && verdict.test === "invalid" && !standingOf(history).waived)
-    return refused("this test is invalid and proves nothing: release is not possible on it");
+  const refusal = releases ? releaseRefusal({ ...verdict, disposition: "release" }, standingOf(history).waived) : null;
+  if (refusal !== null) return refused(refusal);
   return accepted({ ...changed.value, signed: { program, test: verdict.test, product: verdict.product, lossPct } });
 }
 

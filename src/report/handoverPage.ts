@@ -69,8 +69,9 @@ function leftColumns(rows: readonly (readonly string[])[]): string[] {
   );
 }
 
-const lateWords = ({ rule, dueAt, takenAt, why }: LateSample): string => {
-  const taken = takenAt === null ? "NOT TAKEN by the end" : `taken ${clock(takenAt)}`;
+const lateWords = ({ rule, dueAt, takenAt, why }: LateSample, isOver: boolean): string => {
+  const open = isOver ? "NOT TAKEN by the end" : "not taken yet";
+  const taken = takenAt === null ? open : `taken ${clock(takenAt)}`;
   return `${rule.product} on ${rule.line} (${why}): due ${date(dueAt).slice(5)}, ${taken}`;
 };
 
@@ -106,6 +107,7 @@ const checksOf = ({ balanceChecks }: Handover): string[] =>
  */
 export function handoverPage(handover: Handover, extras: HandoverExtras, width: number): string {
   const { shift, tests, head } = handover;
+  const isOver = Date.parse(extras.printedAt) >= Date.parse(shift.ends);
   const section = (title: string, lines: readonly string[]): string[] => [
     "",
     title,
@@ -135,7 +137,7 @@ export function handoverPage(handover: Handover, extras: HandoverExtras, width: 
     ),
     ...section(
       "LATE SAMPLES",
-      handover.late.map((late) => lateWords(late)),
+      handover.late.map((late) => lateWords(late, isOver)),
     ),
     ...section("TESTS IN WORK", work),
     "",

@@ -1,7 +1,7 @@
 import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
 import { openHolds } from "../shift/holds.ts";
-import type { LineEvent } from "../shift/lineState.ts";
+import { planFacts } from "../store/shiftReading.ts";
 import type { Store } from "../store/store.ts";
 import type { App } from "./place.ts";
 import { libraryRead } from "./products/productAnswers.ts";
@@ -33,6 +33,7 @@ export const startingApp = (store: Store, now: string, programVersion: string): 
   productDrafts: [],
   programs: [],
   holds: [],
+  earlier: [],
   lineEvents: [],
   balanceCheck: null,
   session: store.session,
@@ -58,13 +59,6 @@ async function lastBalanceCheck(store: Store, now: string): Promise<BalanceCheck
   return null;
 }
 
-/** What was logged of the lines in the months since a day. */
-async function lineEventsSince(store: Store, day: string): Promise<readonly LineEvent[]> {
-  const months = store.indexMonths().filter((month) => month >= day.slice(0, 7));
-  const events = await Promise.all(months.map((month) => store.events(month)));
-  return events.flat().filter((event): event is LineEvent => event.kind === "line adjusted");
-}
-
 /** The screens with the library and the latest tests. */
 export async function withLibraryAndLog(app: App, store: Store): Promise<App> {
   const [shelf, drafts, programs, recent, balanceCheck, matters] = await Promise.all([
@@ -75,14 +69,26 @@ export async function withLibraryAndLog(app: App, store: Store): Promise<App> {
     lastBalanceCheck(store, app.now),
     store.matters(),
   ]);
-  const lineEvents = await lineEventsSince(store, recent.at(-1)?.day ?? app.now);
   return {
     ...libraryRead(app, { shelf, drafts, programs }),
     balanceCheck,
     recent,
     holds: openHolds(matters),
-    lineEvents,
     operator: recent[0]?.by ?? "",
     problems: [...store.problems],
+  };
+}
+
+/** The screens with what the sampling plan counts from; read once the hands can work, since it may take two months of index. */
+export async function withPlanFacts(store: Store, now: string): Promise<(app: App) => App> {
+  const { tests, events } = await planFacts(store, now);
+  return (app) => {
+    const shown = new Set((app.recent ?? []).map(({ number }) => number));
+    const known = new Set(events.map(({ number }) => number));
+    return {
+      ...app,
+      earlier: tests.filter(({ number }) => !shown.has(number)),
+      lineEvents: [...events, ...app.lineEvents.filter(({ number }) => !known.has(number))],
+    };
   };
 }

@@ -1,7 +1,7 @@
 import type { Key } from "../terminal/keys.ts";
 import * as answers from "./answers.ts";
 import { bounceGuard } from "./bounce.ts";
-import { pressed } from "./dispatch.ts";
+import { actsAt, pressed } from "./dispatch.ts";
 import { carryOut } from "./effects/carryOut.ts";
 import type { Desk, Outside } from "./effects/desk.ts";
 import type { App, Effect, Step } from "./place.ts";
@@ -9,6 +9,8 @@ import { followDay } from "./products/inForce.ts";
 import { startingApp, withLibraryAndLog, withPlanFacts } from "./reading.ts";
 import { gated, idledOff } from "./signOn/gate.ts";
 import { onDiskAgain, savesDue } from "./unsaved.ts";
+
+const UNSEEN = "what came while the window was too small was not taken: type or weigh it again";
 
 /** Ticks between two tries at what the disk refused. */
 const RETRY_TICKS = 5;
@@ -78,6 +80,7 @@ export function createShell(outside: Outside): Shell {
   const desk: Desk = { ...outside, app: () => app, show, take };
 
   const press = (key: Key, pressedMs = clockMs()) => {
+    if (outside.size && !actsAt(key, outside.size())) return show({ ...app, message: UNSEEN });
     if (!ready) waiting.push({ key, pressedMs });
     else if (!bounces(app, key, pressedMs)) {
       take(pressed({ ...followDay(app, now()), now: now(), touchedAt: now() }, key, now()));

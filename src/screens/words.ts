@@ -3,6 +3,7 @@ import type { LimitResult } from "../envelope/limit.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { Disposition, ProductVerdict, TestVerdict } from "../record/test.ts";
 import { standingText } from "../report/amendmentWords.ts";
+import { type HoldOpened, holdOn } from "../shift/holds.ts";
 import type { Role } from "../terminal/theme.ts";
 import { type Span, span } from "./line.ts";
 
@@ -77,3 +78,9 @@ const DONE: Record<Disposition, string> = {
 };
 
 export const dispositionText = (disposition: Disposition | null): string => (disposition ? DONE[disposition] : "");
+
+/** What was signed, read with what became of it: "on hold" only while a hold on the lot is open, "held" afterwards. */
+export const dispositionNow = (
+  holds: readonly HoldOpened[],
+  { product, lot, disposition }: { product: string; lot: string; disposition: Disposition | null },
+): string => (disposition === "hold" && holdOn(holds, product, lot) === null ? "held" : dispositionText(disposition));

@@ -33,3 +33,13 @@ export function holdReason({ test, product, limits, disposition }: Ended): strin
   const words = limits.map(missed).filter((word) => word !== null);
   return `${product}: ${words.slice(0, 4).join("; ")}${words.length > 4 ? ` and ${words.length - 4} more` : ""}`;
 }
+
+/**
+ * Why a test can't release its product; null when it can. An invalid test that nobody waived proves nothing; what failed is
+ * released by closing the hold of its lot, by whoever may.
+ */
+export function releaseRefusal({ test, product, disposition }: Omit<Ended, "limits">, waived = false): string | null {
+  if (disposition !== "release") return null;
+  if (test === "invalid" && !waived) return "this test is invalid and proves nothing: release is not possible on it";
+  return product === "fail" ? "a fail is not released by its test: hold it; quality closes the hold of the lot" : null;
+}

@@ -13,6 +13,8 @@ export interface LotTest {
   readonly limits: readonly JudgedLimit[];
   readonly voided: boolean;
   readonly waived: boolean;
+  /** The lot that it bears since a correction; absent while it bears this one. */
+  readonly movedTo?: string;
 }
 
 /** What all tests of a lot say together. None of them is ever left out of view. */
@@ -30,7 +32,8 @@ export interface LotStanding {
 
 type Retest = NonNullable<NonNullable<Product["method"]>["retest"]>;
 
-const isCounted = ({ test, voided, waived }: LotTest): boolean => !voided && (test !== "invalid" || waived);
+const isCounted = ({ test, voided, waived, movedTo }: LotTest): boolean =>
+  !voided && movedTo === undefined && (test !== "invalid" || waived);
 
 /** The average of one limited figure over all counted tests; not determinable when one of them lacks it. */
 function meanOf(tests: readonly LotTest[], on: string) {
@@ -71,7 +74,11 @@ const numbers = (tests: readonly LotTest[]): string => tests.map(({ number }) =>
 export function lotStanding(tests: readonly LotTest[], product: Product): LotStanding {
   const counted = tests.filter(isCounted);
   const retest = product.method?.retest;
-  const warnings = tooMany(counted, retest);
+  const moved = tests.filter(({ movedTo }) => movedTo !== undefined);
+  const warnings = [
+    ...moved.map(({ number, movedTo }) => `no. ${number} bore this lot and was corrected to lot ${movedTo}`),
+    ...tooMany(counted, retest),
+  ];
   const told = { counted: counted.map(({ number }) => number), average: null, warnings };
   if (counted.length === 0) return { verdict: "no valid test", why: "no test of this lot proves anything", ...told };
   if (retest?.average === true && counted.length > 1) {

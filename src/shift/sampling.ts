@@ -152,21 +152,32 @@ const upTo = ({ tests, events }: Facts, at: string): Facts => ({
   events: events.filter((one) => ms(one.at) < ms(at)),
 });
 
-/** Every late sample of a shift, by looking at the plan as it stood just before each test, and at the end. */
+/**
+ * Every late sample of a shift, by looking at the plan as it stood just before each test, before whatever else happened on
+ * the line (a stop or a new lot ends what was due), and at the end.
+ */
 export function lateDuring(
   plan: readonly SamplingRule[],
   facts: Facts,
   { began, until }: { readonly began: string; readonly until: string },
 ): readonly LateSample[] {
+  const during = (at: string): boolean => ms(at) >= ms(began) && ms(at) < ms(until);
   return plan.flatMap((rule) => {
-    const taken = countable(facts.tests)
-      .filter(isOf(rule))
-      .filter(proves)
-      .filter(({ at }) => ms(at) >= ms(began) && ms(at) < ms(until))
-      .map(({ at }) => at);
-    return [...taken, null].flatMap((takenAt) => {
-      const due = dueOf(rule, upTo(facts, takenAt ?? until), takenAt ?? until, began);
-      return due.state === "late" && due.at !== null ? [{ rule, dueAt: due.at, takenAt, why: due.why }] : [];
-    });
+    const tests = countable(facts.tests).filter(isOf(rule)).filter(proves);
+    const taken = tests.filter(({ at }) => during(at)).map(({ at }) => ({ at, takenAt: at as string | null }));
+    const events = facts.events.filter(({ line, at }) => line === rule.line && during(at));
+    const looks = [...taken, ...events.map(({ at }) => ({ at, takenAt: null })), { at: until, takenAt: null }];
+    const late = looks
+      .sort((a, b) => ms(a.at) - ms(b.at))
+      .flatMap(({ at, takenAt }): LateSample[] => {
+        const due = dueOf(rule, upTo(facts, at), at, began);
+        return due.state === "late" && due.at !== null ? [{ rule, dueAt: due.at, takenAt, why: due.why }] : [];
+      });
+    return lastOfEach(late);
   });
+}
+
+/** The same sample is late at one look after another: how it ended counts. */
+function lastOfEach(late: readonly LateSample[]): readonly LateSample[] {
+  return [...new Map(late.map((one) => [`${one.dueAt} ${one.why}`, one])).values()];
 }

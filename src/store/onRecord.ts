@@ -2,6 +2,7 @@ import { amendingRefusal } from "../assess/correctionOf.ts";
 import { isAmendment } from "../record/amendmentRefusal.ts";
 import type { Amendment, LogEntry, NewEntry } from "../record/logEntry.ts";
 import type { TestRecord } from "../record/test.ts";
+import { releaseRefusal } from "../shift/holdReason.ts";
 import { holdRefusal } from "../shift/holds.ts";
 import { testAt } from "./amendedHistory.ts";
 import type { Drawers } from "./drawers.ts";
@@ -22,6 +23,11 @@ export class OnRecord {
     if (entry.kind === "hold opened" || entry.kind === "hold closed")
       return holdRefusal(entry, await this.#drawers.amended.matters());
     if (entry.kind !== "test" && entry.kind !== "test ended") return null;
+    if (entry.kind === "test") {
+      const { signed, disposition } = entry.test;
+      const unfit = releaseRefusal({ ...signed, disposition });
+      if (unfit !== null) return unfit;
+    }
     const { testId } = entry.test;
     const ended = this.#drawers.log
       .written()

@@ -18,7 +18,7 @@ function daysAround({ began, ends }: Pick<Shift, "began" | "ends">): readonly st
 }
 
 /** What the sampling plan has to go by: rows and changes of the line of the months since a day. */
-export async function factsSince(store: Store, day: string): Promise<Facts & { readonly tests: readonly IndexRow[] }> {
+export async function factsSince(store: Store, day: string): Promise<Omit<Facts, "tests"> & { readonly tests: readonly IndexRow[] }> {
   const months = store.indexMonths().filter((month) => month >= monthOf(day));
   const rows: IndexRow[] = [];
   const events: LoggedEvent[] = [];
@@ -32,11 +32,14 @@ export async function factsSince(store: Store, day: string): Promise<Facts & { r
 /** How far back a line's state and a sampling rule are looked for. */
 const DAYS_BACK = 32;
 
+/** What the plan has to go by at a moment: enough days back for every rule. */
+export const planFacts = (store: Store, at: string) => factsSince(store, dayAt(Date.parse(at) - DAYS_BACK * DAY_MS));
+
 /** The handover of a shift as the log has it now; for a shift that is not over, up to now. */
 export async function readHandover(store: Store, shift: Shift, now: string): Promise<Handover> {
   const entries: LogEntry[] = [];
   for (const day of daysAround(shift)) entries.push(...(await store.entriesOfDay(day)));
-  const facts = await factsSince(store, dayAt(Date.parse(shift.began) - DAYS_BACK * DAY_MS));
+  const facts = await planFacts(store, shift.began);
   const until = Date.parse(now) < Date.parse(shift.ends) ? now : shift.ends;
   return handoverOf({
     shift,

@@ -101,7 +101,7 @@ describe("a test out of its limits", () => {
     await comes(() => shell.app().holds.length === 0 || shell.app().message?.includes("not known") === true);
     if (shell.app().holds.length > 0) presses("enter");
     await comes(() => shell.app().holds.length === 0);
-    expect((await store.matters()).at(-1)).toMatchObject({ kind: "hold closed", disposition: "rework" });
+    expect((await store.events("2026-11")).at(-1)).toMatchObject({ kind: "hold closed", disposition: "rework" });
     await at("lot");
   });
 });

@@ -66,6 +66,7 @@ export const anApp = (change: Partial<App> = {}): App => ({
   productDrafts: [],
   programs: [TEN_MINUTES],
   holds: [],
+  earlier: [],
   lineEvents: [],
   balanceCheck: null,
   session: null,

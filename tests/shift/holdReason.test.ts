@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { JudgedLimit } from "../../src/envelope/limit.ts";
-import { holdReason } from "../../src/shift/holdReason.ts";
+import { holdReason, releaseRefusal } from "../../src/shift/holdReason.ts";
 
 const limit = (on: string, value: number | null, result: JudgedLimit["result"]): JudgedLimit => ({
   on,
@@ -41,5 +41,20 @@ describe("a test puts its lot on hold", () => {
   test("in words that stay short", () => {
     const limits = Array.from({ length: 7 }, (_, i) => limit(`v${i}`, 95, "above"));
     expect(holdReason({ ...ended, limits })).toMatch(/ and 3 more$/);
+  });
+});
+
+describe("a release", () => {
+  test.each([
+    ["of a fail", { product: "fail" as const }, /fail is not released/],
+    ["on an invalid test", { test: "invalid" as const, product: "not judged" as const }, /proves nothing/],
+  ])("%s is refused", (_, change, words) => {
+    expect(releaseRefusal({ test: "valid", product: "pass", disposition: "release", ...change })).toMatch(words);
+  });
+
+  test("of what passes is fine, and so is one on an invalid test that somebody waived; nothing else is its affair", () => {
+    expect(releaseRefusal({ test: "valid", product: "pass", disposition: "release" })).toBeNull();
+    expect(releaseRefusal({ test: "invalid", product: "pass", disposition: "release" }, true)).toBeNull();
+    expect(releaseRefusal({ test: "valid", product: "fail", disposition: "hold" })).toBeNull();
   });
 });

@@ -81,6 +81,15 @@ describe("a lot", () => {
     expect(lotStanding(tests, PRODUCT)).toMatchObject({ verdict: "pass", counted: [2], warnings: [] });
   });
 
+  test("keeps a test in view that was corrected to another lot, and does not count it", () => {
+    const tests = [tested(1, 11, { movedTo: "4472" }), tested(2, 8)];
+    expect(lotStanding(tests, PRODUCT)).toMatchObject({
+      verdict: "pass",
+      counted: [2],
+      warnings: ["no. 1 bore this lot and was corrected to lot 4472"],
+    });
+  });
+
   test("never gets better by one more test, unless its average decides", () => {
     const RANK = { fail: 0, "not judged": 1, borderline: 2, pass: 3, "no valid test": -1 };
     fc.assert(

@@ -181,6 +181,24 @@ describe("what was late in a shift", () => {
     ]);
   });
 
+  test("is told although the line was stopped, or another lot announced, before the end", () => {
+    const stopped = lateDuring([RULE], facts([tested("06:10")], [event("13:50", "stopped")]), {
+      began: FROM,
+      until: at("14:00"),
+    });
+    expect(stopped).toMatchObject([{ takenAt: null, why: "every 2 h" }]);
+    const lots = [event("07:00", "new lot", { lot: "A" }), event("10:00", "new lot", { lot: "B" })];
+    const rule: SamplingRule = { product: "TH-0510", line: "Dryer 1", everyLot: true };
+    const late = lateDuring([rule], facts([tested("10:05", { lot: "B" })], lots), { began: FROM, until: at("14:00") });
+    expect(late).toMatchObject([{ takenAt: null, why: "lot A is new" }]);
+  });
+
+  test("is told once, with the test that ended it, whatever happened on the line meanwhile", () => {
+    const known = facts([tested("06:10"), tested("11:00")], [event("10:00", "speed"), event("10:30", "deck")]);
+    const late = lateDuring([RULE], known, { began: FROM, until: at("12:00") });
+    expect(late).toMatchObject([{ takenAt: at("11:00"), why: "every 2 h" }]);
+  });
+
   test("is nothing where each sample came in time", () => {
     const tests = ["06:05", "08:05", "10:10", "12:20"].map((clock) => tested(clock));
     expect(lateDuring([RULE], facts(tests), { began: FROM, until: at("14:00") })).toEqual([]);

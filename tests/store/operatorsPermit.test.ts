@@ -43,7 +43,7 @@ async function fitting(store: Store, kind: NewEntry["kind"], by: string): Promis
   const entry = entryOf(kind, by, `${kind}-${by}`.replace(" ", "-"));
   if (entry.kind === "hold closed") return closingOf(store, entry);
   if (!isAmendment(entry)) return entry;
-  const test = await testBy(store, by, entry.kind === "waived" ? { signed: INVALID } : {});
+  const test = await testBy(store, by, entry.kind === "waived" ? { signed: INVALID, disposition: "resample" } : {});
   if (entry.kind === "correction") return corrected(by, test, { field: "lot", from: "4471-B", to: "4471-C" });
   const about = { ...entry, of: refTo(test) };
   if (entry.kind === "reinstated") await store.record({ ...about, kind: "voided" });

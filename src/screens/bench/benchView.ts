@@ -9,7 +9,7 @@ import type { HoldOpened } from "../../shift/holds.ts";
 import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
-import { dispositionText, rowStanding, rowVerdict } from "../words.ts";
+import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
 import { dueLines } from "./dueView.ts";
 import { type BenchItem, benchItems, HOLDS_SHOWN } from "./items.ts";
 
@@ -64,7 +64,7 @@ function figureCells(row: IndexRow, wide: boolean): Cell[] {
   ];
 }
 
-function testLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
+function testLine(row: IndexRow, holds: App["holds"], chosen: boolean, wide: boolean): Line {
   const verdict = rowVerdict(row);
   return cells([
     marker(chosen),
@@ -74,7 +74,7 @@ function testLine(row: IndexRow, chosen: boolean, wide: boolean): Line {
     ...(wide ? [apart(row.line, 15)] : []),
     { text: verdict.text, columns: 13, role: verdict.role },
     ...figureCells(row, wide),
-    { text: `  ${dispositionText(row.disposition)}`, columns: 13 },
+    { text: `  ${dispositionNow(holds, row)}`, columns: 13 },
   ]);
 }
 
@@ -98,7 +98,7 @@ const moreHolds = ({ holds }: App): Line[] =>
 function itemLine(app: App, item: BenchItem, chosen: boolean, wide: boolean): Line {
   if (item.kind === "draft") return draftLine(app, item.draft, chosen);
   if (item.kind === "hold") return holdLine(item.hold, chosen);
-  if (item.kind === "test") return testLine(item.row, chosen, wide);
+  if (item.kind === "test") return testLine(item.row, app.holds, chosen, wide);
   return cells([marker(chosen), { text: "new test", columns: 20, role: "strong" }]);
 }
 

@@ -1,6 +1,6 @@
 import { type Due, planDue } from "../../shift/sampling.ts";
 import { shiftBegan } from "../../shift/schedule.ts";
-import { cells, type Line } from "../line.ts";
+import { cells, type Line, line } from "../line.ts";
 import type { App } from "../place.ts";
 
 /** How the sampling plan stands, worked out once for each state of the log and each minute. */
@@ -10,12 +10,17 @@ const PLANNED = new WeakMap<
 >();
 
 /** The plan as it stands now, the most urgent first; empty while the log is not read, or without a plan. */
-export function dueNow({ station, recent, lineEvents, now }: App): readonly Due[] {
+export function dueNow({ station, recent, earlier, lineEvents, now }: App): readonly Due[] {
   if (recent === null || station.samplingPlan === undefined) return [];
   const minute = now.slice(0, 16);
   const known = PLANNED.get(recent);
   if (known !== undefined && known.minute === minute && known.events === lineEvents) return known.due;
-  const due = planDue(station.samplingPlan, { tests: recent, events: lineEvents }, now, shiftBegan(now, station));
+  const due = planDue(
+    station.samplingPlan,
+    { tests: [...earlier, ...recent], events: lineEvents },
+    now,
+    shiftBegan(now, station),
+  );
   PLANNED.set(recent, { minute, events: lineEvents, due });
   return due;
 }
@@ -42,5 +47,7 @@ function dueLine({ rule, state, at, why }: Due, now: string): Line {
 /** What is to be sampled: everything late or due, then what comes next, in so many rows. */
 export function dueLines(app: App, rows: number): readonly Line[] {
   const due = dueNow(app).filter(({ state, at }) => state !== "idle" && at !== null);
-  return due.slice(0, rows).map((one) => dueLine(one, app.now));
+  const more = due.slice(rows).filter(({ state }) => state !== "done").length;
+  const told = more === 0 ? [] : [line(`          and ${more} more due or late`, "warning")];
+  return [...due.slice(0, rows).map((one) => dueLine(one, app.now)), ...told];
 }

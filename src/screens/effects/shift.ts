@@ -1,5 +1,7 @@
+import { accepted, type Outcome } from "../../entry/outcome.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
 import type { LogEntry, UntimedEntry } from "../../record/logEntry.ts";
+import { type TestHistory, versionsOf } from "../../record/versions.ts";
 import { entryWords } from "../../report/entryLine.ts";
 import { openHolds } from "../../shift/holds.ts";
 import type { Shift } from "../../shift/schedule.ts";
@@ -70,20 +72,27 @@ async function showHandover(desk: Desk, shift: Shift): Promise<void> {
 }
 
 /** How many months are looked through for tests of a lot. */
-const MONTHS_OF_A_LOT = 4;
+const MONTHS_OF_A_LOT = 12;
 
-async function lotRows(desk: Desk, product: string, lot: string): Promise<readonly IndexRow[]> {
+/** Tests that bear the lot, or bore it before a correction. */
+async function lotHistories(desk: Desk, product: string, lot: string): Promise<Outcome<readonly TestHistory[]>> {
   const months = desk.store.indexMonths().slice(0, MONTHS_OF_A_LOT).toReversed();
-  const rows = await Promise.all(months.map((month) => desk.store.indexRows(month)));
-  return rows.flat().filter((row) => row.product === product && row.lot === lot);
+  const rows: IndexRow[] = [];
+  for (const month of months) rows.push(...(await desk.store.indexRows(month)));
+  const may = rows.filter((row) => row.product === product && (row.lot === lot || (row.amended?.corrections ?? 0) > 0));
+  const histories: TestHistory[] = [];
+  for (const row of may) {
+    const history = await desk.store.history(row);
+    if (!history.ok) return history;
+    if (versionsOf(history.value).versions.some(({ test }) => test.lot === lot)) histories.push(history.value);
+  }
+  return accepted(histories);
 }
 
 async function showLot(desk: Desk, lot: { product: string; lot: string; line: string }): Promise<void> {
-  const rows = await lotRows(desk, lot.product, lot.lot);
-  const found = await Promise.all(rows.map((row) => desk.store.history(row)));
-  const unread = found.find((one) => !one.ok);
-  if (unread?.ok === false) return told(desk, unread.reason);
-  const histories = found.flatMap((one) => (one.ok ? [one.value] : []));
+  const found = await lotHistories(desk, lot.product, lot.lot);
+  if (!found.ok) return told(desk, found.reason);
+  const histories = found.value;
   const app = desk.app();
   const { product, line } = lot;
   const place = { name: "lot", product, lot: lot.lot, line, histories, at: Math.max(0, histories.length - 1) } as const;

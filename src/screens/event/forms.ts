@@ -19,6 +19,9 @@ const CLOSINGS = DISPOSITIONS.filter((one) => one !== "hold" && one !== "resampl
 const DETAIL: Question = { word: "what exactly", asks: "from what to what, and why" };
 const REASON: Question = { word: "why", asks: "the reason, in your own words" };
 
+/** What says enough without a word more. */
+const MAY_STAND_ALONE: readonly LineEventName[] = ["changeover", "new lot", "stopped", "started"];
+
 /** The questions about a line depend on what happened to it. */
 function lineQuestions(app: App, [line = "", what = ""]: readonly string[]): readonly Question[] {
   const { lines } = app.station;
@@ -32,7 +35,7 @@ function lineQuestions(app: App, [line = "", what = ""]: readonly string[]): rea
     { word: "what", asks: "what happened", options: LINE_EVENTS },
     ...(what === "changeover" || what === "new lot" ? [product] : []),
     ...(what === "new lot" ? [lot] : []),
-    { ...DETAIL, mayBeEmpty: true },
+    ...(MAY_STAND_ALONE.some((one) => one === what) ? [{ ...DETAIL, mayBeEmpty: true as const }] : [DETAIL]),
   ];
 }
 

@@ -5,7 +5,7 @@ import { clearOrLeave, filtered, filterField, moved } from "../list.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { trendOf } from "../trend/trendPlace.ts";
-import { dispositionText, rowStanding, rowVerdict } from "../words.ts";
+import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
 import { matching, readingOn } from "./logPlace.ts";
 import { letterOf, mark, marksLine, openDeck } from "./marks.ts";
 
@@ -20,7 +20,7 @@ function figureCells(row: IndexRow, wide: boolean): Cell[] {
   return standing === "" ? [figure, { text: "", columns: 2 }] : [said];
 }
 
-function rowLine(row: IndexRow, letter: string, chosen: boolean, wide: boolean): Line {
+function rowLine({ holds }: App, row: IndexRow, letter: string, chosen: boolean, wide: boolean): Line {
   const verdict = rowVerdict(row);
   return cells([
     { text: `${chosen ? "▸" : " "}${letter}`, columns: 3, role: "strong" },
@@ -30,7 +30,7 @@ function rowLine(row: IndexRow, letter: string, chosen: boolean, wide: boolean):
     apart(row.line, wide ? 14 : 9),
     { text: verdict.text, columns: 13, role: verdict.role },
     ...figureCells(row, wide),
-    { text: ` ${dispositionText(row.disposition)}`, columns: 10 },
+    { text: ` ${dispositionNow(holds, row)}`, columns: 10 },
   ]);
 }
 
@@ -42,7 +42,9 @@ function body(app: App, size: Size): readonly Line[] {
   const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
   const told = place.reading ? "reading ..." : place.months.length > 0 ? "more as you scroll" : "the whole log";
   const count = line(`  ${rows.length} ${rows.length === 1 ? "test" : "tests"} · ${told}`, "dim");
-  const drawn = shown.map((row, i) => rowLine(row, letterOf(place, row), from + i === place.at, size.columns >= 100));
+  const drawn = shown.map((row, i) =>
+    rowLine(app, row, letterOf(place, row), from + i === place.at, size.columns >= 100),
+  );
   return [filter, marksLine(place), ...drawn, count].slice(0, size.rows);
 }
 

@@ -1,4 +1,5 @@
 import { assessTest } from "../../assess/assessTest.ts";
+import { actRefusal } from "../../record/permissions.ts";
 import { currentTest, standingOf, type TestHistory } from "../../record/versions.ts";
 import { wrapped } from "../../report/columns.ts";
 import { pctText } from "../../report/figures.ts";
@@ -9,12 +10,12 @@ import { openForm } from "../event/eventRoom.ts";
 import { cells, type Line, line, span } from "../line.ts";
 import { type App, type LotPlace, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
-import { dispositionText, productVerdictSpan, shortVerdict } from "../words.ts";
+import { dispositionNow, productVerdictSpan, shortVerdict } from "../words.ts";
 
 const placeOf = (app: App): LotPlace => here(app, "lot");
 
-/** A recorded test as the lot sees it: the verdicts that were signed for its latest version. */
-export function lotTestOf(history: TestHistory): LotTest {
+/** A recorded test as the lot sees it: the verdicts signed for its latest version, its figures as computed today. */
+export function lotTestOf(history: TestHistory, lot: string): LotTest {
   const test = currentTest(history);
   const { voided, waived } = standingOf(history);
   const assessed = assessTest(test);
@@ -26,13 +27,19 @@ export function lotTestOf(history: TestHistory): LotTest {
     limits: assessed.ok ? assessed.value.verdict.limits : [],
     voided,
     waived,
+    ...(test.lot === lot ? {} : { movedTo: test.lot }),
   };
 }
 
 /** What the tests of the lot say together; null when it has none. */
-export function standingOfLot({ histories }: LotPlace): LotStanding | null {
+export function standingOfLot({ histories, lot }: LotPlace): LotStanding | null {
   const last = histories.at(-1);
-  return last === undefined ? null : lotStanding(histories.map(lotTestOf), currentTest(last).product);
+  return last === undefined
+    ? null
+    : lotStanding(
+        histories.map((history) => lotTestOf(history, lot)),
+        currentTest(last).product,
+      );
 }
 
 function standingLines(standing: LotStanding, columns: number): Line[] {
@@ -51,7 +58,7 @@ function standingLines(standing: LotStanding, columns: number): Line[] {
   ];
 }
 
-function testLine(history: TestHistory, chosen: boolean): Line {
+function testLine(history: TestHistory, holds: App["holds"], chosen: boolean): Line {
   const test = currentTest(history);
   const { voided, waived, corrections } = standingOf(history);
   const amended = amendedWords({ amended: { voided, waived, corrections } });
@@ -62,7 +69,7 @@ function testLine(history: TestHistory, chosen: boolean): Line {
     { text: history.entry.at.slice(5, 16).replace("T", " "), columns: 13 },
     { text: test.samplingPoint, columns: 13 },
     { text, columns: 14, role },
-    { text: dispositionText(test.disposition), columns: 12 },
+    { text: dispositionNow(holds, { ...test, product: test.product.code }), columns: 12 },
     { text: amended, columns: 16, role: "warning" },
   ]);
 }
@@ -88,7 +95,7 @@ function body(app: App, size: Size): readonly Line[] {
       : standingLines(standing, size.columns)),
     [],
     line("  every test of the lot, voided ones too", "dim"),
-    ...place.histories.map((history, i) => testLine(history, i === place.at)),
+    ...place.histories.map((history, i) => testLine(history, app.holds, i === place.at)),
   ].slice(0, size.rows);
 }
 
@@ -110,9 +117,9 @@ function hold(app: App): Step {
 function close(app: App): Step {
   const { product, lot } = placeOf(app);
   const there = holdOn(app.holds, product, lot);
-  return there === null
-    ? stay(app, "no hold is open on this lot")
-    : openForm(app, "close", { is: "hold", hold: there });
+  if (there === null) return stay(app, "no hold is open on this lot");
+  const refusal = app.session === null ? null : actRefusal(app.session.role, "close a hold");
+  return refusal === null ? openForm(app, "close", { is: "hold", hold: there }) : stay(app, refusal);
 }
 
 function open(app: App): Step {

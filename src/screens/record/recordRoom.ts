@@ -11,7 +11,7 @@ import { VIEWS } from "../result/views.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { valuesOf } from "../run/resultKeys.ts";
 import { draftTitle } from "../run/runRoom.ts";
-import { dispositionText, verdictSpans } from "../words.ts";
+import { dispositionNow, verdictSpans } from "../words.ts";
 import { AMEND_KEYS } from "./amendKeys.ts";
 import { trailLines } from "./trailView.ts";
 import { lastScrolled, versionsLines } from "./versionsView.ts";
@@ -41,7 +41,7 @@ function signedLines(app: App, columns: number): Line[] {
     `no. ${number}`,
     at.slice(0, 16).replace("T", " "),
     signedWords(entry),
-    dispositionText(test.disposition),
+    dispositionNow(app.holds, { ...test, product: test.product.code }),
     shaken,
   ];
   return told(words.filter((w) => w !== "").join(" · "), columns, "dim");

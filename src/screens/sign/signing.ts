@@ -3,6 +3,7 @@ import type { Assessment } from "../../assess.ts";
 import { DISPOSITIONS, type Disposition } from "../../record/test.ts";
 import { reduceRun } from "../../run/reduce.ts";
 import type { Run } from "../../run/run.ts";
+import { releaseRefusal } from "../../shift/holdReason.ts";
 import { type App, leave, type SignPlace, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "./initials.ts";
@@ -36,18 +37,12 @@ function choose(app: App, index: number): Step {
   });
 }
 
-/** An invalid test proves nothing, so nothing can be released on it; what failed is released by closing its hold. */
-function refusedRelease(place: SignPlace, verdict: Assessment["verdict"]): string | null {
-  if (place.run.draft.disposition !== "release") return null;
-  if (verdict.test === "invalid") return "this test is invalid and proves nothing: release is not possible on it";
-  return verdict.product === "fail" ? "a fail is not released by signing: hold it; quality closes the hold" : null;
-}
-
 function dispositionTaken(app: App): Step {
   const place = here(app, "sign");
   const assessed = assessTest(place.run.draft);
   if (!assessed.ok) return stay(app, assessed.reason);
-  const refusal = refusedRelease(place, assessed.value.verdict);
+  const { disposition } = place.run.draft;
+  const refusal = releaseRefusal({ ...assessed.value.verdict, disposition });
   return refusal ? stay(app, refusal) : step({ ...app, message: null, place: { ...place, field: "initials" } });
 }
 
