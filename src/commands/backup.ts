@@ -3,10 +3,12 @@ import { shortSeal } from "../record/seal.ts";
 import { makeBackup } from "../store/backup.ts";
 import type { Copied } from "../store/backupCopy.ts";
 import { realDisk } from "../store/realDisk.ts";
+import { standingIn } from "../store/restoreStanding.ts";
 import { readStation } from "../store/stationFile.ts";
+import type { Store } from "../store/store.ts";
 import { drawable, printedJson } from "../terminal/sanitise.ts";
 import { actorOf } from "./actor.ts";
-import { type Ending, EXIT, faulty } from "./ending.ts";
+import { type Ending, EXIT, ended, faulty, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { openForWriting } from "./openForWriting.ts";
 import type { SignerOptions } from "./signer.ts";
@@ -27,29 +29,56 @@ export async function backup(to: string, options: BackupOptions, io: Io): Promis
   const station = await readStation(folder.value, realDisk);
   if (!station.ok || station.value === null)
     return faulty(EXIT.badData, `the station in ${folder.value} can't be read`);
-  const about = { station: station.value.station, at: stationNow(station.value, io), program: io.version };
-  const made = await makeBackup(folder.value, resolve(to), about);
-  if (!made.ok) return faulty(EXIT.ioError, made.reason);
-  const unlogged = await logged(folder.value, to, made.value, options, io);
-  const out = options.json ? asJson(made.value, unlogged) : page(to, made.value, unlogged);
-  return { code: EXIT.ok, out, remark: () => remark(made.value) };
+  const signed = await signer(folder.value, options, io);
+  if (!signed.ok) return signed.ending;
+  const { store, unproven } = signed.value;
+  try {
+    const about = { station: station.value.station, at: stationNow(station.value, io), program: io.version };
+    const made = await makeBackup(folder.value, resolve(to), about);
+    if (!made.ok) return faulty(EXIT.ioError, made.reason);
+    const unlogged = unproven ?? (await logged(store ?? folder.value, to, made.value, options, io));
+    const out = options.json ? asJson(made.value, unlogged) : page(to, made.value, unlogged);
+    return { code: EXIT.ok, out, remark: () => remark(made.value, unproven) };
+  } finally {
+    await store?.close();
+  }
 }
 
-/** Tells the log of the copy; null when it did, else why not. */
+/** The store with whoever proved to be somebody signed on; none where nobody has to, or, with why, where nobody can. */
+interface Signer {
+  readonly store: Store | null;
+  readonly unproven: string | null;
+}
+
+/**
+ * A copy holds everything, so where people sign on it is made for somebody who proved to be one: refused before anything is
+ * copied. Where the station can't be written to, as another window has it open, nobody can sign on, and it is made anyway.
+ */
+async function signer(folder: string, options: BackupOptions, io: Io): Promise<Step<Signer>> {
+  const { rule } = await standingIn(folder);
+  if (rule === "none") return reached({ store: null, unproven: null });
+  const store = await openForWriting(folder, io, undefined, options);
+  if (store.ok) return reached({ store: store.value, unproven: null });
+  const why = "fault" in store.ending ? store.ending.fault : "the station can't be written to";
+  if (store.ending.code === EXIT.ioError) return reached({ store: null, unproven: why });
+  return ended(EXIT.notPermitted, `${why}; nothing was copied`);
+}
+
+/** Tells the log of the copy, in the store that is open for it or the one of the folder; null when it did, else why not. */
 async function logged(
-  folder: string,
+  at: Store | string,
   to: string,
   { manifest, sha256 }: Copied,
   options: BackupOptions,
   io: Io,
 ): Promise<string | null> {
-  const store = await openForWriting(folder, io, undefined, options);
+  const store = typeof at === "string" ? await openForWriting(at, io, undefined, options) : reached(at);
   if (!store.ok) return "fault" in store.ending ? store.ending.fault : "the station can't be written to";
   const { files } = manifest;
   const place = drawable(resolve(to)).slice(-LONGEST_TO);
   const by = actorOf(store.value, options, io);
   const entry = await store.value.record({ kind: "backup", at: io.now(), by, to: place, files: files.length, sha256 });
-  await store.value.close();
+  if (typeof at === "string") await store.value.close();
   return entry.ok ? null : entry.reason;
 }
 
@@ -70,8 +99,9 @@ function page(to: string, { manifest, sha256 }: Copied, unlogged: string | null)
 }
 
 /** What makes a copy less than it should be. */
-function remark({ broken, leftOut }: Copied): string | null {
+function remark({ broken, leftOut }: Copied, unproven: string | null): string | null {
   const words = [
+    ...(unproven === null ? [] : ["nobody proved to be somebody for this copy, and the log does not tell of it"]),
     ...(broken === null ? [] : [`the log of this station is broken, and is copied as it is: ${broken}`]),
     ...(leftOut.length === 0 ? [] : [`not copied: ${leftOut.join("; ")}`]),
   ];

@@ -6,11 +6,15 @@ import { withSigner } from "./signer.ts";
 const MORE = `
 Works while the station is open elsewhere; then it is not recorded in the log, and says so. Put the copy on another disk.
 The index and earlier copies are left out: the index is drawn again from the log. A backup that is there is never replaced.
+Where the station asks people to sign on, a copy is made only for somebody who does (--as), and is refused before anything
+is copied; only while the station can't be written to, as when it is open elsewhere, it is made without, and says so.
 
 Exit codes:
   0   copied; the log in the copy proves by itself
-  1   copied, but the log was broken before or a file could not be read; standard error says which
-  64  wrong use   66  no station in that folder   74  the copy could not be made, and nothing was left behind`;
+  1   copied, but the log was broken before or a file could not be read; standard error says which;
+      or nobody could sign on where the station asks for it
+  64  wrong use   66  no station in that folder   74  the copy could not be made, and nothing was left behind
+  77  nobody signed on, or who did may not; nothing was copied`;
 
 export function backupCommand(program: Command, act: Act): void {
   const command = program
