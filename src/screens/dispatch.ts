@@ -1,6 +1,7 @@
 import type { Key } from "../terminal/keys.ts";
+import { fits } from "../terminal/size.ts";
 import { GENERAL_KEYS } from "./general.ts";
-import type { App, Step } from "./place.ts";
+import type { App, Size, Step } from "./place.ts";
 import { stay } from "./place.ts";
 import type { Binding, Field } from "./room.ts";
 import { roomOf } from "./rooms.ts";
@@ -28,6 +29,11 @@ function actedOn(app: App, key: string, at: string): Step {
   if (binding) return perform(app, binding, at);
   return key === "backspace" ? roomOf(app.place).erased(app) : unknown(app, key);
 }
+
+const ACTS_UNSEEN: readonly Key["name"][] = ["ctrl+c", "ctrl+l"];
+
+/** In a window too small to be read nothing is taken unseen: one can only leave, or draw anew. */
+export const actsAt = (key: Key, size: Size): boolean => fits(size) || ACTS_UNSEEN.includes(key.name);
 
 /** One key, one scan or one paste, in the place where the operator is. */
 export function pressed(app: App, key: Key, at: string): Step {

@@ -1,11 +1,11 @@
 import { wrapped } from "../report/columns.ts";
-import { drawable } from "../terminal/sanitise.ts";
+import { columnsOf, drawable } from "../terminal/sanitise.ts";
 import { fits, SMALLEST } from "../terminal/size.ts";
 import { GENERAL_KEYS } from "./general.ts";
 import { keyText } from "./help/helpRoom.ts";
 import { BLANK, clipped, type Line, line, type Span, span, spread, widthOf } from "./line.ts";
 import type { App, Size } from "./place.ts";
-import type { Binding } from "./room.ts";
+import type { Binding, Room } from "./room.ts";
 import { roomOf } from "./rooms.ts";
 import { standingWarning } from "./unsaved.ts";
 
@@ -52,6 +52,12 @@ const messageLines = (message: string | null, columns: number): Line[] =>
     .slice(0, 4)
     .map((text) => line(` ${text}`, "warning"));
 
+/** The left of the title; what must not be cut comes after it, and the words before it are cut first. */
+function titleLine({ left, kept = "", right }: ReturnType<Room["title"]>, columns: number): Line {
+  const room = columns - widthOf(right) - 2 - columnsOf(drawable(kept));
+  return [...clipped(line(` ${drawable(left)}`, "title"), Math.max(0, room)), span(drawable(kept), "title")];
+}
+
 /** As it is drawn, so that its width is counted in what the terminal shows of it. */
 const drawn = (l: Line): Line => l.map((s) => ({ ...s, text: drawable(s.text) }));
 
@@ -62,7 +68,7 @@ const drawn = (l: Line): Line => l.map((s) => ({ ...s, text: drawable(s.text) })
 export function frameOf(app: App, size: Size): readonly Line[] {
   if (!fits(size)) return tooSmall(size);
   const room = roomOf(app.place);
-  const { left, right } = room.title(app);
+  const { right } = room.title(app);
   const warning = standingWarning(app);
   const told = app.message === null && warning !== null ? [] : messageLines(app.message, size.columns);
   const message = [...(warning === null ? [] : messageLines(warning, size.columns)), ...told];
@@ -71,7 +77,7 @@ export function frameOf(app: App, size: Size): readonly Line[] {
   const filled = [...body, ...Array.from({ length: bodyRows - body.length }, () => BLANK)];
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((k) => k.word !== "help")];
   return [
-    spread(line(` ${drawable(left)}`, "title"), [...right, span(" ")], size.columns),
+    spread(titleLine(room.title(app), size.columns), [...right, span(" ")], size.columns),
     rule(size.columns),
     ...filled,
     ...message,

@@ -3,6 +3,7 @@ import { momentsIn } from "../record/moment.ts";
 import type { Store } from "../store/store.ts";
 import { createBell } from "../terminal/bell.ts";
 import { mountScreens } from "../terminal/mount.tsx";
+import { sizeOf } from "../terminal/size.ts";
 import { background } from "./effects/background.ts";
 import type { Place } from "./place.ts";
 import { Screens } from "./Screens.tsx";
@@ -21,7 +22,8 @@ export async function openScreens(
   at: { place: () => string },
 ): Promise<number> {
   const { stdin, stdout } = process;
-  const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs: () => performance.now() });
+  const [clockMs, size] = [() => performance.now(), () => sizeOf(stdout)];
+  const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs, size });
   at.place = () => placeWords(shell.app().place);
   const screens = mountScreens(<Screens shell={shell} />, { stdin, stdout, onKey: shell.press });
   const momentOf = momentsIn(store.station.timeZone);

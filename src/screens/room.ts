@@ -21,7 +21,7 @@ export type Field = "none" | "number" | "text";
 
 /** A place of the program: what it shows, what its keys do. */
 export interface Room {
-  readonly title: (app: App) => { readonly left: string; readonly right: Line };
+  readonly title: (app: App) => { readonly left: string; readonly kept?: string; readonly right: Line };
   /** At most `size.rows` lines, none wider than `size.columns`. */
   readonly body: (app: App, size: Size) => readonly Line[];
   readonly keys: (app: App) => readonly Binding[];

@@ -26,3 +26,11 @@ describe("the bench with problems", () => {
     expect(new Stage(anApp({ readOnly })).presses("down", "enter").effects).toMatchObject([{ do: "open" }]);
   });
 });
+
+test("the clock stays in the title however long the plant's name and whoever is signed on", () => {
+  const session = { initials: "SB", name: "S. Baro", role: "administrator" as const };
+  const station = { ...anApp().station, plant: "A plant with a very long name indeed, by the river" };
+  const [title = ""] = new Stage(anApp({ session, station })).lines();
+  expect(title).toContain("11-24 03:12");
+  expect(title).toContain("SB administrator");
+});

@@ -156,6 +156,24 @@ describe("the shell", () => {
     expect(shell.app().notOnDisk).toBe(null);
   });
 
+  test("takes no key in a window too small to be read, but lets one leave, and says afterwards that nothing was taken", async () => {
+    let size = { columns: 20, rows: 5 };
+    const { store } = slowStore();
+    const clock = { now: () => "2026-11-24T03:12:00+01:00", clockMs: () => 0 };
+    const shell = createShell({ store, ...clock, programVersion: "test", bell: () => undefined, size: () => size });
+    await settled();
+    shell.press({ name: "char", text: "p" });
+    shell.press({ name: "enter" });
+    expect(shell.app().place.name).toBe("bench");
+    expect(shell.app().message).toContain("too small was not taken");
+    size = { columns: 80, rows: 24 };
+    shell.press({ name: "char", text: "p" });
+    expect(shell.app().place.name).toBe("products");
+    size = { columns: 20, rows: 5 };
+    shell.press({ name: "ctrl+c" });
+    await expect(shell.left).resolves.toBe(undefined);
+  });
+
   test("leaves only when everything accepted is on disk", async () => {
     const { store, openGates } = slowStore();
     const { shell, types } = await started(store);

@@ -177,7 +177,8 @@ const whoSpan = ({ session, operator }: App) =>
 /** The bench: where every shift begins and every Esc ends. */
 export const benchRoom: Room = {
   title: (app) => ({
-    left: `${app.station.station} · ${app.station.plant} · ${app.now.slice(5, 16).replace("T", " ")}`,
+    left: `${app.station.station} · ${app.station.plant}`,
+    kept: ` · ${app.now.slice(5, 16).replace("T", " ")}`,
     right: [balanceSpan(app), whoSpan(app)],
   }),
   body: benchBody,

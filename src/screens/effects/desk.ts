@@ -1,5 +1,5 @@
 import type { Store } from "../../store/store.ts";
-import type { App, Step } from "../place.ts";
+import type { App, Size, Step } from "../place.ts";
 
 /** What the outside gives the screens. */
 export interface Outside {
@@ -9,6 +9,8 @@ export interface Outside {
   readonly bell: () => void;
   /** A clock that only runs forward, in ms, to tell a bouncing key from a wanted one. */
   readonly clockMs: () => number;
+  /** How large the window is; absent where there is none. */
+  readonly size?: () => Size;
 }
 
 /** Where an effect works: the outside, and the screens' state as it is at that moment, never as it was before an await. */
