@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { PERMISSIONS } from "../../src/record/permissions.ts";
 import { ROLES, type Role } from "../../src/record/roles.ts";
+import { formFor } from "../../src/screens/operators/formRoom.ts";
 import { roleTyped } from "../../src/screens/operators/forms.ts";
 import type { App } from "../../src/screens/place.ts";
 import { NOBODY_LISTED, type PeopleShown } from "../../src/screens/signOn/people.ts";
@@ -39,6 +40,25 @@ describe("the people of a station", () => {
     expect(stage.types("r").screen()).toContain("sign-on has not been set up: n does that");
     stage.types("n").enters("SB").enters("S. Baro").enters("471108").enters("471108");
     expect(asks(stage)).toEqual([{ is: "set up", first: { initials: "SB", name: "S. Baro", pin: "471108" } }]);
+  });
+
+  test("a weak PIN is refused at once; a PIN that differs is typed anew from an empty field", () => {
+    const stage = at().types("n").enters("AN").enters("A. New").enters("2").enters("1234");
+    expect(stage.app.message).not.toBe(null);
+    expect(stage.app.place).toMatchObject({ answers: ["AN", "A. New", "2"], typed: "" });
+    stage.enters("556102").enters("556103");
+    expect(stage.app.message).toContain("the two differ");
+    expect(stage.app.place).toMatchObject({ answers: ["AN", "A. New", "2", "556102"], typed: "" });
+    expect(asks(stage.enters("556102"))).toHaveLength(1);
+  });
+
+  test("the recovery code page says all at 80 columns and offers only Enter and help", () => {
+    const place = { ...formFor("set up"), code: "ABCD-EFGH" };
+    const screen = new Stage(anApp({ place })).screen();
+    expect(screen.replace(/\s+/g, " ")).toContain(
+      "an administrator in whose PIN is lost: sievewright operator recover --help",
+    );
+    expect(screen).toMatch(/Enter written down +F1 help/);
   });
 
   test("are added: initials, name, role, PIN twice; the PIN shows as dots", () => {

@@ -1,3 +1,4 @@
+import { wrapped } from "../../report/columns.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -28,15 +29,17 @@ export const formFor = (form: OperatorFormPlace["form"], who = "", typed = ""): 
   code: null,
 });
 
-function codeLines(code: string): Line[] {
+const LOCK_AWAY =
+  "Write it down and lock it away. It is shown this once, and it lets an administrator in whose PIN is lost: sievewright operator recover --help";
+
+function codeLines(code: string, columns: number): Line[] {
   return [
     [],
     line("  sign-on is required at this station from now on"),
     [],
     [span("  recovery code   "), span(code, "strong")],
     [],
-    line("  Write it down and lock it away. It is shown this once, and it lets an administrator in"),
-    line("  whose PIN is lost: sievewright operator recover --help"),
+    ...wrapped(LOCK_AWAY, columns - 4).map((text) => line(`  ${text}`)),
   ];
 }
 
@@ -53,7 +56,7 @@ function questionLines(place: OperatorFormPlace): Line[] {
 
 function body(app: App, size: Size): readonly Line[] {
   const place = here(app, "operatorForm");
-  const lines = place.code === null ? [[], ...questionLines(place)] : codeLines(place.code);
+  const lines = place.code === null ? [[], ...questionLines(place)] : codeLines(place.code, size.columns);
   return lines.slice(0, size.rows);
 }
 
@@ -66,12 +69,18 @@ function retyped(app: App, change: (typed: string) => string): Step {
   return put(app, { typed: change(place.typed).slice(0, LONGEST_ANSWER) });
 }
 
+/** What shows as dots can't be mended by looking at it: it is typed anew. */
+function refusedAnswer(app: App, place: OperatorFormPlace, refusal: string): Step {
+  const secret = QUESTIONS[place.form][place.answers.length]?.secret === true;
+  return stay(secret ? { ...app, place: { ...place, typed: "" } } : app, refusal);
+}
+
 function taken(app: App): Step {
   const place = here(app, "operatorForm");
   if (place.code !== null) return step(leave(app));
   if (place.busy) return stay(app, app.message);
   const refusal = answerRefusal(place, place.typed);
-  if (refusal !== null) return stay(app, refusal);
+  if (refusal !== null) return refusedAnswer(app, place, refusal);
   const answers = [...place.answers, place.typed];
   if (answers.length < QUESTIONS[place.form].length) return put(app, { answers, typed: "" });
   const asking: App = { ...app, message: "one moment ...", place: { ...place, busy: true } };
@@ -92,6 +101,12 @@ export const FORM_KEYS: readonly Binding[] = [
   { keys: ["escape"], word: "back", help: "To the question before; from the first one back to the list.", does: back },
 ];
 
+/** While the recovery code is shown there is nothing else to do. */
+const CODE_KEYS: readonly Binding[] = [
+  { keys: ["enter"], word: "written down", help: "Go on, once the code is written down.", does: taken },
+  { keys: ["escape"], word: "back", help: "Says that the code is to be written down.", does: back, quiet: true },
+];
+
 /** Questions about the people of the station, one after the other. */
 export const formRoom: Room = {
   title: (app) => {
@@ -99,7 +114,7 @@ export const formRoom: Room = {
     return { left: who === "" ? TITLES[form] : `${TITLES[form]} ${who}`, right: [] };
   },
   body,
-  keys: () => FORM_KEYS,
+  keys: (app) => (here(app, "operatorForm").code === null ? FORM_KEYS : CODE_KEYS),
   field: () => "text",
   typed: (app, text) => retyped(app, (old) => old + text),
   erased: (app) => retyped(app, (old) => old.slice(0, -1)),

@@ -1,7 +1,9 @@
 import type { PersonShown } from "../../record/operatorsList.ts";
 import { actRefusal } from "../../record/permissions.ts";
+import { wrapped } from "../../report/columns.ts";
 import { permissionTable } from "../../report/permissionTable.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
+import type { Role } from "../../terminal/theme.ts";
 import { cells, type Line, line, windowAround } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -17,15 +19,20 @@ function personLine({ initials, name, role, state }: PersonShown, chosen: boolea
   ]);
 }
 
+const prose = (text: string, columns: number, role: Role = "plain"): Line[] =>
+  wrapped(text, columns - 4).map((row) => line(`  ${row}`, role));
+
+const SET_UP =
+  "n sets sign-on up: you become its first administrator and then add the others. From then on everybody signs on with initials and PIN, and the log keeps that they did.";
+
 /** A station that has no list: what is so now, and what setting one up would change. */
-function unlisted({ station, people }: App): Line[] {
+function unlisted({ station, people }: App, columns: number): Line[] {
   const known = station.operators.map(({ initials, name }) => `${initials} ${name}`).join(", ");
   return [
     line(`  ${signOnWords(people.rule)}`, "strong"),
-    ...(known === "" ? [] : [line(`  known initials: ${known}`, "dim")]),
+    ...(known === "" ? [] : prose(`known initials: ${known}`, columns, "dim")),
     [],
-    line("  n sets sign-on up: you become its first administrator and then add the others."),
-    line("  From then on everybody signs on with initials and PIN, and the log keeps that they did."),
+    ...prose(SET_UP, columns),
   ];
 }
 
@@ -43,7 +50,7 @@ function listed(app: App, rows: number): Line[] {
 }
 
 const body = (app: App, size: Size): readonly Line[] =>
-  (app.people.known ? listed(app, size.rows) : [[], ...unlisted(app)]).slice(0, size.rows);
+  (app.people.known ? listed(app, size.rows) : [[], ...unlisted(app, size.columns)]).slice(0, size.rows);
 
 const chosen = (app: App): PersonShown | undefined => app.people.list[here(app, "operators").at];
 

@@ -89,6 +89,15 @@ export const SIGN_ON_KEYS: readonly Binding[] = [
   },
 ];
 
+/** The footer offers only what does something: nobody to sign off, and nowhere to go back to, are left out. */
+function offered(app: App): readonly Binding[] {
+  const idle = (word: string): boolean =>
+    word === "sign off"
+      ? app.session === null
+      : word === "back" && mustSignOn(app) && here(app, "signOn").field !== "pin";
+  return SIGN_ON_KEYS.map((binding) => (idle(binding.word) ? { ...binding, quiet: true as const } : binding));
+}
+
 /** Who works at this station from now on. */
 export const signOnRoom: Room = {
   title: (app) => ({
@@ -96,7 +105,7 @@ export const signOnRoom: Room = {
     right: line(app.people.rule === "none" ? signOnWords("none") : "", "dim"),
   }),
   body,
-  keys: () => SIGN_ON_KEYS,
+  keys: offered,
   field: () => "text",
   typed: (app, text) => retyped(app, (old) => old + text),
   erased: (app) => retyped(app, (old) => old.slice(0, -1)),
