@@ -1,3 +1,4 @@
+import { wrapped } from "../../report/columns.ts";
 import { clockText, programLines } from "../../report/programLines.ts";
 import type { Run } from "../../run/run.ts";
 import { secondsToGo } from "../../run/shake.ts";
@@ -19,6 +20,8 @@ function countdown(app: App, run: Run, columns: number): Line[] {
   return [line(`    ${clockText(toGo)} to go`, "strong"), [], bar(1 - toGo / shaking.plannedS, columns)];
 }
 
+const CAUTION = "dust and noise: lid on, hearing protection, keep hands clear of the clamp; site rules come first";
+
 /** Shaking: the program, the time to go, and what can be done meanwhile. */
 export function shakeBody(app: App, run: Run, size: Size): Line[] {
   const { program } = run.draft;
@@ -37,7 +40,7 @@ export function shakeBody(app: App, run: Run, size: Size): Line[] {
     ...countdown(app, run, Math.min(60, size.columns - 8)),
     [],
     ...meanwhile,
-    line("    dust and noise: lid on, hearing protection, keep hands clear of the clamp; site rules come first", "dim"),
+    ...wrapped(CAUTION, size.columns - 6).map((text) => line(`    ${text}`, "dim")),
     [],
     ...note,
   ].slice(0, size.rows);
