@@ -142,7 +142,7 @@ describe.skipIf(!posix)("names of files and folders, which Linux lets be anythin
     for (const argv of [
       ["product", "add", join(place, NAME), "--data", folder()],
       ["evaluate", join(place, NAME)],
-      ["product", "import", "--from", join(place, NAME), "--data", folder()],
+      ["product", "import", join(place, NAME), "--data", folder()],
     ]) {
       const { code, err } = await run(argv);
       expect([argv[0], code]).not.toEqual([argv[0], 0]);

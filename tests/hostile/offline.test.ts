@@ -34,7 +34,7 @@ describe("the built program and the network", () => {
     const commands: readonly (readonly [readonly string[], number])[] = [
       [["--version"], 0],
       [["evaluate", shared("sheets/TH-0510.csv"), "--product", shared("products/TH-0510.json")], 0],
-      [["product", "import", "--from", shared("."), ...at], 0],
+      [["product", "import", shared("."), ...at], 0],
       [["product", "list", ...at], 0],
       [["log", ...at], 0],
       [["handover", ...at], 0],
@@ -42,7 +42,6 @@ describe("the built program and the network", () => {
       [["backup", copy, ...at], 0],
       [["restore", copy, "--data", join(folder(), "again")], 0],
       [["sieves", "600"], 0],
-      [["demo"], 0],
     ];
     for (const [argv, code] of commands) {
       const { status, stderr } = builtRun(argv, "", env);

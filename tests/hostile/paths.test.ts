@@ -46,16 +46,11 @@ describe("names that would lead out of the station's folder, or that Windows kee
       const store = await opened(at);
       const before = treeOf(place);
       mustNot(await store.addProduct({ ...FILTER_SAND, code: name }, loading));
-      mustNot(
-        await store.addProgram(
-          { ...TEN_MINUTES, code: name },
-          { fromPath: "x", bytesSha256: "0".repeat(64), by: "SB", at: "2026-11-24T09:00:00+01:00" },
-        ),
-      );
+      mustNot(await store.addProgram({ ...TEN_MINUTES, code: name }, { ...loading, by: "ML" }));
       mustNot(
         await store.addStack(
           { schema: "sievewright.stack/1", code: name, name: "x", serials: ["S-1"] },
-          { fromPath: "x", bytesSha256: "0".repeat(64), by: "SB", at: "2026-11-24T09:00:00+01:00" },
+          { ...loading, by: "ML" },
         ),
       );
       mustNot(await store.addSieve({ schema: "sievewright.sieve/1", serial: name, apertureUm: 500 }));
@@ -135,7 +130,7 @@ describe.skipIf(!posix)("links, which would let a save land elsewhere", () => {
     await mkdir(join(from, "products"));
     await writeFile(join(outside, "secret.txt"), "root:x:0:0");
     await symlink(join(outside, "secret.txt"), join(from, "products", "TH-9.json"));
-    const { out, err } = await run(["product", "import", "--from", from, "--data", folder()]);
+    const { out, err } = await run(["product", "import", from, "--data", folder()]);
     expect(out + err).not.toContain("root:x");
     expect(readdirSync(outside)).toEqual(["secret.txt"]);
   });
@@ -150,14 +145,7 @@ describe.skipIf(!posix)("who may read the station's files", () => {
       const { store } = await staffedAt(at);
       must(await store.signOn({ initials: "ML", pin: "830517" }));
       must(await store.addProduct(product, { ...loading, by: "ML" }));
-      must(
-        await store.addProgram(TEN_MINUTES, {
-          fromPath: "x",
-          bytesSha256: "0".repeat(64),
-          by: "SB",
-          at: "2026-11-24T09:00:00+01:00",
-        }),
-      );
+      must(await store.addProgram(TEN_MINUTES, { ...loading, by: "ML" }));
       must(await store.record(entryOf("test", "ML", "T-1")));
       must(await store.saveDraft(draft("T-2", 2)));
       must(await store.keepPage("handover", "page"));
