@@ -11,6 +11,7 @@ import { giveWay } from "./giveWay.ts";
 import type { Io } from "./io.ts";
 import { openForWriting } from "./openForWriting.ts";
 import type { SignerOptions } from "./signer.ts";
+import { folderNow } from "./stationClock.ts";
 
 export interface RestoreOptions extends SignerOptions {
   readonly json?: boolean;
@@ -34,7 +35,7 @@ export async function restore(backup: string, options: RestoreOptions, io: Io): 
   const restored = await restoreBackup({
     backup,
     folder,
-    now: io.now(),
+    now: await folderNow(folder, io),
     replace: options.replace === true,
     despiteNewer: options.despiteNewer === true,
     despiteBroken: options.despiteBroken === true,
