@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
-import type { HoldOpened } from "../../src/record/logEntry.ts";
 import type { Role } from "../../src/record/roles.ts";
 import type { Place } from "../../src/screens/place.ts";
+import type { HoldOpened } from "../../src/shift/holds.ts";
 import { anApp, Stage } from "./stage.ts";
 
 const place: Place = { name: "lot", product: "TH-0510", lot: "4471-B", line: "Dryer 1", histories: [], at: 0 };

@@ -49,7 +49,9 @@ describe("a release", () => {
     ["of a fail", { product: "fail" as const }, /fail is not released/],
     ["on an invalid test", { test: "invalid" as const, product: "not judged" as const }, /proves nothing/],
   ])("%s is refused", (_, change, words) => {
-    expect(releaseRefusal({ test: "valid", product: "pass", disposition: "release", ...change })).toMatch(words);
+    expect(
+      releaseRefusal({ ...({ test: "valid", product: "pass" } as const), disposition: "release", ...change }),
+    ).toMatch(words);
   });
 
   test("of what passes is fine, and so is one on an invalid test that somebody waived; nothing else is its affair", () => {
