@@ -18,7 +18,10 @@ function daysAround({ began, ends }: Pick<Shift, "began" | "ends">): readonly st
 }
 
 /** What the sampling plan has to go by: rows and changes of the line of the months since a day. */
-export async function factsSince(store: Store, day: string): Promise<Omit<Facts, "tests"> & { readonly tests: readonly IndexRow[] }> {
+export async function factsSince(
+  store: Store,
+  day: string,
+): Promise<Omit<Facts, "tests"> & { readonly tests: readonly IndexRow[] }> {
   const months = store.indexMonths().filter((month) => month >= monthOf(day));
   const rows: IndexRow[] = [];
   const events: LoggedEvent[] = [];

@@ -78,7 +78,9 @@ describe("the sign-on page", () => {
     const { draft } = new Hands().setsOut().run;
     const stage = onSignOn({ drafts: [draft] });
     expect(stage.screen()).toContain(`${draft.product.code} lot ${draft.lot}`);
-    expect(stage.presses("f1").screen({ columns: 100, rows: 40 }).replace(/\s+/g, " ")).toContain("sievewright operator recover --help");
+    expect(stage.presses("f1").screen({ columns: 100, rows: 40 }).replace(/\s+/g, " ")).toContain(
+      "sievewright operator recover --help",
+    );
     expect(gated(stage.app)).toBe(stage.app);
   });
 });
