@@ -1,7 +1,8 @@
 import { linesOf, readTrend } from "../../store/trendReading.ts";
 import type { App } from "../place.ts";
 import type { TrendEffect } from "../trend/places.ts";
-import { FIRST_READ, trendArrived } from "../trend/trendPlace.ts";
+import { trendTaken } from "../trend/reaching.ts";
+import { FIRST_READ } from "../trend/trendPlace.ts";
 import type { Desk } from "./desk.ts";
 
 type Asked = Extract<TrendEffect, { do: "readTrend" }>;
@@ -10,10 +11,10 @@ type Asked = Extract<TrendEffect, { do: "readTrend" }>;
 export const carryOutTrend = (desk: Desk, effect: TrendEffect): Promise<void> =>
   effect.do === "readTrend" ? read(desk, effect) : freeze(desk, effect.entry);
 
-async function read({ store, app, show }: Desk, { product, line: asked, reach }: Asked): Promise<void> {
+async function read({ store, app, take }: Desk, { product, line: asked, reach }: Asked): Promise<void> {
   const line = asked ?? (await linesOf(store, product))[0] ?? store.station.lines[0] ?? "";
   const rows = await readTrend(store, product, line, reach);
-  show(trendArrived(app(), { asked: { product, line: asked }, line, read: rows }));
+  take(trendTaken(app(), { asked: { product, line: asked }, line, read: rows }));
 }
 
 /** The form closes once the limits are on record. */

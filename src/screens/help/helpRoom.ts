@@ -9,7 +9,13 @@ import { type Binding, here, type Room } from "../room.ts";
 
 /** A key's name as it stands on the keyboard. */
 export const keyText = (key: string): string =>
-  key === "escape" ? "Esc" : key.length === 1 ? key : key.charAt(0).toUpperCase() + key.slice(1);
+  key === "escape"
+    ? "Esc"
+    : key === " "
+      ? "Space"
+      : key.length === 1
+        ? key
+        : key.charAt(0).toUpperCase() + key.slice(1);
 
 const KEY_COLUMNS = 22;
 

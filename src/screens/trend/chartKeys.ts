@@ -1,32 +1,12 @@
 import { TREND_VIEWS } from "../../report/trendDrawing.ts";
-import { otherUnit, windowBegins, windowOf, type Zoom, zoomed } from "../../shift/trendWindow.ts";
-import { ANY_TIME } from "../../store/trendReading.ts";
+import { otherUnit, windowOf, type Zoom, zoomed } from "../../shift/trendWindow.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { keepLimits } from "./keeping.ts";
 import { figureHere, figuresHere, looked } from "./looked.ts";
 import type { TrendPage } from "./places.ts";
-import { put, readMore } from "./trendPlace.ts";
-
-/** As many more as a first reading has. */
-const MORE_TESTS = 200;
-
-/** Reads farther back where the window reaches beyond what has been read. */
-function reading(at: Step): Step {
-  const { app } = at;
-  const place = here(app, "trend");
-  const seen = looked(app);
-  if (seen === null || !place.read?.older || place.reading !== null || seen.stretch.from > 0) return at;
-  const newest = seen.rows[seen.stretch.to];
-  const day = newest ? windowBegins(newest, place.zoom, app.station) : null;
-  if (day === null) {
-    const wanted = place.zoom.many + place.beyond;
-    const tests = Math.max(wanted, seen.cursor === 0 ? seen.rows.length + MORE_TESTS : 0);
-    return tests > seen.rows.length ? readMore(app, { tests, period: ANY_TIME }) : at;
-  }
-  const oldest = place.read.rows[0]?.day ?? "9999";
-  return day < oldest ? readMore(app, { tests: null, period: { since: { day }, until: null } }) : at;
-}
+import { reachedBack } from "./reaching.ts";
+import { put } from "./trendPlace.ts";
 
 /** The window moves as far as the test in hand needs it to. */
 function following(app: App, cursor: number): Step {
@@ -38,7 +18,7 @@ function following(app: App, cursor: number): Step {
   const last = seen.rows.length - 1;
   let beyond = Math.min(place.beyond, last - cursor);
   while (windowOf(seen.rows, place.zoom, beyond, app.station).from > cursor) beyond += 1;
-  return reading(put(app, { cursor: point.testId, beyond }));
+  return reachedBack(put(app, { cursor: point.testId, beyond }));
 }
 
 function moveBy(app: App, by: number): Step {

@@ -115,14 +115,17 @@ function toldLines(app: App, seen: Looked, columns: number, wide: boolean): read
 
 const isLimited = ({ figure: { min, max } }: Looked): boolean => min !== null || max !== null;
 
-const nothing = (text: string): readonly Line[] => [[], line(`  ${text}`, "dim")];
+const nothing = (text: string, columns: number): readonly Line[] => [
+  [],
+  ...wrapped(text, columns - 4, "  ").map((row) => line(`  ${row}`, "dim")),
+];
 
 /** The control chart of one figure, the test in hand, and all that is said of both. */
 export function chartBody(app: App, size: Size): readonly Line[] {
   const place = here(app, "trend");
   const seen = looked(app);
   if (seen === null)
-    return nothing(place.reading === null ? "this product has no figure to show" : "reading the log ...");
+    return nothing(place.reading === null ? "this product has no figure to show" : "reading the log ...", size.columns);
   const { chart, figure } = seen;
   const wide = size.columns >= 100 && size.rows >= 28;
   const head = [caption(app, seen)];
@@ -131,7 +134,10 @@ export function chartBody(app: App, size: Size): readonly Line[] {
       chart.setAside.length > 0
         ? `none of ${chart.setAside.length} tests: ${chart.setAside.at(-1)?.reason}`
         : "no test yet";
-    return [...head, ...nothing(`${figure.label} of ${place.product} on ${place.line ?? "any line"}: ${why}`)];
+    return [
+      ...head,
+      ...nothing(`${figure.label} of ${place.product} on ${place.line ?? "any line"}: ${why}`, size.columns),
+    ];
   }
   const below = [
     line(

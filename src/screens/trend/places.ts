@@ -25,6 +25,8 @@ export interface TrendPlace {
   readonly read: TrendRead | null;
   /** What is on its way from the log; null: nothing. */
   readonly reading: TrendReach | null;
+  /** How far back was asked for last: where that brought no more, it is not asked for again. */
+  readonly reached: TrendReach | null;
   readonly zoom: Zoom;
   /** Id of the test in hand; null: the newest. */
   readonly cursor: string | null;

@@ -15,6 +15,7 @@ const emptyTrend = (product: string, line: string | null): TrendPlace => ({
   on: null,
   read: null,
   reading: FIRST_READ,
+  reached: null,
   zoom: { unit: "tests", many: 50 },
   cursor: null,
   beyond: 0,
@@ -73,7 +74,7 @@ const takenBy =
   ({ asked, line, read }: TrendAnswer) =>
   (place: Place): Place => {
     const waits = place.name === "trend" && place.product === asked.product && place.line === asked.line;
-    return waits ? { ...place, line, read, reading: null } : place;
+    return waits ? { ...place, line, read, reading: null, reached: place.reading } : place;
   };
 
 /** The tests have been read; they arrive even while the operator is elsewhere. */
