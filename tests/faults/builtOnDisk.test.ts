@@ -195,14 +195,15 @@ describe.skipIf(process.platform === "win32")("a limit of the account on the siz
   });
 });
 
-/** A file system of its own; null where this account may not mount one. */
+/** A file system of its own for the running test; null where this account may not mount one. */
 function smallFileSystem(): string | null {
-  if (process.platform !== "linux" || process.getuid?.() !== 0) return null;
   const folder = mkdtempSync(join(tmpdir(), "sievewright-built-"));
   const { status } = spawnSync("mount", ["-t", "tmpfs", "-o", "size=512k", "tmpfs", folder], { stdio: "ignore" });
-  if (status === 0) return folder;
-  rmdirSync(folder);
-  return null;
+  onTestFinished(() => {
+    if (status === 0) execFileSync("umount", ["-l", folder]);
+    rmdirSync(folder);
+  });
+  return status === 0 ? folder : null;
 }
 
 /** The same folder, at another place. */
@@ -212,37 +213,30 @@ async function stationOn(disk: string): Promise<string> {
   return folder;
 }
 
-const small = smallFileSystem();
-
-describe.skipIf(small === null)("a real small disk (needs root on Linux)", () => {
-  const disk = small ?? "";
-  const ballast = join(disk, "ballast");
-
-  const fill = (): void => {
+describe.skipIf(process.platform !== "linux" || process.getuid?.() !== 0)("a real small disk (root on Linux)", () => {
+  const fill = (disk: string): void => {
     for (let size = 65_536, n = 0; size >= 1; n += 1)
       try {
-        writeFileSync(`${ballast}-${n}`, "x".repeat(size));
+        writeFileSync(join(disk, `ballast-${n}`), "x".repeat(size));
       } catch {
         size = Math.floor(size / 2);
       }
   };
-  const makeRoom = (): void => {
+  const makeRoom = (disk: string): void => {
     for (const name of readdirSync(disk)) if (name.startsWith("ballast")) rmSync(join(disk, name));
   };
-  const remount = (how: "ro" | "rw") => execFileSync("mount", ["-o", `remount,${how}`, disk]);
 
-  test("that fills up, is freed, and turns read-only and back, costs no weighing and is told each time", async () => {
-    onTestFinished(() => {
-      execFileSync("umount", ["-l", disk]);
-      rmdirSync(disk);
-    });
+  test("that fills up, is freed, and turns read-only and back, costs no weighing and is told each time", async (context) => {
+    const disk = smallFileSystem();
+    if (disk === null) return context.skip("this account may not mount a file system");
+    const remount = (how: "ro" | "rw") => execFileSync("mount", ["-o", `remount,${how}`, disk]);
     const folder = await stationOn(disk);
     const op = await resumed(folder);
     await weighsFull(op, 0, 1);
-    fill();
+    fill(disk);
     await weighsBadly(op, 1, FULL);
     expect(fullOnDisk(folder)).toEqual(weighed(1));
-    makeRoom();
+    makeRoom(disk);
     await weighsFull(op, 2, 3);
     expect(fullOnDisk(folder)).toEqual(weighed(3));
     remount("ro");
