@@ -1,8 +1,10 @@
 import { writeFile } from "node:fs/promises";
+import { dayInForce } from "../record/dayInForce.ts";
 import { type HandoverExtras, handoverPage } from "../report/handoverPage.ts";
 import type { Handover } from "../shift/handover.ts";
 import { type Shift, shiftAt, shiftBefore } from "../shift/schedule.ts";
-import { readHandover } from "../store/shiftReading.ts";
+import { driftWords } from "../shift/trendDrift.ts";
+import { planFacts, readHandover } from "../store/shiftReading.ts";
 import type { Store } from "../store/store.ts";
 import { printedJson } from "../terminal/sanitise.ts";
 import { done, type Ending, EXIT, ended, faulty, reached, type Step } from "./ending.ts";
@@ -31,7 +33,7 @@ export async function handover(options: HandoverOptions, io: Io): Promise<Ending
     const facts = await readHandover(store, shift.value, now);
     const text = options.json
       ? `${printedJson(asJson(facts), 0)}\n`
-      : handoverPage(facts, extrasOf(store, io), PAGE_COLUMNS);
+      : handoverPage(facts, await extrasOf(store, io), PAGE_COLUMNS);
     return options.out === undefined ? done(text) : await kept(options.out, text);
   } finally {
     await store.close();
@@ -52,14 +54,18 @@ function shiftAsked(asked: string, { station }: Store, now: string): Step<Shift>
   return reached(shiftAt(new Date(asked).toISOString(), station));
 }
 
-function extrasOf({ station, operators }: Store, io: Io): HandoverExtras {
+async function extrasOf(store: Store, io: Io): Promise<HandoverExtras> {
+  const { station, operators } = store;
+  const now = stationNow(station, io);
+  const { tests, events } = await planFacts(store, now);
+  const shelf = await store.products();
+  const products = shelf.codes.flatMap((code) => shelf.inForce(code, dayInForce(now, station.dayBegins)) ?? []);
   return {
     station: station.station,
     plant: station.plant,
     demo: station.demo === true,
-    printedAt: stationNow(station, io),
-    drifts: [],
-    care: [],
+    printedAt: now,
+    drifts: products.flatMap((product) => driftWords(product, tests, events)),
     signOn: operators.rule === "required",
   };
 }

@@ -19,8 +19,6 @@ export interface HandoverExtras {
   readonly printedAt: string;
   /** Drifts and forecasts in words, the most pressing first. */
   readonly drifts: readonly string[];
-  /** Sieves and balance: what is due, suspect or out of use, in words. */
-  readonly care: readonly string[];
   readonly signOn: boolean;
 }
 
@@ -117,7 +115,7 @@ export function handoverPage(handover: Handover, extras: HandoverExtras, width: 
   const minor: readonly (readonly [string, readonly string[]])[] = [
     ["HOLDS CLOSED", handover.closed.map(told)],
     ["CHANGES OF THE LINE", handover.lineEvents.map(told)],
-    ["BALANCE AND SIEVES", [...checksOf(handover), ...extras.care]],
+    ["BALANCE", checksOf(handover)],
     ["DRIFTS", extras.drifts],
     ["CORRECTED, VOIDED, ENDED", [...handover.corrections, ...handover.ended].map(told)],
     ["NOTES", handover.notes.map(({ at, text, by }) => `${clock(at)}  ${text} (${by})`)],

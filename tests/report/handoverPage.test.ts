@@ -14,9 +14,8 @@ const EXTRAS: HandoverExtras = {
   station: "TH-DRY1",
   plant: "Tessel Hollow (invented)",
   demo: true,
-  printedAt: "2026-11-24T05:55:00+01:00",
+  printedAt: "2026-11-24T06:05:00+01:00",
   drifts: [],
-  care: [],
   signOn: false,
 };
 const sealed = (number: number) => ({
@@ -48,7 +47,7 @@ describe("the handover page", () => {
     const text = page({});
     expect(text).toContain("HOLDS OPEN\n  none");
     expect(text).toContain("0 tests");
-    expect(text).toContain("nothing to tell of: holds closed; changes of the line; balance and sieves;");
+    expect(text).toContain("nothing to tell of: holds closed; changes of the line; balance; drifts;");
     expect(text).toContain("the log is empty");
   });
 

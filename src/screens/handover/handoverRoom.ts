@@ -1,5 +1,6 @@
 import { type HandoverExtras, handoverPage } from "../../report/handoverPage.ts";
 import { shiftAt, shiftBefore } from "../../shift/schedule.ts";
+import { driftWords } from "../../shift/trendDrift.ts";
 import { openForm } from "../event/eventRoom.ts";
 import { line } from "../line.ts";
 import { type App, type HandoverPlace, leave, type Size, type Step, stay, step } from "../place.ts";
@@ -10,15 +11,29 @@ const placeOf = (app: App): HandoverPlace => here(app, "handover");
 /** A page is as wide on the screen as on paper, so that it reads the same. */
 const PAGE_COLUMNS = 78;
 
-const extrasOf = ({ station, now, people }: App): HandoverExtras => ({
-  station: station.station,
-  plant: station.plant,
-  demo: station.demo === true,
-  printedAt: now,
-  drifts: [],
-  care: [],
-  signOn: people.rule === "required",
-});
+/** Drifts are worked out once for what is shown: the page is drawn with every key. */
+const DRIFTS = new WeakMap<object, readonly string[]>();
+
+function driftsNow({ place, products, recent, earlier, lineEvents }: App): readonly string[] {
+  const known = DRIFTS.get(place);
+  if (known !== undefined) return known;
+  const rows = [...earlier, ...(recent ?? [])];
+  const drifts = products.flatMap((product) => driftWords(product, rows, lineEvents));
+  DRIFTS.set(place, drifts);
+  return drifts;
+}
+
+const extrasOf = (app: App): HandoverExtras => {
+  const { station, now, people } = app;
+  return {
+    station: station.station,
+    plant: station.plant,
+    demo: station.demo === true,
+    printedAt: now,
+    drifts: driftsNow(app),
+    signOn: people.rule === "required",
+  };
+};
 
 /** The page of the shift that is looked at. */
 export const pageOf = (app: App): string => handoverPage(placeOf(app).handover, extrasOf(app), PAGE_COLUMNS);
