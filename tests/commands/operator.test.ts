@@ -204,7 +204,7 @@ describe("changing the people", () => {
     const { data } = await staffed();
     const require = (rule: string, who: keyof typeof PIN) =>
       run(["operator", "require", rule, "--as", who, "--data", data], as(who));
-    expect((await require("off", "ML")).err).toContain("somebody of administrator");
+    expect((await require("off", "ML")).err).toContain("takes an administrator");
     expect(await require("off", "SB")).toMatchObject({ code: 0, err: "" });
     expect((await run(["product", "add", shared("products/TH-0510.json"), "--data", data, "--by", "QQ"])).code).toBe(0);
     expect(await require("on", "SB")).toMatchObject({ code: 0, err: "" });

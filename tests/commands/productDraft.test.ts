@@ -30,7 +30,7 @@ describe("product draft", () => {
     const ran = await product(data, "draft", "TH-0510", "--by", "KO");
     expect(ran).toMatchObject({ code: 0, err: "" });
     expect(ran.out).toMatch(
-      /^TH-0510: draft of revision 4 by KO, since 2026-11-24 03:12\n {2}nothing is changed yet\n/,
+      /^TH-0510: draft of revision 4 by KO, since 2026-11-2\d \d{2}:\d{2}\n {2}nothing is changed yet\n/,
     );
     expect(readdirSync(join(data, "library/product-drafts"))).toEqual(["TH-0510.json"]);
   });

@@ -261,7 +261,7 @@ describe("changing who may do what", () => {
     must(await store.signOn(whoOf("KO")));
     must(await store.operators.change({ event: "PIN set", initials: "KO", pin: "556102", reason: "" }));
     const other = { event: "PIN set", initials: "ML", pin: "556102", reason: "" } as const;
-    expect(mustNot(await store.operators.change(other))).toContain("somebody of administrator");
+    expect(mustNot(await store.operators.change(other))).toContain("takes an administrator");
     must(await store.signOn(whoOf("ML")));
     must(await store.signOn({ initials: "KO", pin: "556102" }));
   });
@@ -292,7 +292,7 @@ describe("turning sign-on off and on", () => {
     const folder = await temporaryFolder();
     const { store } = await staffedAt(folder);
     mustNot(await store.operators.declare("none", { initials: "SB", pin: "000000" }, ""));
-    expect(mustNot(await store.operators.declare("none", whoOf("ML"), ""))).toContain("somebody of administrator");
+    expect(mustNot(await store.operators.declare("none", whoOf("ML"), ""))).toContain("takes an administrator");
     must(await store.operators.declare("none", whoOf("SB"), "trial over"));
     expect(must(await store.record({ ...note("x"), by: "ZZ" }))).not.toHaveProperty("signedOn");
     await store.close();
