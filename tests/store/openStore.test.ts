@@ -138,6 +138,7 @@ describe("opening is quick", () => {
       "/station/log/2026/12/2026-12-18.json",
       "/station/log/head.json",
       "/station/operators.json",
+      "/station/operators.next.json",
       "/station/station.json",
     ]);
   });
