@@ -68,7 +68,7 @@ describe("a whole six-row test in a real terminal", () => {
     await operator.presses("enter", "enter");
     await operator.sees("signed by  KO");
     await operator.presses("enter");
-    await operator.sees("recorded as no. 3");
+    await operator.sees(/recorded as no\. \d/);
     const weighingKeys = [300.2, ...EMPTY_G, ...FULL_G].reduce((keys, grams) => keys + two(grams).length + 1, 0);
     expect(operator.keysPressed - weighingKeys).toBeLessThanOrEqual(12);
     await operator.presses("ctrl+c");
