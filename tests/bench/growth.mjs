@@ -1,0 +1,194 @@
+// How costs grow with the log: a station of the invented plant with 1,000, 10,000 and 100,000 tests. Each line is one cost at
+// each size, and how much larger it is at the last size than at the first.
+// Usage: node tests/bench/growth.mjs [tests on file ...]
+import { mkdtemp, rm } from "node:fs/promises";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { build } from "esbuild";
+import { spread } from "./figures.mjs";
+
+const sizes = process.argv.slice(2).map(Number);
+if (sizes.length === 0) sizes.push(1_000, 10_000, 100_000);
+const ROUNDS = 7;
+const NOW = "2026-11-24T02:41:00+01:00";
+const now = () => NOW;
+const APP = { columns: 80, rows: 24 };
+
+const folder = await mkdtemp(join(process.env.BENCH_FOLDER ?? tmpdir(), "sievewright-growth-"));
+await build({
+  stdin: {
+    contents: `
+      export { openStore } from "./src/store/openStore.ts";
+      export { indexRowOf } from "./src/store/indexRowOf.ts";
+      export { verifyLog } from "./src/store/verify.ts";
+      export { readTrend, ANY_TIME } from "./src/store/trendReading.ts";
+      export { trendChartOf } from "./src/shift/trend.ts";
+      export { figureNamed } from "./src/shift/trendFigure.ts";
+      export { smallTrends } from "./src/shift/trendSmall.ts";
+      export { fillStation } from "./src/demo/fillStation.ts";
+      export { DEMO_STATION } from "./src/demo/station.ts";
+      export { startingApp, withLibraryAndLog } from "./src/screens/reading.ts";
+      export { logPlace, monthRead } from "./src/screens/log/logPlace.ts";
+      export { pressed } from "./src/screens/dispatch.ts";
+      export { frameOf } from "./src/screens/frame.ts";
+      export * as world from "./tests/store/records.ts";`,
+    resolveDir: new URL("../../", import.meta.url).pathname,
+  },
+  bundle: true,
+  minify: true,
+  platform: "node",
+  format: "esm",
+  outfile: join(folder, "station.mjs"),
+  define: { "process.env.NODE_ENV": '"production"' },
+  banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
+  external: ["*/devtools.js"],
+  logLevel: "error",
+});
+const it = await import(pathToFileURL(join(folder, "station.mjs")).href);
+
+const must = (outcome) => {
+  if (!outcome.ok) throw new Error(outcome.reason);
+  return outcome.value;
+};
+const openAt = async (path, more = {}) =>
+  must(await it.openStore(path, { now, indexRowOf: it.indexRowOf, create: it.DEMO_STATION, ...more }));
+
+async function timed(work) {
+  const from = performance.now();
+  const outcome = await work();
+  return { ms: performance.now() - from, outcome };
+}
+
+/** The median of so many rounds; each round is given a store opened afresh where it asks for one. */
+async function median(rounds, work) {
+  const times = [];
+  for (let i = 0; i < rounds; i += 1) times.push(await work(i));
+  return spread(times).median;
+}
+
+async function filled(tests) {
+  const path = join(folder, `station-${tests}`);
+  const store = await openAt(path);
+  const filling = { tests, seed: 1, untilMs: Date.parse(NOW), programVersion: "bench" };
+  const { ms } = await timed(async () => must(await it.fillStation(store, filling)));
+  await store.close();
+  console.log(`filled with ${tests} tests in ${(ms / 1000).toFixed(1)} s`);
+  return path;
+}
+
+/** From opening the folder to the bench with its tests and trend, as text. */
+const start = (path) =>
+  median(ROUNDS, async () => {
+    const { ms, outcome } = await timed(async () => {
+      const store = await openAt(path);
+      const app = await it.withLibraryAndLog(it.startingApp(store, NOW, "bench"), store);
+      it.frameOf(app, APP);
+      return store;
+    });
+    await outcome.close();
+    return ms;
+  });
+
+const save = async (path) => {
+  const store = await openAt(path);
+  const found = await median(
+    60,
+    async (i) => (await timed(() => store.saveDraft(it.world.busyDraft("G-1", i % 40)))).ms,
+  );
+  await store.dropDraft("G-1");
+  await store.close();
+  return found;
+};
+
+const record = async (path) => {
+  const store = await openAt(path);
+  const found = await median(ROUNDS * 3, async (i) => {
+    const { ms, outcome } = await timed(() => store.record(it.world.testEntry(`G-${process.pid}-${i}`, NOW)));
+    must(outcome);
+    return ms;
+  });
+  await store.close();
+  return found;
+};
+
+/** The log opened by its key, filled as the screens fill it, until the effect asks for no more months. */
+async function logWith(store, filter) {
+  const app = await it.withLibraryAndLog(it.startingApp(store, NOW, "bench"), store);
+  let step = it.logPlace(app);
+  let months = 0;
+  const follow = async () => {
+    for (let effect = step.effects[0]; effect?.do === "readMonth"; effect = step.effects[0]) {
+      months += 1;
+      step = it.monthRead(step.app, effect.month, await store.indexRows(effect.month));
+    }
+  };
+  await follow();
+  for (const text of filter) {
+    step = it.pressed(step.app, { name: "char", text }, NOW);
+    await follow();
+  }
+  it.frameOf(step.app, APP);
+  return { months, rows: step.app.place.rows.length };
+}
+
+const log = (path, filter) =>
+  median(ROUNDS, async () => {
+    const store = await openAt(path);
+    const { ms } = await timed(() => logWith(store, filter));
+    await store.close();
+    return ms;
+  });
+
+/** The chart of the last 200 tests of a product on its line, from the files to every signal. */
+const trend = (path, work) =>
+  median(ROUNDS, async () => {
+    const store = await openAt(path);
+    const product = (await store.products()).inForce("TH-0510", NOW.slice(0, 10));
+    const { ms } = await timed(async () => {
+      const rows = await it.readTrend(store, "TH-0510", "Dryer 1", { tests: 200, period: it.ANY_TIME });
+      work(product, rows);
+    });
+    await store.close();
+    return ms;
+  });
+const charted = (product, rows) => it.trendChartOf(rows, must(it.figureNamed(product, "d50")), "Dryer 1");
+const small = (product, rows) => it.smallTrends(product, rows, "Dryer 1");
+
+const verify = (path) =>
+  median(1, async () => {
+    const { ms, outcome } = await timed(() => it.verifyLog(path));
+    if (!outcome.ok) throw new Error(`the log is not sound: ${outcome.firstBroken.how}`);
+    return ms;
+  });
+
+const COSTS = [
+  ["save an accepted weighing", save],
+  ["record a test", record],
+  ["start: open, bench with its trend", start],
+  ["log: open, newest first", (path) => log(path, "")],
+  ["log: find a product", (path) => log(path, "th-pg3")],
+  ["log: find a day (2026-11-20)", (path) => log(path, "2026-11-20")],
+  ["trend of the last 200: d50", (path) => trend(path, charted)],
+  ["trend of the last 200: all limits", (path) => trend(path, small)],
+  ["verify (reads all)", verify],
+];
+
+const shown = (ms) => (ms < 1000 ? `${ms.toFixed(ms < 10 ? 2 : 0)} ms` : `${(ms / 1000).toFixed(1)} s`);
+
+try {
+  const found = COSTS.map(() => []);
+  for (const tests of sizes) {
+    const path = await filled(tests);
+    for (const [i, [, cost]] of COSTS.entries()) found[i].push(await cost(path));
+    await rm(path, { recursive: true, force: true });
+  }
+  const grown = `x${(sizes.at(-1) / sizes[0]).toFixed(0)} tests`;
+  console.log(`\n${"tests on file".padEnd(36)}${sizes.map((n) => `${n}`.padStart(12)).join("")}${grown.padStart(14)}`);
+  for (const [i, [name]] of COSTS.entries()) {
+    const growth = `x${(found[i].at(-1) / found[i][0]).toFixed(2)}`;
+    console.log(`${name.padEnd(36)}${found[i].map((ms) => shown(ms).padStart(12)).join("")}${growth.padStart(14)}`);
+  }
+} finally {
+  await rm(folder, { recursive: true, force: true });
+}
