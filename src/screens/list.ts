@@ -11,15 +11,18 @@ export interface ListPlace {
 /**
  * A row matches when each word of the filter is somewhere in it, in any case. Words for a state count from their beginning:
  * "valid" must not find what is invalid.
+ *
+ * @returns a function of a row's words and states, both in lower case
  */
-export const matches = (filter: string, words: readonly string[], states: readonly string[] = []): boolean => {
-  const text = words.join(" ").toLowerCase();
-  const stateWords = states.join(" ").toLowerCase().split(/\s+/);
-  return filter
-    .toLowerCase()
-    .split(/\s+/)
-    .every((word) => text.includes(word) || stateWords.some((state) => state.startsWith(word)));
-};
+export function matcher(filter: string): (words: string, states: string) => boolean {
+  const wanted = filter.toLowerCase().split(/\s+/);
+  return (words, states) =>
+    wanted.every((word) => words.includes(word) || states.split(/\s+/).some((state) => state.startsWith(word)));
+}
+
+/** The same for words as they are. */
+export const matches = (filter: string, words: readonly string[], states: readonly string[] = []): boolean =>
+  matcher(filter)(words.join(" ").toLowerCase(), states.join(" ").toLowerCase());
 
 /** The place one row on; it stays within the list. */
 export const moved = <P extends ListPlace>(place: P, by: number, length: number): P => ({

@@ -140,6 +140,65 @@ describe("months of the log", () => {
     expect(stage.screen()).toContain("1 test · the whole log");
   });
 
+  const dated = (number: number, day: string) => row(number, { day, at: `${day}T10:00:00+01:00` });
+
+  test("of a date that is typed are read before those in between, and enough if they hold anything", () => {
+    const stage = inLog([dated(90, "2026-11-20")], ["2026-11", "2026-10", "2026-09", "2026-08", "2026-07"]);
+    reads(stage, "2026-10", month(30, 60));
+    const before = asked(stage).length;
+    stage.scans("2026-08-12", false);
+    expect(asked(stage).slice(before)).toEqual(["2026-08"]);
+    reads(stage, "2026-08", [dated(7, "2026-08-12"), dated(8, "2026-08-13")]);
+    expect(asked(stage).slice(before)).toEqual(["2026-08", "2026-07"]);
+    reads(stage, "2026-07", [dated(2, "2026-07-31")]);
+    expect(asked(stage).slice(before)).toEqual(["2026-08", "2026-07"]);
+    expect(stage.screen()).toContain("1 test · more as you scroll");
+  });
+
+  test("of a date that holds nothing are followed by the others: a lot can be named like a date", () => {
+    const stage = inLog([dated(90, "2026-11-20")], ["2026-11", "2026-10", "2026-09"]);
+    reads(stage, "2026-10", month(30, 60));
+    stage.types("2026-10-02");
+    reads(stage, "2026-09", [row(3, { lot: "2026-10-02-A", day: "2026-09-30" })]);
+    expect(stage.screen()).toContain("1 test");
+    expect(stage.screen()).toMatch(/TH-0510 +2026-10/);
+  });
+
+  test("leave no gap that doesn't show once the date is gone from the filter", () => {
+    const stage = inLog([dated(90, "2026-11-20")], ["2026-11", "2026-10", "2026-09", "2026-08"]);
+    reads(
+      stage,
+      "2026-10",
+      Array.from({ length: 60 }, (_, i) => dated(30 + i, "2026-10-15")),
+    );
+    stage.types("2026-08");
+    reads(stage, "2026-08", [dated(7, "2026-08-12")]);
+    expect(stage.screen()).toContain("2026-08-12");
+    stage.presses("escape");
+    expect(stage.screen()).toContain("61 tests · more as you scroll");
+    for (let i = 0; i < 6; i++) stage.presses("page down");
+    expect(stage.screen()).not.toContain("2026-08-12");
+    expect(asked(stage).at(-1)).toBe("2026-09");
+    reads(stage, "2026-09", [dated(20, "2026-09-10")]);
+    stage.presses("page down");
+    const lines = stage.lines().filter((text) => /2026-0[89]/.test(text));
+    expect(lines.map((text) => /2026-0\d/.exec(text)?.[0])).toEqual(["2026-09", "2026-08"]);
+  });
+
+  test("that come one by one are searched each once, and what is typed on narrows what matched before", () => {
+    const stage = inLog(month(101, 40), OCTOBER).types("0911");
+    reads(
+      stage,
+      "2026-10",
+      [...month(61, 40), row(60, { lot: "0911-B" })].toSorted((a, b) => a.number - b.number),
+    );
+    reads(stage, "2026-09", [row(1, { lot: "0911-C" }), row(2, { lot: "0912" })]);
+    expect(stage.screen()).toContain("2 tests · the whole log");
+    expect(stage.types("-c").screen()).toContain("1 test ·");
+    expect(stage.presses("backspace", "backspace").screen()).toContain("2 tests ·");
+    expect(stage.presses("backspace").screen()).toContain("3 tests ·");
+  });
+
   test("that arrive while the operator looks at a record or at the help are there when he is back", () => {
     const away = [
       (stage: Stage) => {

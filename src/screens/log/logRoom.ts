@@ -6,7 +6,7 @@ import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { trendOf } from "../trend/trendPlace.ts";
 import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
-import { matching, readingOn } from "./logPlace.ts";
+import { matching, nextMonth, readingOn } from "./logPlace.ts";
 import { letterOf, mark, marksLine, openDeck } from "./marks.ts";
 
 /** Where there is no room for both, a test that was corrected says so in place of its d50. */
@@ -53,7 +53,7 @@ function move(app: App, by: number): Step {
   const place = here(app, "log");
   const rows = matching(place);
   const next = moved(place, by, rows.length);
-  const [month] = place.months;
+  const month = nextMonth(place);
   const nearEnd = rows.length - next.at < 30 && month !== undefined && !place.reading;
   if (!nearEnd) return step({ ...app, message: null, place: next });
   return step({ ...app, message: null, place: { ...next, reading: true } }, { do: "readMonth", month });
