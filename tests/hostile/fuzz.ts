@@ -1,10 +1,9 @@
 import fc from "fast-check";
 import { afterAll } from "vitest";
+import { SEED } from "../seeded.ts";
 
 /** How many times the usual number of inputs: `SIEVEWRIGHT_FUZZ=50 npx vitest run tests/hostile` tries fifty times as many. */
 const TIMES = Number(process.env.SIEVEWRIGHT_FUZZ ?? 1);
-/** A run is repeated with the seed that it printed: `SIEVEWRIGHT_SEED=... npx vitest run tests/hostile`. */
-export const SEED = Number(process.env.SIEVEWRIGHT_SEED ?? Date.now() % 2 ** 31);
 
 const tried = new Map<string, number>();
 export const inputsTried = (what: string, inputs: number): void => {

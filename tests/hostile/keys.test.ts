@@ -6,9 +6,10 @@ import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import { openStore } from "../../src/store/openStore.ts";
 import type { Store } from "../../src/store/store.ts";
 import { ModelDisk } from "../faults/modelDisk.ts";
+import { SEED } from "../seeded.ts";
 import { must } from "../store/opened.ts";
 import { CHEAP, PINS } from "../store/peopleAt.ts";
-import { inputsTried, runsOf, SEED, tellsWhatWasTried } from "./fuzz.ts";
+import { inputsTried, runsOf, tellsWhatWasTried } from "./fuzz.ts";
 import { Walk } from "./walk.ts";
 
 vi.setConfig({ testTimeout: 600_000 });

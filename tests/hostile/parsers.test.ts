@@ -134,6 +134,8 @@ function spoilt(whole: unknown, { at, how, content, name }: Spoil): unknown {
   visit(copy);
   const [owner, key] = places[at % places.length] ?? [{}, ""];
   if (how === "gone") delete owner[key];
+  else if (how === "more" && Array.isArray(owner))
+    owner.push(content); // a list has no names, and its length is not to be set
   else
     Object.defineProperty(owner, how === "more" ? name : key, { value: content, enumerable: true, configurable: true });
   return copy;
