@@ -2,6 +2,9 @@ import { shortSeal } from "../record/seal.ts";
 import { copyPlace, generationsOf, witnessOf } from "../store/copyWitness.ts";
 import { indexAgainstLog } from "../store/indexAgainstLog.ts";
 import { indexRowOf } from "../store/indexRowOf.ts";
+import { LibraryWatch, type Unlike } from "../store/libraryWatch.ts";
+import { listInForce } from "../store/operatorsFile.ts";
+import type { PeopleInLog } from "../store/operatorsRule.ts";
 import { realDisk } from "../store/realDisk.ts";
 import { readStation } from "../store/stationFile.ts";
 import { UnsignedWatch } from "../store/unsigned.ts";
@@ -23,7 +26,7 @@ export interface VerifyCommandOptions {
   readonly index?: boolean;
 }
 
-/** `sievewright verify`: the chain of the log from end to end; exit 0 if it is unbroken and as on paper, 1 if not. */
+/** `sievewright verify`: the chain of the log from end to end and what it tells of; exit 0 if all is as recorded, 1 if not. */
 export async function verify(options: VerifyCommandOptions, io: Io): Promise<Ending> {
   const paper = options.against === undefined ? null : paperHead(options.against);
   if (paper === null && options.against !== undefined)
@@ -35,21 +38,36 @@ export async function verify(options: VerifyCommandOptions, io: Io): Promise<End
   if (!folder.ok) return folder.ending;
   const watch = paper === null ? null : new PaperWatch(paper);
   const unsigned = new UnsignedWatch();
+  const library = new LibraryWatch();
   const walked = await verifyLog(folder.value, realDisk, {
     witnesses: await copiesOf(folder.value),
     index: options.index === true,
     passing: (link, seal) => {
       watch?.passing(link, seal);
       unsigned.pass(link);
+      library.pass(link);
     },
   });
   const redrawn = options.index ? await indexAgainstLog(readOnlyCabinet(folder.value), indexRowOf) : [];
   const amiss = [...new Set([...(walked.indexAmiss ?? []), ...redrawn])];
   const verified: Verified = options.index ? { ...walked, indexAmiss: amiss } : walked;
   const against = watch?.verdict(verified.head, shortSeal) ?? null;
-  const fails = !verified.ok || (against !== null && "fails" in against);
-  const out = options.json ? asJson(verified, against, unsigned) : page(verified, against, unsigned);
+  const unlike = [
+    ...(await library.amiss(folder.value, realDisk)),
+    ...(await peopleAmiss(folder.value, unsigned.people)),
+  ];
+  const fails = !verified.ok || (against !== null && "fails" in against) || unlike.length > 0 || amiss.length > 0;
+  const out = options.json ? asJson(verified, against, unsigned, unlike) : page(verified, against, unsigned, unlike);
   return { code: fails ? EXIT.fail : EXIT.ok, out, remark: () => indexRemark(verified) };
+}
+
+/** The list of people, where it isn't the one that the log tells of. */
+async function peopleAmiss(folder: string, people: PeopleInLog): Promise<readonly Unlike[]> {
+  const list = await listInForce(readOnlyCabinet(folder), people);
+  const file = "operators.json";
+  if (list.is === "not as logged") return [{ file, how: list.why }];
+  if (people.rule === "none" || list.is === "read") return [];
+  return [{ file, how: "it can't be read or is gone, but the log says that people sign on here" }];
 }
 
 type Against = ReturnType<PaperWatch["verdict"]> | null;
@@ -61,17 +79,33 @@ async function copiesOf(folder: string): Promise<readonly Witness[]> {
   return (await generationsOf(copyPlace(folder, station.value), realDisk)).map(witnessOf);
 }
 
-function asJson(verified: Verified, against: Against, { count, named }: UnsignedWatch): string {
-  const more = { ...(against === null ? {} : { against }), ...(count === 0 ? {} : { unsigned: { count, named } }) };
+function asJson(
+  verified: Verified,
+  against: Against,
+  { count, named }: UnsignedWatch,
+  filesAmiss: readonly Unlike[],
+): string {
+  const more = {
+    ...(against === null ? {} : { against }),
+    ...(count === 0 ? {} : { unsigned: { count, named } }),
+    ...(filesAmiss.length === 0 ? {} : { filesAmiss }),
+  };
   return `${printedJson({ ...verified, ...more }, 0)}\n`;
 }
 
-function page({ entries, head, firstBroken }: Verified, against: Against, unsigned: UnsignedWatch): string {
+function page(
+  { entries, head, firstBroken }: Verified,
+  against: Against,
+  unsigned: UnsignedWatch,
+  unlike: readonly Unlike[],
+): string {
   const count = `${entries} ${entries === 1 ? "entry" : "entries"}`;
   const lines = [
     firstBroken === undefined ? `UNBROKEN ${SIGNS.pass}  ${count}` : `BROKEN ${SIGNS.fail}  ${count}`,
     ...(firstBroken === undefined ? [] : [`${firstBroken.file}  ${firstBroken.how}`]),
     ...(against === null ? [] : [againstLine(against)]),
+    ...(unlike.length === 0 ? [] : [`NOT AS THE LOG SAYS ${SIGNS.fail}`]),
+    ...unlike.map(({ file, how }) => `  ${file}  ${how}`),
     ...unsignedLines(unsigned),
     ...(head === null
       ? ["the log is empty"]

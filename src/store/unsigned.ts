@@ -2,6 +2,7 @@ import { type LogEntry, LogEntrySchema } from "../record/logEntry.ts";
 import type { SignOnRule } from "../record/roles.ts";
 import { type SignOnGap, signOnGaps } from "../record/signOnGaps.ts";
 import type { Link } from "./chainParts.ts";
+import { type Listed, listedIn, type PeopleInLog } from "./operatorsRule.ts";
 
 /** So many are named; the rest is counted. */
 const NAMED = 20;
@@ -11,16 +12,23 @@ export class UnsignedWatch {
   readonly named: SignOnGap[] = [];
   count = 0;
   #rule: SignOnRule = "none";
+  #listed: Listed | null = null;
 
   readonly pass = (link: Link & { readonly kind?: unknown; readonly signedOn?: unknown }): void => {
     const matters = link.kind === "station declared" || (this.#rule === "required" && link.signedOn !== true);
-    const entry = matters ? LogEntrySchema.safeParse(link) : null;
+    const entry = matters || "listSha256" in link ? LogEntrySchema.safeParse(link) : null;
     if (entry?.success) this.#take(entry.data);
   };
+
+  /** What the station last declared, and the list of people that the log last told of. */
+  get people(): PeopleInLog {
+    return { rule: this.#rule, listed: this.#listed };
+  }
 
   #take(entry: LogEntry): void {
     const { gaps, rule } = signOnGaps([entry], this.#rule);
     this.#rule = rule;
+    this.#listed = listedIn(entry) ?? this.#listed;
     this.count += gaps.length;
     if (this.named.length < NAMED) this.named.push(...gaps);
   }

@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { beforeAll, describe, expect, test } from "vitest";
 import type { NewEntry } from "../../src/record/logEntry.ts";
@@ -100,9 +100,11 @@ test("entries without sign-on, after the station declared that it asks for it, a
   writeFileSync(dayPath(data, "2026-11-24"), JSON.stringify(day));
   writeFileSync(join(data, "log", "head.json"), JSON.stringify(links.value.end));
   const { code, out } = await run(["verify", "--data", data]);
-  expect(code).toBe(0);
-  expect(out.split("\n").slice(0, 3)).toEqual([
+  expect(code).toBe(1);
+  expect(out.split("\n").slice(0, 5)).toEqual([
     "UNBROKEN ✓  4 entries",
+    "NOT AS THE LOG SAYS ✗",
+    "  operators.json  it can't be read or is gone, but the log says that people sign on here",
     "made without sign-on although the station asks for it: 1",
     "  entry 3 of 2026-11-24, note, by KO",
   ]);
@@ -110,4 +112,40 @@ test("entries without sign-on, after the station declared that it asks for it, a
     ok: true,
     unsigned: { count: 1, named: [{ number: 3, kind: "note", by: "KO" }] },
   });
+});
+
+test("a product that was edited, slipped in or removed behind the log's back is named; the log is unbroken all the same", async () => {
+  const copy = folder();
+  await run(["demo", "--data", copy, "--fill", "4"]);
+  const shelf = join(copy, "library", "products");
+  const [edited = "", gone = ""] = readdirSync(shelf).toSorted();
+  const product = JSON.parse(readFileSync(join(shelf, edited), "utf8"));
+  writeFileSync(join(shelf, edited), JSON.stringify({ ...product, name: "easier" }));
+  rmSync(join(shelf, gone));
+  writeFileSync(join(shelf, "TH-X.rev1.json"), JSON.stringify({ ...product, code: "TH-X", revision: 1 }));
+  const { code, out } = await run(["verify", "--data", copy]);
+  expect([code, out.split("\n").slice(1, 5)]).toEqual([
+    1,
+    [
+      "NOT AS THE LOG SAYS ✗",
+      expect.stringMatching(`^  library/products/${edited}  changed: it is not what entry \\d+ put there$`),
+      expect.stringMatching(`^  library/products/${gone}  gone: entry \\d+ put it there$`),
+      "  library/products/TH-X.rev1.json  no entry of the log tells of it: it did not come in by Sievewright",
+    ],
+  ]);
+  expect(JSON.parse((await run(["verify", "--data", copy, "--json"])).out)).toMatchObject({
+    ok: true,
+    filesAmiss: [{ file: `library/products/${edited}` }, {}, {}],
+  });
+});
+
+test("written otherwise, with the same content, a product is as the log says", async () => {
+  const copy = folder();
+  await run(["demo", "--data", copy, "--fill", "4"]);
+  const shelf = join(copy, "library", "products");
+  for (const name of readdirSync(shelf)) {
+    const product = JSON.parse(readFileSync(join(shelf, name), "utf8"));
+    writeFileSync(join(shelf, name), JSON.stringify(Object.fromEntries(Object.entries(product).toReversed()), null, 7));
+  }
+  expect((await run(["verify", "--data", copy])).code).toBe(0);
 });
