@@ -16,8 +16,9 @@ import { resolveRules } from "./procedure/rules/resolve.ts";
 import { ruleSetOf } from "./procedure/rules/ruleSets.ts";
 import { massesOnly } from "./procedure/verdict/facts.ts";
 import { judgeProcedure, type ProcedureVerdict } from "./procedure/verdict/judgeProcedure.ts";
+import type { Decision } from "./record/decision.ts";
 import type { Determination } from "./record/determination.ts";
-import type { Decision, Product } from "./record/product.ts";
+import type { Product } from "./record/product.ts";
 import type { ValueId } from "./record/valueIds.ts";
 
 export type { Assessment, Circumstances, Conduct, Notice, Weighed } from "./assess/assessment.ts";

@@ -5,9 +5,10 @@ import type { ModelFits } from "../grading/models/fit.ts";
 import type { RuleInForce } from "../procedure/rules/inForce.ts";
 import type { ProcedureCheck } from "../procedure/verdict/check.ts";
 import type { ProcedureFacts } from "../procedure/verdict/facts.ts";
+import type { Decision } from "../record/decision.ts";
 import type { Determination } from "../record/determination.ts";
 import type { Severity } from "../record/procedure.ts";
-import type { Basis, Decision, Interpolation } from "../record/product.ts";
+import type { Basis, Interpolation } from "../record/product.ts";
 import type { ProductVerdict, TestVerdict } from "../record/test.ts";
 import type { ValueId } from "../record/valueIds.ts";
 

@@ -1,6 +1,6 @@
 import { roundHalfEvenToStep } from "../grading/rounding.ts";
+import type { Decision } from "../record/decision.ts";
 import type { Determination } from "../record/determination.ts";
-import type { Decision } from "../record/product.ts";
 import type { ProductVerdict, TestVerdict } from "../record/test.ts";
 import { type JudgedLimit, type Limit, type LimitResult, limitName } from "./limit.ts";
 

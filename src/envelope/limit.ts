@@ -1,3 +1,4 @@
+import type { LimitDecision } from "../record/decision.ts";
 import type { ApertureLimit, Product, ValueWish } from "../record/product.ts";
 import type { ValueId } from "../record/valueIds.ts";
 
@@ -14,6 +15,8 @@ export interface Limit {
   readonly on: LimitOn;
   readonly min: number | null;
   readonly max: number | null;
+  /** How this limit is decided where otherwise than the product's others. */
+  readonly decision?: LimitDecision;
 }
 
 /** One limit and what a test says of it. */
@@ -34,6 +37,13 @@ export function limitName(on: LimitOn): string {
   return on.kind === "percentileUm" ? `percentileUm@${on.passingPct}` : `${on.kind}@${on.apertureUm}`;
 }
 
+const boundsOf = ({ min, max }: { min?: number | undefined; max?: number | undefined }) => ({
+  min: min ?? null,
+  max: max ?? null,
+});
+
+const ownDecision = ({ decision }: { decision?: LimitDecision | undefined }) => (decision ? { decision } : {});
+
 function onAperture(limit: ApertureLimit): Limit {
   const [kind, range] =
     "passingPct" in limit
@@ -41,13 +51,13 @@ function onAperture(limit: ApertureLimit): Limit {
       : "retainedPct" in limit
         ? (["retainedPct", limit.retainedPct] as const)
         : (["coarserPct", limit.coarserPct] as const);
-  return { on: { kind, apertureUm: limit.apertureUm }, min: range.min ?? null, max: range.max ?? null };
+  return { on: { kind, apertureUm: limit.apertureUm }, ...boundsOf(range), ...ownDecision(limit) };
 }
 
 function onValue(wish: ValueWish): Limit {
   const on: LimitOn =
     wish.id === "percentileUm" ? { kind: "percentileUm", passingPct: wish.passingPct } : { kind: "value", id: wish.id };
-  return { on, min: wish.min ?? null, max: wish.max ?? null };
+  return { on, ...boundsOf(wish), ...ownDecision(wish) };
 }
 
 /**

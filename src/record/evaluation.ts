@@ -1,5 +1,6 @@
 import { z } from "zod";
-import { BASES, DecisionSchema, FITS, INTERPOLATIONS } from "./product.ts";
+import { DecisionSchema } from "./decision.ts";
+import { BASES, FITS, INTERPOLATIONS } from "./product.ts";
 import { PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
 import { VALUE_IDS } from "./valueIds.ts";
 

@@ -1,4 +1,5 @@
 import { z } from "zod";
+import { DecisionSchema, LimitDecisionSchema } from "./decision.ts";
 import {
   apertureUm,
   code,
@@ -13,6 +14,7 @@ import {
   text,
 } from "./fields.ts";
 import { ProcedureChoiceSchema } from "./procedure.ts";
+import { UncertaintySchema } from "./uncertainty.ts";
 import { VALUE_IDS } from "./valueIds.ts";
 
 export const BASES = ["recovered", "charge"] as const;
@@ -29,12 +31,15 @@ const percent = z
   .refine(someLimit, "needs min, max or both")
   .refine(inOrder, "has its min above its max");
 
+/** How this limit is decided, where otherwise than the product says for all. */
+const decided = { decision: LimitDecisionSchema.optional() };
+
 /** A limit on one aperture, put on what passes, on what that sieve retains, or on all that is coarser. */
 export const ApertureLimitSchema = z.union(
   [
-    z.strictObject({ apertureUm: namedApertureUm, passingPct: percent }),
-    z.strictObject({ apertureUm: namedApertureUm, retainedPct: percent }),
-    z.strictObject({ apertureUm: namedApertureUm, coarserPct: percent }),
+    z.strictObject({ apertureUm: namedApertureUm, passingPct: percent, ...decided }),
+    z.strictObject({ apertureUm: namedApertureUm, retainedPct: percent, ...decided }),
+    z.strictObject({ apertureUm: namedApertureUm, coarserPct: percent, ...decided }),
   ],
   "needs apertureUm and exactly one of passingPct, retainedPct, coarserPct, each with min, max or both (0 to 100)",
 );
@@ -45,13 +50,15 @@ const modulusWish = z.strictObject({
   /** A sieve of the series that the stack lacks may be read from the curve; said beside the number. */
   interpolateMissing: z.boolean().optional(),
   ...limits,
+  ...decided,
 });
 const percentileWish = z.strictObject({
   id: z.literal("percentileUm"),
   passingPct: z.number().gt(0).lt(100),
   ...limits,
+  ...decided,
 });
-const valueWish = z.strictObject({ id: z.enum(VALUE_IDS).exclude(["finenessModulus"]), ...limits });
+const valueWish = z.strictObject({ id: z.enum(VALUE_IDS).exclude(["finenessModulus"]), ...limits, ...decided });
 
 /** A characteristic value that the product's people ask for, with its limits if it has any. */
 export const ValueWishSchema = z
@@ -92,17 +99,6 @@ export const MethodSchema = z.strictObject({
   fit: z.enum(FITS).optional(),
 });
 
-export const DecisionSchema = z.strictObject({
-  rule: z.enum(["simple", "guarded"]),
-  /** What is compared with the limit: the value as computed, or rounded half to even to this step first. */
-  compare: z
-    .union(
-      [z.literal("absolute"), z.strictObject({ roundedTo: z.number().positive() })],
-      'must be "absolute" or { "roundedTo": ... }',
-    )
-    .optional(),
-});
-
 export const MaterialSchema = z.strictObject({
   particleDensityKgM3: z.number().positive().optional(),
   surfaceShapeFactor: z.number().positive().optional(),
@@ -137,13 +133,15 @@ export const ProductSchema = z.strictObject({
     .max(60)
     .optional(),
   material: MaterialSchema.optional(),
+  /** What else bears on how sure a result is. */
+  uncertainty: UncertaintySchema.optional(),
 });
 
 export type Product = z.infer<typeof ProductSchema>;
+export type RetestWay = (typeof RETEST_WAYS)[number];
 export type ApertureLimit = z.infer<typeof ApertureLimitSchema>;
 export type ValueWish = z.infer<typeof ValueWishSchema>;
 export type Method = z.infer<typeof MethodSchema>;
-export type Decision = z.infer<typeof DecisionSchema>;
 export type Material = z.infer<typeof MaterialSchema>;
 export type Basis = (typeof BASES)[number];
 export type Interpolation = (typeof INTERPOLATIONS)[number];

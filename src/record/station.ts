@@ -1,11 +1,14 @@
 import { z } from "zod";
 import { WEIGHT_CLASSES } from "./checks.ts";
 import { code, initials, massG, text } from "./fields.ts";
+import { ScreenSettingSchema } from "./screen.ts";
+import { balanceFigures } from "./uncertainty.ts";
 
 export const BalanceSchema = z.strictObject({
   id: code,
   capacityG: massG,
   readabilityG: z.number().positive().max(1000),
+  ...balanceFigures,
 });
 
 const localTime = z.string().regex(/^([01]\d|2[0-3]):[0-5]\d$/, "is not a time like 06:00");
@@ -82,6 +85,7 @@ export const StationSchema = z.strictObject({
   sharedFolder: text(400).min(1).optional(),
   /** Where automatic copies go (without: into the station's own folder) and how many are kept; 0 makes none. */
   backups: z.strictObject({ folder: text(400).min(1).optional(), keep: z.int().min(0).max(500).optional() }).optional(),
+  screen: ScreenSettingSchema.optional(),
   /** Data of the invented demo plant; every screen and page says so. */
   demo: z.boolean().optional(),
 });

@@ -1,9 +1,12 @@
 import { z } from "zod";
 import { BalanceCheckSchema } from "./checks.ts";
 import { apertureUm, code, initials, massG, moment, text } from "./fields.ts";
-import { ProductSchema } from "./product.ts";
+import { ProductSchema, RETEST_WAYS } from "./product.ts";
 import { ProgramRunSchema, ProgramSchema } from "./program.ts";
+import { SieveKnownSchema } from "./sieve.ts";
 import { BalanceSchema } from "./station.ts";
+import { TestRefSchema } from "./testRef.ts";
+import { KnownApertureSchema } from "./uncertainty.ts";
 
 export const DISPOSITIONS = ["release", "adjust", "hold", "resample", "rework", "reject"] as const;
 export const TEST_VERDICTS = ["valid", "invalid", "not checked"] as const;
@@ -74,6 +77,12 @@ export const BalanceKnownSchema = z.strictObject({
   dayBegan: moment,
 });
 
+/**
+ * How a test of a lot that had been tested before came about: from the same sample divided again (second portion), or from a
+ * sample taken anew; and which test it repeats.
+ */
+export const RetestOfSchema = z.strictObject({ way: z.enum(RETEST_WAYS), of: TestRefSchema });
+
 /** Everything entered in one test, with copies of all that it is judged against, so later edits change no verdict. */
 export const testFields = {
   testId: code,
@@ -83,6 +92,7 @@ export const testFields = {
   lot: text(40),
   line: text(40),
   samplingPoint: text(40),
+  retest: RetestOfSchema.optional(),
   chargeG: massG.nullable(),
   /** Dry mass after washing, for a test that is washed. */
   washedG: massG.nullable().optional(),
@@ -91,6 +101,12 @@ export const testFields = {
   dryG: massG.nullable().optional(),
   balance: BalanceSchema,
   balanceKnown: BalanceKnownSchema.optional(),
+  /** Mean apertures of the sieves used, as far as they were certified or measured when the test was set out. */
+  knownApertures: z.array(KnownApertureSchema).max(64).optional(),
+  /** The set of sieves whose serials stand in the weighings, where one was chosen. */
+  set: code.optional(),
+  /** The condition of the sieves of the set when they were put together for this test. */
+  sieves: z.array(SieveKnownSchema).max(64).optional(),
   program: ProgramSchema.nullable(),
   /** What each sieve (0: the pan) weighed empty in the latest test of this product, as known while this one was run. */
   usualEmpty: z
@@ -115,6 +131,8 @@ export const SignedVerdictSchema = z.strictObject({
   test: z.enum(TEST_VERDICTS),
   product: z.enum(PRODUCT_VERDICTS),
   lossPct: z.number().nullable(),
+  /** The model of uncertainty by which guarded limits were decided; without it they decided nothing. */
+  budget: z.int().positive().optional(),
 });
 
 export const TestRecordSchema = z.strictObject({
@@ -128,6 +146,7 @@ export type Weighing = z.infer<typeof WeighingSchema>;
 export type TrailItem = z.infer<typeof TrailItemSchema>;
 export type Entered = (typeof ENTERED)[number];
 export type Shaking = z.infer<typeof ShakingSchema>;
+export type RetestOf = z.infer<typeof RetestOfSchema>;
 export type CheckMinute = z.infer<typeof CheckMinuteSchema>;
 export type TestRecord = z.infer<typeof TestRecordSchema>;
 export type Disposition = (typeof DISPOSITIONS)[number];

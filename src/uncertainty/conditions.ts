@@ -1,16 +1,6 @@
-/** The sources of uncertainty that are kept apart, in the order in which they are listed. */
-export const COMPONENT_IDS = [
-  "readability",
-  "repeatability",
-  "linearity",
-  "drift",
-  "loss",
-  "apertures",
-  "grains",
-  "sampling",
-  "endPoint",
-] as const;
-export type ComponentId = (typeof COMPONENT_IDS)[number];
+import type { ComponentId, KnownAperture } from "../record/uncertainty.ts";
+
+export { COMPONENT_IDS, type ComponentId, type KnownAperture } from "../record/uncertainty.ts";
 
 /** What is known of the balance; each figure in g. */
 export interface BalanceConditions {
@@ -28,18 +18,11 @@ export interface BalanceConditions {
   readonly portions?: number;
 }
 
-/** What a certificate or a measurement says of one sieve's mean aperture, in um. */
-export interface KnownAperture {
-  readonly apertureUm: number;
-  readonly meanUm: number;
-  /** Expanded uncertainty of the mean, and by which factor it is expanded (2 if nothing is said). */
-  readonly expandedUm: number;
-  readonly coverageFactor?: number;
-}
-
-/** Present: apertures count, those without a certificate within the tolerance Y of the series. */
+/** Present: apertures count, those without a certificate within the tolerance Y of the series, or taken as exact. */
 export interface ApertureConditions {
   readonly known?: readonly KnownAperture[];
+  /** "exact": only sieves with a certificate count. */
+  readonly others?: "tolerance" | "exact";
 }
 
 export interface MaterialConditions {

@@ -2,8 +2,8 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { judgeLimit, productVerdict } from "../../src/envelope/judge.ts";
 import type { JudgedLimit, Limit, LimitResult } from "../../src/envelope/limit.ts";
+import type { Decision } from "../../src/record/decision.ts";
 import { determined, undetermined } from "../../src/record/determination.ts";
-import type { Decision } from "../../src/record/product.ts";
 
 const SIMPLE: Decision = { rule: "simple" };
 const on500 = (min: number | null, max: number | null): Limit => ({

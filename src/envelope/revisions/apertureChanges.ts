@@ -2,6 +2,7 @@ import type { ApertureLimit } from "../../record/product.ts";
 import { apertureText } from "../../series/apertureText.ts";
 import { type Bounds, boundsChange, boundsWords } from "./bounds.ts";
 import { type Change, type Compare, change } from "./change.ts";
+import { decisionChange } from "./decisionText.ts";
 import { inOtherOrder, keyed } from "./lists.ts";
 
 const pct = (bound: number): string => `${bound} %`;
@@ -19,8 +20,9 @@ function words(before: ApertureLimit | undefined, after: ApertureLimit | undefin
   if (before === undefined)
     return after === undefined ? null : `${nameOf(after)}: limit added, ${boundsWords(boundsOf(after), pct)}`;
   if (after === undefined) return `${nameOf(before)}: limit removed (${boundsWords(boundsOf(before), pct)})`;
-  const changed = boundsChange(boundsOf(before), boundsOf(after), pct);
-  return changed === "" ? null : `${nameOf(after)}: ${changed}`;
+  const bounds = boundsChange(boundsOf(before), boundsOf(after), pct);
+  const changed = [...(bounds === "" ? [] : [bounds]), ...decisionChange(before.decision, after.decision)];
+  return changed.length === 0 ? null : `${nameOf(after)}: ${changed.join("; ")}`;
 }
 
 /** Limits on apertures, coarsest first; each is known by what it limits and where, not by its place in the file. */

@@ -78,9 +78,13 @@ function boundsRefusal(on: EditedOn, { min, max }: Bounds): string | null {
   return `at least ${min} is above at most ${max}: nothing could meet both`;
 }
 
-function limitOf({ share, apertureUm }: OnAperture, bounds: Bounds): ApertureLimit {
-  if (share === "passingPct") return { apertureUm, passingPct: bounds };
-  return share === "retainedPct" ? { apertureUm, retainedPct: bounds } : { apertureUm, coarserPct: bounds };
+/** The limit with these bounds; how the one there was is decided stays. */
+function limitOf({ share, apertureUm }: OnAperture, bounds: Bounds, there: ApertureLimit | undefined): ApertureLimit {
+  const kept = there?.decision ? { decision: there.decision } : {};
+  if (share === "passingPct") return { apertureUm, passingPct: bounds, ...kept };
+  return share === "retainedPct"
+    ? { apertureUm, retainedPct: bounds, ...kept }
+    : { apertureUm, coarserPct: bounds, ...kept };
 }
 
 const isOpen = ({ min, max }: Bounds): boolean => min === undefined && max === undefined;
@@ -88,7 +92,7 @@ const isOpen = ({ min, max }: Bounds): boolean => min === undefined && max === u
 function withApertureBounds(draft: ProductDraft, on: OnAperture, bounds: Bounds): ProductDraft {
   const envelope = draft.envelope ?? [];
   const at = envelope.findIndex((limit) => isOn(on, limit));
-  const fresh = isOpen(bounds) ? [] : [limitOf(on, bounds)];
+  const fresh = isOpen(bounds) ? [] : [limitOf(on, bounds, envelope[at])];
   const next = at < 0 ? [...envelope, ...fresh] : envelope.toSpliced(at, 1, ...fresh);
   return { ...draft, envelope: next.toSorted((a, b) => b.apertureUm - a.apertureUm) };
 }

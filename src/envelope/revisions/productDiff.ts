@@ -1,11 +1,13 @@
-import type { Decision } from "../../record/product.ts";
+import type { Decision } from "../../record/decision.ts";
 import type { ProductContent } from "../../record/productDraft.ts";
 import { apertureChanges } from "./apertureChanges.ts";
 import { type Change, type Compare, field, unit } from "./change.ts";
+import { guardText } from "./decisionText.ts";
 import { stackChanges } from "./lists.ts";
 import { METHOD_FIELDS } from "./methodFields.ts";
 import { PROCEDURE_FIELDS } from "./procedureFields.ts";
 import { shownName } from "./shownNames.ts";
+import { UNCERTAINTY_FIELDS } from "./uncertaintyFields.ts";
 import { wishChanges } from "./wishChanges.ts";
 
 export type { Change } from "./change.ts";
@@ -41,6 +43,9 @@ const CONTENT_FIELDS: readonly Compare[] = [
   apertureChanges,
   wishChanges,
   field("decision.rule", "decision", (p) => p.decision?.rule, String, "simple, not stated"),
+  field("decision.guards", "decision: guarded", (p) => p.decision?.guards, String, "acceptance, not stated"),
+  field("decision.guard", "decision: guard band", (p) => p.decision?.guard, guardText, "1.645 u, not stated"),
+  field("decision.side", "decision: guard band at", (p) => p.decision?.side, String, "both ends, not stated"),
   field("decision.compare", "decision: compared", (p) => p.decision?.compare, compareText, "absolute, not stated"),
   ...METHOD_FIELDS,
   ...PROCEDURE_FIELDS,
@@ -49,6 +54,7 @@ const CONTENT_FIELDS: readonly Compare[] = [
   field("material.surfaceShapeFactor", "surface shape factor", (p) => p.material?.surfaceShapeFactor),
   field("material.volumeShapeFactor", "volume shape factor", (p) => p.material?.volumeShapeFactor),
   field("material.sphericity", "sphericity", (p) => p.material?.sphericity),
+  ...UNCERTAINTY_FIELDS,
 ];
 
 const compared = (fields: readonly Compare[], before: ProductContent, after: ProductContent): readonly Change[] =>

@@ -2,6 +2,7 @@ import { CHARACTERISTIC_VALUES } from "../../grading/values/table.ts";
 import type { ValueWish } from "../../record/product.ts";
 import { boundsChange, boundsWords } from "./bounds.ts";
 import { ARROW, type Change, type Compare, change, unit, yesNo } from "./change.ts";
+import { decisionChange } from "./decisionText.ts";
 import { inOtherOrder, keyed } from "./lists.ts";
 
 const rowOf = (id: string) => CHARACTERISTIC_VALUES.find((row) => row.id === id);
@@ -46,7 +47,8 @@ function changed(before: ValueWish, after: ValueWish): string[] {
     const is = now.get(name) ?? "";
     return is === was ? [] : [`${wishName(after)}: ${name} ${was} ${ARROW} ${is}`];
   });
-  return [...(bounds === "" ? [] : [`limit on ${wishName(after)}: ${bounds}`]), ...settings];
+  const decided = decisionChange(before.decision, after.decision).map((told) => `limit on ${wishName(after)}: ${told}`);
+  return [...(bounds === "" ? [] : [`limit on ${wishName(after)}: ${bounds}`]), ...decided, ...settings];
 }
 
 /** Characteristic values that the product asks for, and the limits on them. */

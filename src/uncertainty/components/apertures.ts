@@ -13,9 +13,18 @@ function certifiedUm(row: number, apertureUm: number, { known = [] }: ApertureCo
   return { row, uUm, shape: "normal" };
 }
 
-function withinToleranceUm(row: number, apertureUm: number): DrawnAperture | null {
+function uncertifiedUm(row: number, apertureUm: number, { others }: ApertureConditions): DrawnAperture | null {
+  if (others === "exact") return { row, uUm: 0, shape: "rectangular" };
   const tolerance = toleranceByFormula(apertureUm);
   return tolerance ? { row, uUm: tolerance.meanUm / Math.sqrt(3), shape: "rectangular" } : null;
+}
+
+function toldOf(certified: number, of: number, { others }: ApertureConditions): string {
+  const rest = others === "exact" ? "taken as exact" : "within the tolerance Y";
+  if (certified === of) return "all sieves by certificate";
+  return certified === 0
+    ? `no certificates: all ${of} sieves ${rest}`
+    : `${certified} of ${of} sieves by certificate, the others ${rest}`;
 }
 
 /** A wider aperture let pass what belongs on the sieve: per um so much moves from the next finer row back to this one. */
@@ -32,7 +41,7 @@ function shifted(graded: Graded, { row, uUm }: DrawnAperture, slopePctPerLn: num
  * The mean aperture w of each sieve, through the local slope of the curve: passing % was found at w, not at the
  * nominal a, so `u(P) = |dP / d ln a| u(w) / a`. With a certificate u(w) is its standard uncertainty together with the
  * certified deviation from the nominal (not corrected for); without one w lies evenly within the tolerance Y of the
- * series, `u = Y / sqrt 3`. What passes one sieve less stays on the next finer row, so neighbouring rows are
+ * series, `u = Y / sqrt 3`, unless the product takes such sieves as exact. What passes one sieve less stays on the next finer row, so neighbouring rows are
  * negatively correlated; different sieves are independent.
  *
  * @source ISO 3310-1 for Y (formula recalled, see toleranceByFormula); JCGM 100 4.3.7 for the rectangle (memory)
@@ -41,7 +50,7 @@ export function apertures(graded: Graded, conditions: ApertureConditions | undef
   if (!conditions) return notIncluded("apertures", "nothing is said about the apertures of the sieves");
   const sieves = graded.grading.rows.flatMap(({ apertureUm }, row) => {
     if (apertureUm === 0) return [];
-    const drawn = certifiedUm(row, apertureUm, conditions) ?? withinToleranceUm(row, apertureUm);
+    const drawn = certifiedUm(row, apertureUm, conditions) ?? uncertifiedUm(row, apertureUm, conditions);
     return [{ apertureUm, drawn }];
   });
   const unknown = sieves.find((sieve) => sieve.drawn === null);
@@ -55,6 +64,11 @@ export function apertures(graded: Graded, conditions: ApertureConditions | undef
     byMassG: shifted(graded, d, localCurve(graded, d.row).slopePctPerLn),
   }));
   const certified = drawn.filter((d) => d.shape === "normal").length;
-  const told = `${certified} of ${drawn.length} sieves by certificate, the others within the tolerance Y`;
-  return included("apertures", told, causes, { kind: "apertures", sieves: drawn });
+  if (certified === 0 && conditions.others === "exact") {
+    return notIncluded("apertures", "no sieve has a certificate, and the product takes the others as exact");
+  }
+  return included("apertures", toldOf(certified, drawn.length, conditions), causes, {
+    kind: "apertures",
+    sieves: drawn,
+  });
 }

@@ -29,6 +29,8 @@ export const DEFAULT_GUARD: Guard = { z: 1.645 };
 export interface DecisionRule {
   readonly kind: "simple" | "guarded acceptance" | "guarded rejection" | "guarded both";
   readonly guard?: Guard;
+  /** The one end of a limit with two ends that has a guard band; without it both have one. One end alone always has. */
+  readonly side?: "min" | "max";
 }
 
 export interface Decided {
@@ -63,10 +65,11 @@ export const guardWidth = (guard: Guard, u: number): number => ("z" in guard ? g
 const inwards = (rule: DecisionRule): boolean => rule.kind === "guarded acceptance" || rule.kind === "guarded both";
 const outwards = (rule: DecisionRule): boolean => rule.kind === "guarded rejection" || rule.kind === "guarded both";
 
-const moved = ({ min, max }: LimitRange, by: number): LimitRange => ({
-  min: min === null ? null : min + by,
-  max: max === null ? null : max - by,
-});
+/** The limit with its guarded ends moved inwards. */
+function moved({ min, max }: LimitRange, by: number, side: DecisionRule["side"]): LimitRange {
+  if (min === null || max === null) return { min: min === null ? null : min + by, max: max === null ? null : max - by };
+  return { min: side === "max" ? min : min + by, max: side === "min" ? max : max - by };
+}
 
 function place(value: number, { min, max }: LimitRange): "within" | "below" | "above" {
   if (min !== null && value < min) return "below";
@@ -87,8 +90,8 @@ interface Ranges {
 }
 
 function rangesOf(limit: LimitRange, rule: DecisionRule, w: number): Ranges {
-  const acceptance = inwards(rule) ? moved(limit, w) : limit;
-  return { limit, acceptance, rejection: outwards(rule) ? moved(limit, -w) : limit };
+  const acceptance = inwards(rule) ? moved(limit, w, rule.side) : limit;
+  return { limit, acceptance, rejection: outwards(rule) ? moved(limit, -w, rule.side) : limit };
 }
 
 function resultOf(value: number, { acceptance, rejection }: Ranges): Decided["result"] {
@@ -99,7 +102,7 @@ function resultOf(value: number, { acceptance, rejection }: Ranges): Decided["re
 
 /**
  * One result against one limit under a decision rule of JCGM 106. A value on an end of the acceptance interval is
- * within. With both sides limited, each side has its own guard band.
+ * within. With both sides limited, each side has its own guard band, or the one side that the rule names.
  *
  * - simple: within or outside, borderline never;
  * - guarded acceptance: inside by at least the guard band is within, less is borderline, beyond the limit outside;

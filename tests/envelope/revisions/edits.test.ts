@@ -54,7 +54,11 @@ describe("an edit", () => {
   test("sets one side and leaves the other", () => {
     const edited = set(DRAFT, "passingPct@1000", "max", 90);
     expect(edited).toMatchObject({ ok: true });
-    expect(edited.ok && edited.value.envelope?.[0]).toEqual({ apertureUm: 1000, passingPct: { min: 75, max: 90 } });
+    expect(edited.ok && edited.value.envelope?.[0]).toEqual({
+      apertureUm: 1000,
+      passingPct: { min: 75, max: 90 },
+      decision: FULL_PRODUCT.envelope?.[0]?.decision,
+    });
   });
 
   test("adds a limit where there was none, in the order of the apertures", () => {
@@ -68,7 +72,10 @@ describe("an edit", () => {
     expect(edited.ok && edited.value.envelope).toEqual([]);
     const max = set(DRAFT, "uniformityCoefficient", "max", null);
     const both = max.ok ? set(max.value, "uniformityCoefficient", "min", null) : max;
-    expect(both.ok && both.value.values?.[1]).toEqual({ id: "uniformityCoefficient" });
+    expect(both.ok && both.value.values?.[1]).toEqual({
+      id: "uniformityCoefficient",
+      decision: FULL_PRODUCT.values?.[1]?.decision,
+    });
   });
 
   test("keeps what else a value says", () => {
@@ -105,8 +112,8 @@ describe("an edit", () => {
     expect(withWish(DRAFT, { id: "percentileUm", passingPct: 10 })).toMatchObject({ ok: true });
   });
 
-  test("turns the decision to the other rule and back, the comparison stays", () => {
-    expect(withOtherRule(DRAFT).decision).toEqual({ rule: "simple", compare: { roundedTo: 1 } });
+  test("turns the decision to the other rule and back, the comparison and the guard band stay", () => {
+    expect(withOtherRule(DRAFT).decision).toEqual({ ...FULL_PRODUCT.decision, rule: "simple" });
     expect(withOtherRule(withOtherRule(DRAFT)).decision).toEqual(DRAFT.decision);
     const { decision: _, ...undecided } = DRAFT;
     expect(withOtherRule(undecided).decision).toEqual({ rule: "guarded" });

@@ -1,5 +1,8 @@
 import type { Product } from "../../../src/record/product.ts";
 
+/** Anew each time: a copy of the product is to share nothing. */
+const own = () => ({ rule: "guarded", guards: "rejection", guard: { u: 1.645 }, side: "min" }) as const;
+
 /** A product that states every field there is; a test checks that it does. */
 export const FULL_PRODUCT: Product = {
   schema: "sievewright.product/1",
@@ -50,16 +53,23 @@ export const FULL_PRODUCT: Product = {
     fit: "line",
   },
   envelope: [
-    { apertureUm: 1000, passingPct: { min: 75, max: 95 } },
-    { apertureUm: 710, retainedPct: { min: 10, max: 40 } },
+    { apertureUm: 1000, passingPct: { min: 75, max: 95 }, decision: own() },
+    { apertureUm: 710, retainedPct: { min: 10, max: 40 }, decision: { ...own(), guard: { r: 0.5 } } },
     { apertureUm: 500, coarserPct: { min: 80, max: 97 } },
   ],
   values: [
-    { id: "percentileUm", passingPct: 50, min: 690, max: 790 },
-    { id: "uniformityCoefficient", min: 1, max: 2 },
+    { id: "percentileUm", passingPct: 50, min: 690, max: 790, decision: own() },
+    { id: "uniformityCoefficient", min: 1, max: 2, decision: { ...own(), guard: { r: 0.5 } } },
     { id: "finenessModulus", series: "en", interpolateMissing: true, min: 1.9, max: 2.5 },
   ],
-  decision: { rule: "guarded", compare: { roundedTo: 1 } },
+  decision: { rule: "guarded", guards: "both", guard: { u: 2 }, side: "max", compare: { roundedTo: 1 } },
   show: ["percentileUm@50", "uniformityCoefficient"],
   material: { particleDensityKgM3: 2650, surfaceShapeFactor: 6, volumeShapeFactor: 1, sphericity: 0.9 },
+  uncertainty: {
+    off: ["drift"],
+    sampling: { sampleG: 5000, lotG: 20_000_000, grouping: 0.5 },
+    remainderPct: 0.1,
+    dustShare: 0.3,
+    apertures: "none",
+  },
 };

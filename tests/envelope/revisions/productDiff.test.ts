@@ -26,7 +26,9 @@ describe("no field of a product is passed over", () => {
       "method.procedure.frameMm",
       "method.procedure.balance.interval",
       "method.pan",
+      "decision.guard.r",
       "decision.compare",
+      "uncertainty.sampling.sdPctAt50",
     ];
     expect(SCHEMA_LEAVES.filter((leaf) => !stated.has(leaf))).toEqual(SHORT_FORMS);
     expect(SCHEMA_LEAVES.length).toBeGreaterThan(60);
