@@ -4,9 +4,12 @@ import { bounceGuard } from "./bounce.ts";
 import { actsAt, pressed } from "./dispatch.ts";
 import { carryOut } from "./effects/carryOut.ts";
 import type { Desk, Outside } from "./effects/desk.ts";
+import { keepBackWhatWasCut } from "./effects/keepBack.ts";
 import type { App, Effect, Step } from "./place.ts";
 import { followDay } from "./products/inForce.ts";
 import { startingApp, withLibraryAndLog, withPlanFacts } from "./reading.ts";
+import { blanked, WAKING_MS, woken } from "./idle.ts";
+import { withLook } from "./looks.ts";
 import { gated, idledOff } from "./signOn/gate.ts";
 import { onDiskAgain, savesDue } from "./unsaved.ts";
 
@@ -33,7 +36,7 @@ export interface Shell {
  */
 export function createShell(outside: Outside): Shell {
   const { store, now, clockMs } = outside;
-  let app = gated(startingApp(store, now(), outside.programVersion));
+  let app = gated(withLook(startingApp(store, now(), outside.programVersion), outside.look));
   const listeners = new Set<() => void>();
   const waiting: { readonly key: Key; readonly pressedMs: number }[] = [];
   const bounces = bounceGuard();
@@ -44,6 +47,7 @@ export function createShell(outside: Outside): Shell {
   });
   const pending = new Set<Promise<void>>();
   let ticksSinceTry = 0;
+  let wokeMs = Number.NEGATIVE_INFINITY;
 
   const show = (next: App) => {
     if (next === app) return;
@@ -79,7 +83,14 @@ export function createShell(outside: Outside): Shell {
 
   const desk: Desk = { ...outside, app: () => app, show, take };
 
+  /** The rest of a scan that woke the screen is part of what woke it. */
+  const wakes = (pressedMs: number): boolean => {
+    if (app.blank) wokeMs = pressedMs;
+    return pressedMs - wokeMs < WAKING_MS;
+  };
+
   const press = (key: Key, pressedMs = clockMs()) => {
+    if (wakes(pressedMs)) return show(woken(app, key, now()));
     if (outside.size && !actsAt(key, outside.size())) return show({ ...app, message: UNSEEN });
     if (!ready) waiting.push({ key, pressedMs });
     else if (!bounces(app, key, pressedMs)) {
@@ -93,6 +104,7 @@ export function createShell(outside: Outside): Shell {
     ready = true;
     for (const { key, pressedMs } of waiting.splice(0)) press(key, pressedMs);
     void withPlanFacts(store, now()).then((learnt) => show(learnt(app)));
+    void keepBackWhatWasCut(desk);
   });
 
   return {
@@ -107,6 +119,7 @@ export function createShell(outside: Outside): Shell {
     },
     tick: () => {
       take(idledOff(app, now()) ?? answers.ticked(app, now()));
+      show(blanked(app, now()));
       ticksSinceTry += 1;
       if (ticksSinceTry >= RETRY_TICKS) tryAgain();
     },

@@ -1,4 +1,4 @@
-import type { LogEntry, NewEntry } from "../record/logEntry.ts";
+import type { LogEntry, NewEntry, TestEntry } from "../record/logEntry.ts";
 
 export type HoldOpened = Extract<LogEntry, { kind: "hold opened" }>;
 export type HoldClosed = Extract<LogEntry, { kind: "hold closed" }>;
@@ -42,3 +42,17 @@ export function holdRefusal(
   if (known.product === entry.product && known.lot === entry.lot) return null;
   return `hold no. ${number} is on lot ${known.lot} of ${known.product}, not on lot ${entry.lot} of ${entry.product}`;
 }
+
+/**
+ * Tests of a day after which nothing was said of a hold on their lot. Where one of them should keep its lot back, the
+ * program was cut short between the test and its hold.
+ *
+ * @param entries of one day or more, in the order of the log
+ */
+export const withoutWordOfHold = (entries: readonly LogEntry[]): readonly TestEntry[] =>
+  entries
+    .filter((entry) => entry.kind === "test")
+    .filter(({ number, test }) => {
+      const after = entries.filter((entry) => entry.kind === "hold opened" || entry.kind === "hold closed");
+      return !after.some((hold) => hold.number > number && hold.product === test.product.code && hold.lot === test.lot);
+    });

@@ -257,6 +257,7 @@ describe("the shell", () => {
       session: null,
       operators: { ...NOBODY_LISTED, people: () => [] },
       indexMonths: () => ["2026-11"],
+      atOpening: [],
       products: async () => ({ codes: [], revisions: () => [], inForce: () => null }),
       productDrafts: async () => [],
       programs: async () => [],

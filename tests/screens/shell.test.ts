@@ -27,6 +27,7 @@ function slowStore(change: Partial<Store> = {}) {
     session: null,
     operators: { ...NOBODY_LISTED, people: () => [] },
     indexMonths: () => ["2026-11"],
+    atOpening: [],
     products: async () => shelf,
     productDrafts: async () => [],
     programs: async () => [TEN_MINUTES],

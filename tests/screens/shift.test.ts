@@ -9,6 +9,7 @@ import type { Store } from "../../src/store/store.ts";
 import type { NamedKey } from "../../src/terminal/keys.ts";
 import { FILTER_SAND, Hands } from "../run/hands.ts";
 import { must, opened } from "../store/opened.ts";
+import { station } from "../store/records.ts";
 import { temporaryFolder } from "../store/temporaryFolder.ts";
 
 vi.setConfig({ testTimeout: 60_000 });
@@ -103,6 +104,38 @@ describe("a test out of its limits", () => {
     await comes(() => shell.app().holds.length === 0);
     expect((await store.events("2026-11")).at(-1)).toMatchObject({ kind: "hold closed", disposition: "rework" });
     await at("lot");
+  });
+});
+
+describe("a test whose hold a power cut kept from the log", () => {
+  /** The entry as it is without the hold that follows it. */
+  const cutShort = async (folder: string): Promise<void> => {
+    const store = await opened(folder, { create: { ...station, demo: false } });
+    const { schema: _schema, stage: _stage, ...test } = new Hands().tests().run.draft;
+    const product = { ...FILTER_SAND, envelope: [{ apertureUm: 500, passingPct: { max: 0.001 } }], values: [] };
+    const signed = { program: "test", test: "valid", product: "fail", lossPct: 0.1 } as const;
+    const done = { ...test, product, lot: "4471-B", disposition: "rework", finishedAt: NOW, by: "KO", signed } as const;
+    must(await store.record({ kind: "test", at: NOW, by: "KO", test: done }));
+    await store.close();
+  };
+
+  test("has it opened at the next start, once, and not again when it was closed", async () => {
+    const folder = await temporaryFolder();
+    await cutShort(folder);
+    const again = await opened(folder);
+    const { shell, comes } = await screensOn(again);
+    await comes(() => shell.app().holds.length === 1);
+    const [hold] = await again.matters();
+    if (hold?.kind !== "hold opened") return expect.fail("no hold on record");
+    expect(hold).toMatchObject({ lot: "4471-B", by: "KO", of: { number: expect.any(Number) } });
+    const { number, day, product, lot } = hold;
+    const closed = { product, lot, hold: { number, day }, disposition: "rework", reason: "screened again" } as const;
+    must(await again.record({ kind: "hold closed", at: NOW, by: "KO", ...closed }));
+    await again.close();
+    const third = await opened(folder);
+    const { shell: later } = await screensOn(third);
+    await new Promise((resolve) => setTimeout(resolve, 200));
+    expect([later.app().holds, await third.matters()]).toEqual([[], []]);
   });
 });
 

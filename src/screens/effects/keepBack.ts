@@ -2,7 +2,7 @@ import { assessTest } from "../../assess/assessTest.ts";
 import { refTo } from "../../assess/correctionOf.ts";
 import { currentTest, standingOf, type TestHistory } from "../../record/versions.ts";
 import { holdReason, USUAL_OWNER } from "../../shift/holdReason.ts";
-import { holdOn, openHolds } from "../../shift/holds.ts";
+import { holdOn, openHolds, withoutWordOfHold } from "../../shift/holds.ts";
 import type { App } from "../place.ts";
 import type { Desk } from "./desk.ts";
 
@@ -39,4 +39,22 @@ export async function keepBack(desk: Desk, history: TestHistory, by: string): Pr
   if (!hold.ok)
     return { holds: open, trouble: `the hold on lot ${lot} is NOT on record: ${hold.reason}. Open it: j, k` };
   return { holds: hold.value.kind === "hold opened" ? [...open, hold.value] : open, trouble: null };
+}
+
+/**
+ * Opens the holds that a power cut kept from the log: a test was recorded, what it means for its lot was not. Asked once
+ * somebody may record; a lot of which anything was said since is left as it is.
+ */
+export async function keepBackWhatWasCut(desk: Desk): Promise<void> {
+  const { store } = desk;
+  const day = store.atOpening.at(-1)?.day;
+  if (day === undefined || store.readOnly !== null || store.station.demo) return;
+  if (store.operators.rule === "required" && store.session === null) return;
+  for (const entry of withoutWordOfHold(await store.entriesOfDay(day))) {
+    const history = await store.history(entry);
+    if (!history.ok || currentTest(history.value).lot === "") continue;
+    const { holds, trouble } = await keepBack(desk, history.value, store.session?.initials ?? entry.by);
+    if (trouble !== null || holds !== desk.app().holds)
+      desk.show({ ...desk.app(), holds, ...(trouble === null ? {} : { message: trouble }) });
+  }
 }

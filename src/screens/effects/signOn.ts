@@ -4,6 +4,7 @@ import { type App, leave } from "../place.ts";
 import { uncovered } from "../signOn/gate.ts";
 import { type PeopleAsk, peopleOf, SIGN_ON } from "../signOn/people.ts";
 import type { Desk } from "./desk.ts";
+import { keepBackWhatWasCut } from "./keepBack.ts";
 
 /** The screens with what the store knows of people by now; whoever is signed on signs. */
 function refreshed({ app, store }: Desk): App {
@@ -14,7 +15,10 @@ function refreshed({ app, store }: Desk): App {
 async function signOn(desk: Desk, who: Extract<PeopleAsk, { is: "sign on" }>["who"]): Promise<void> {
   const signedOn = await desk.store.signOn(who);
   const app = refreshed(desk);
-  if (signedOn.ok) return desk.show({ ...uncovered(app), message: `${signedOn.value.initials} is signed on` });
+  if (signedOn.ok) {
+    desk.show({ ...uncovered(app), message: `${signedOn.value.initials} is signed on` });
+    return keepBackWhatWasCut(desk);
+  }
   const again = { ...SIGN_ON, initials: who.initials, field: "pin" } as const;
   desk.show({ ...app, message: signedOn.reason, place: app.place.name === "signOn" ? again : app.place });
 }
