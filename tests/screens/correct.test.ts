@@ -37,6 +37,13 @@ describe("correcting a recorded test", () => {
     expect(stage.screen()).toMatch(/1\.40 mm full +418\.02 g +\* 418\.12 g/);
   });
 
+  test("keeps a figure half typed when the row is left by an arrow, and says how to go on", () => {
+    const stage = onto(correcting(), "1.40 mm full").types("418.1").presses("down");
+    expect(stage.app.message).toBe("418.1 is not taken yet: Enter takes it, Esc drops it");
+    stage.types("2").presses("enter");
+    expect(stage.screen()).toMatch(/1\.40 mm full +418\.02 g +\* 418\.12 g/);
+  });
+
   test("takes what a balance types as one entry", () => {
     const stage = onto(correcting(), "1.40 mm full").scans("+  418.12 g");
     expect(stage.screen()).toMatch(/1\.40 mm full +418\.02 g +\* 418\.12 g/);

@@ -24,6 +24,7 @@ import { correctables, isMass, longest } from "./fields.ts";
 
 function move(app: App, by: number): Step {
   const place = placeOf(app);
+  if (place.typed) return stay(app, `${place.typed} is not taken yet: Enter takes it, Esc drops it`);
   const last = correctables(testOf(place)).length - 1;
   return corrects(app, { at: Math.max(0, Math.min(last, place.at + by)), typed: null, doubt: null });
 }
