@@ -11,6 +11,7 @@ import { helpCommand } from "./helpCommand.ts";
 import type { Io } from "./io.ts";
 import { logCommand } from "./logCommand.ts";
 import { operatorCommand } from "./operatorCommand.ts";
+import { planCommand } from "./planCommand.ts";
 import { productCommand } from "./productCommand.ts";
 import { programCommand } from "./programCommand.ts";
 import { recordCommand } from "./recordCommand.ts";
@@ -30,6 +31,7 @@ const COMMANDS = [
   recordCommand,
   handoverCommand,
   trendCommand,
+  planCommand,
   operatorCommand,
   verifyCommand,
   backupCommand,

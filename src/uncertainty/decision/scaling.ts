@@ -14,6 +14,9 @@ const SHRINKS: Readonly<Record<ComponentId, "not" | "by the mass" | "by its squa
   endPoint: "not",
 };
 
+/** Whether a component stays as it is, however large the charge. */
+export const isFixed = (id: ComponentId): boolean => SHRINKS[id] === "not";
+
 /** Variance of a result as a function of the charge, f times the present one: `fixed + byMass / f + bySquare / f^2`. */
 export interface Variance {
   readonly fixed: number;

@@ -2,7 +2,8 @@ import { describe, expect, test } from "vitest";
 import { budgetOf } from "../../../src/uncertainty/budget.ts";
 import type { Conditions } from "../../../src/uncertainty/conditions.ts";
 import { crossTestRule } from "../../../src/uncertainty/planning/crossTest.ts";
-import { type PlanLine, type PlannedLimit, planFor } from "../../../src/uncertainty/planning/planFor.ts";
+import { type PlannedLimit, planFor } from "../../../src/uncertainty/planning/planFor.ts";
+import type { PlanLine, PlannedLine } from "../../../src/uncertainty/planning/planLine.ts";
 import { largestPortion, portionsFor } from "../../../src/uncertainty/planning/portions.ts";
 import { expectNear } from "../../grading/near.ts";
 import { passingSure, sand, testOf } from "../situations.ts";
@@ -13,9 +14,7 @@ const limit = (apertureUm: number, min: number | null, max: number | null): Plan
   max,
 });
 
-type Planned = PlanLine & { readonly planned: true };
-
-function plannedLine(line: PlanLine | undefined): Planned {
+function plannedLine(line: PlanLine | undefined): PlannedLine {
   if (!line?.planned) throw new Error(line?.reason ?? "no line");
   return line;
 }

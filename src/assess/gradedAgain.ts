@@ -1,0 +1,23 @@
+import { accepted, type Outcome } from "../entry/outcome.ts";
+import { basisOf, choicesOf } from "../grading/choices.ts";
+import { grade } from "../grading/grade.ts";
+import type { Fraction } from "../grading/grading.ts";
+import type { Product } from "../record/product.ts";
+import type { Graded } from "../uncertainty/graded.ts";
+
+/** Net masses with what was put on and left after washing, as an assessment has them. */
+export interface AssessedMasses {
+  readonly fractions: readonly Fraction[];
+  readonly chargeG: number | null;
+  readonly washedG: number | null;
+  readonly panAssumed?: boolean;
+}
+
+/** These masses graded as the product has it, with its choices: what budgets, plans and replicates work with. */
+export function gradedAgain(masses: AssessedMasses, product: Product | null): Outcome<Graded> {
+  const { fractions, chargeG, washedG, panAssumed = false } = masses;
+  const graded = grade(fractions, { basis: basisOf(product, {}), chargeG, washedG });
+  if (!graded.ok) return graded;
+  const interpolateMissing = product?.method?.interpolateMissing ?? false;
+  return accepted({ grading: graded.value, choices: choicesOf(product, {}), panAssumed, interpolateMissing });
+}

@@ -1,0 +1,87 @@
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import type { Product } from "../record/product.ts";
+import type { TestRecord } from "../record/test.ts";
+import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
+import type { Graded } from "../uncertainty/graded.ts";
+import { assessTest, type Tested } from "./assessTest.ts";
+import { type AssessedMasses, gradedAgain } from "./gradedAgain.ts";
+
+/** A typical test of a product: its curve and charge, and what is known of how it is weighed. */
+export interface TypicalTest {
+  readonly graded: Graded;
+  readonly known: KnownOfTest;
+  /** In how many portions the charge is sieved; null where nothing is said of it. */
+  readonly portions: number | null;
+}
+
+const mean = (numbers: readonly number[]): number => numbers.reduce((sum, x) => sum + x, 0) / numbers.length;
+
+/** The mean of masses that every test has; null if one lacks it. */
+function meanKnown(masses: readonly (number | null)[]): number | null {
+  const known = masses.filter((mass): mass is number => mass !== null);
+  return known.length === masses.length ? mean(known) : null;
+}
+
+const sievesOf = ({ fractions }: AssessedMasses): string => fractions.map(({ apertureUm }) => apertureUm).join(" ");
+
+function meanOf(all: readonly AssessedMasses[], first: AssessedMasses): AssessedMasses {
+  const fractions = first.fractions.map(({ apertureUm }, row) => ({
+    apertureUm,
+    emptyG: null,
+    fullG: null,
+    netG: mean(all.map((one) => one.fractions[row]?.netG ?? 0)),
+  }));
+  const [chargeG, washedG] = [meanKnown(all.map((one) => one.chargeG)), meanKnown(all.map((one) => one.washedG))];
+  return { fractions, chargeG, washedG };
+}
+
+const portionsOf = ({ weighings }: Pick<TestRecord, "weighings">): number =>
+  Math.max(...weighings.map(({ earlierFullG = [] }) => 1 + earlierFullG.length));
+
+/** One test by itself, in progress or recorded, as a typical one. */
+export function typicalOfTest(test: Tested): Outcome<TypicalTest> {
+  const assessed = assessTest(test);
+  return assessed.ok ? typicalOfMasses([assessed.value], test.product, test) : assessed;
+}
+
+/**
+ * The mean of several tests of a product: mean net mass on each sieve, mean charge. Tests on other sieves than the first
+ * are left out; balance and certificates are those of the first.
+ *
+ * @param tests newest first, at least one
+ * @returns the typical test with the tests that went into it, or why there is none
+ * @source common practice, no source
+ */
+export function typicalOf<T extends TestRecord>(
+  tests: readonly T[],
+  product: Product,
+): Outcome<TypicalTest & { readonly of: readonly T[] }> {
+  const assessed = tests.flatMap((test) => {
+    const found = assessTest(test);
+    return found.ok ? [{ test, masses: found.value }] : [];
+  });
+  const [newest] = assessed;
+  if (!newest) return refused("none of its tests can be assessed");
+  const alike = assessed.filter(({ masses }) => sievesOf(masses) === sievesOf(newest.masses));
+  const found = typicalOfMasses(
+    alike.map(({ masses }) => masses),
+    product,
+    newest.test,
+  );
+  return found.ok ? accepted({ ...found.value, of: alike.map(({ test }) => test) }) : found;
+}
+
+/** The mean of masses on the same sieves, graded; of one test of which the balance may be known. */
+export function typicalOfMasses(
+  all: readonly AssessedMasses[],
+  product: Product | null,
+  test: (Partial<Pick<TestRecord, "balance" | "knownApertures">> & Pick<TestRecord, "weighings">) | null,
+): Outcome<TypicalTest> {
+  const [first] = all;
+  if (!first) return refused("there is no test to plan from");
+  const panAssumed = first.panAssumed ?? false;
+  const graded = gradedAgain({ ...(all.length === 1 ? first : meanOf(all, first)), panAssumed }, product);
+  if (!graded.ok) return graded;
+  const known: KnownOfTest = test === null ? {} : { balance: test.balance, knownApertures: test.knownApertures };
+  return accepted({ graded: graded.value, known, portions: test === null ? null : portionsOf(test) });
+}

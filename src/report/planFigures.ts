@@ -1,0 +1,63 @@
+import type { ProductPlan } from "../assess/productPlan.ts";
+import { roundHalfAway, significant } from "../grading/rounding.ts";
+import { figureNamed } from "../shift/trendFigure.ts";
+import { SIGNS } from "../terminal/signs.ts";
+import type { PlanLine } from "../uncertainty/planning/planLine.ts";
+import { NO_FIGURE, valueText } from "./figures.ts";
+
+const FROM_KG = 10_000;
+
+/** A charge: whole grams, in kg from 10 kg on. */
+export const chargeText = (chargeG: number): string =>
+  chargeG < FROM_KG ? `${significant(chargeG, 3)} g` : `${significant(chargeG / 1000, 3)} kg`;
+
+export const portionsText = (portions: number): string => `${portions} ${portions === 1 ? "portion" : "portions"}`;
+
+/** What a limit is put on: "passing 500 um", "d50". */
+export function limitLabel({ product }: Pick<ProductPlan, "product">, name: string): string {
+  const figure = figureNamed(product, name);
+  return figure.ok ? figure.value.label : name;
+}
+
+const unitText = (unit: string): string => (unit === "1" ? "" : ` ${unit}`);
+const unitOf = (line: PlanLine): string => (line.planned ? line.unit : line.name.includes("Pct@") ? "%" : "1");
+
+/** The bounds in words: "at least 3 %", "690 to 790 um". */
+export function boundsWords(line: PlanLine): string {
+  const { min, max } = line;
+  const unit = unitText(unitOf(line));
+  if (min !== null && max !== null) return `${min} to ${max}${unit}`;
+  return min !== null ? `at least ${min}${unit}` : `at most ${max}${unit}`;
+}
+
+/** The bounds for a narrow column, without their unit. */
+export function boundsCell({ min, max }: PlanLine): string {
+  if (min !== null && max !== null) return `${min} ${SIGNS.none} ${max}`;
+  return min !== null ? `min ${min}` : `max ${max}`;
+}
+
+export const typicalText = (line: PlanLine): string =>
+  line.planned ? valueText({ determinable: true, value: line.typical, unit: line.unit }) : NO_FIGURE;
+
+/** An uncertainty or a width in the unit of its figure, two digits. */
+export const spreadText = (spread: number, unit: string): string =>
+  unit === "%" ? `${roundHalfAway(spread, 2)} %` : `${significant(spread, 2)}${unitText(unit)}`;
+
+export const uncertaintyText = (line: PlanLine): string => (line.planned ? spreadText(line.U, line.unit) : NO_FIGURE);
+
+/** One word or figure and a sign for a list. */
+export function verdictCell(line: PlanLine): string {
+  if (!line.planned) return "? not planned";
+  switch (line.verdict) {
+    case "decidable":
+      return `${SIGNS.pass} enough`;
+    case "larger charge":
+      return `${SIGNS.borderline} ${chargeText(line.chargeG ?? 0)} in ${portionsText(line.portions ?? 1)}`;
+    case "no charge is enough":
+      return `${SIGNS.fail} no charge does`;
+    case "too narrow":
+      return `${SIGNS.fail} too narrow`;
+    case "typical lies outside":
+      return `${SIGNS.fail} typical is outside`;
+  }
+}
