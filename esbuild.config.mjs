@@ -4,7 +4,15 @@ import { build } from "esbuild";
 
 const { version } = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
 
+/** zod brings its messages in forty languages, a seventh of the bundle; this program words what it refuses by itself. */
+const withoutOtherLanguages = {
+  name: "without-other-languages",
+  setup: ({ onLoad }) =>
+    onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({ contents: "export {};", loader: "js" })),
+};
+
 await build({
+  plugins: [withoutOtherLanguages],
   entryPoints: ["src/main.tsx"],
   outfile: "dist/sievewright.mjs",
   bundle: true,
