@@ -4,7 +4,7 @@ import { assess } from "../assess.ts";
 import type { Product } from "../record/product.ts";
 import { planJson } from "../report/planJson.ts";
 import { planPage } from "../report/planPage.ts";
-import type { PlanFrom } from "../report/planWords.ts";
+import { type PlanFrom, planFromTests } from "../report/planWords.ts";
 import { dataFolder } from "../store/dataFolder.ts";
 import { latestTests, PLAN_TESTS } from "../store/latestTests.ts";
 import { printedJson } from "../terminal/sanitise.ts";
@@ -78,13 +78,7 @@ async function fromStation(product: Product, { data }: PlanOptions, io: Io): Pro
     const none = tests.length === 0 ? `no test of ${product.code} in ${folder} counts` : typical.reason;
     return ended(EXIT.notFound, `${problem ?? none}: give a weighing sheet of a typical test with --sheet`);
   }
-  const { of } = typical.value;
-  const from = {
-    kind: "tests" as const,
-    numbers: of.map(({ number }) => number),
-    since: of.at(-1)?.at ?? "",
-    until: of[0]?.at ?? "",
-  };
+  const from = planFromTests(typical.value.of);
   return reached({ typical: typical.value, from, problem: problem ?? problems[0] ?? null });
 }
 

@@ -7,9 +7,9 @@ import { NO_FIGURE, valueText } from "./figures.ts";
 
 const FROM_KG = 10_000;
 
-/** A charge: whole grams, in kg from 10 kg on. */
+/** A charge to three digits, without idle zeros; in kg from 10 kg on. */
 export const chargeText = (chargeG: number): string =>
-  chargeG < FROM_KG ? `${significant(chargeG, 3)} g` : `${significant(chargeG / 1000, 3)} kg`;
+  chargeG < FROM_KG ? `${Number(significant(chargeG, 3))} g` : `${Number(significant(chargeG / 1000, 3))} kg`;
 
 export const portionsText = (portions: number): string => `${portions} ${portions === 1 ? "portion" : "portions"}`;
 

@@ -11,6 +11,12 @@ export type PlanFrom =
   | { readonly kind: "sheet"; readonly name: string }
   | { readonly kind: "test in work"; readonly lot: string };
 
+/** A plan from recorded tests, the newest in front. */
+export function planFromTests(tests: readonly { readonly number: number; readonly at: string }[]): PlanFrom {
+  const numbers = tests.map(({ number }) => number);
+  return { kind: "tests", numbers, since: tests.at(-1)?.at ?? "", until: tests[0]?.at ?? "" };
+}
+
 /** In words, what a plan takes for typical. */
 export function fromWords(from: PlanFrom): string {
   if (from.kind === "sheet") return `the weighing sheet ${from.name}`;

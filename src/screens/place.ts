@@ -1,5 +1,5 @@
 import type { Assessment } from "../assess.ts";
-import type { Change, TestRef } from "../record/amendment.ts";
+import type { Change } from "../record/amendment.ts";
 import type { Amending } from "../record/amendmentRefusal.ts";
 import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
@@ -7,7 +7,9 @@ import type { IndexRow, LoggedEvent } from "../record/indexRow.ts";
 import type { TestEntry, UntimedEntry } from "../record/logEntry.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
+import type { ThemeName } from "../record/screen.ts";
 import type { Station } from "../record/station.ts";
+import type { TestRef } from "../record/testRef.ts";
 import type { TestHistory } from "../record/versions.ts";
 import type { StreamName } from "../report/deckFigures.ts";
 import type { Run } from "../run/run.ts";
@@ -29,6 +31,7 @@ import type {
 export type { ProductsPlace } from "./products/places.ts";
 
 import type { Session } from "../store/operatorsDesk.ts";
+import type { PlanEffect, PlanPlace } from "./plan/places.ts";
 import type { OperatorFormPlace, OperatorsPlace, PeopleAsk, PeopleShown, SignOnPlace } from "./signOn/people.ts";
 import type { TrendEffect, TrendPlace } from "./trend/places.ts";
 
@@ -224,6 +227,7 @@ export type Place =
   | HandoverPlace
   | LotPlace
   | TrendPlace
+  | PlanPlace
   | HelpPlace;
 
 export type PlaceName = Place["name"];
@@ -271,6 +275,14 @@ export interface App {
   /** Tests whose countdown has rung already. */
   readonly rung: ReadonlySet<string>;
   readonly message: string | null;
+  /** How it is drawn; dark without it. */
+  readonly theme?: ThemeName;
+  /** Weighing in block digits. */
+  readonly big?: boolean;
+  /** Nothing is shown until the next key. */
+  readonly blank?: boolean;
+  /** Drawn as sentences for a screen reader; chosen once, at the start. */
+  readonly reader?: boolean;
   /** What the disk said when it last refused an entry; null or absent once everything is on it again. */
   readonly notOnDisk?: string | null;
 }
@@ -299,6 +311,8 @@ export type Effect =
   | { readonly do: "people"; readonly ask: PeopleAsk }
   | ProductEffect
   | TrendEffect
+  | PlanEffect
+  | { readonly do: "keepTheme"; readonly theme: ThemeName }
   | { readonly do: "bell" }
   | { readonly do: "quit" };
 

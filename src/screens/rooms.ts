@@ -11,6 +11,7 @@ import { lotRoom } from "./lot/lotRoom.ts";
 import { formRoom } from "./operators/formRoom.ts";
 import { operatorsRoom } from "./operators/operatorsRoom.ts";
 import type { Place, PlaceName } from "./place.ts";
+import { planRoom } from "./plan/planRoom.ts";
 import { diffRoom } from "./products/diffRoom.ts";
 import { importRoom } from "./products/importRoom.ts";
 import { productRoom } from "./products/productRoom.ts";
@@ -51,6 +52,7 @@ const ROOMS: Readonly<Record<PlaceName, Room>> = {
   handover: handoverRoom,
   lot: lotRoom,
   trend: trendRoom,
+  plan: planRoom,
   help: helpRoomWith((place) => roomOf(place)),
 };
 

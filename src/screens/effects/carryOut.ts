@@ -5,6 +5,7 @@ import * as drafts from "./drafts.ts";
 import * as fetching from "./fetching.ts";
 import { carryOutProduct } from "./products.ts";
 import * as recording from "./recording.ts";
+import { keepTheme } from "./screen.ts";
 import { carryOutShift } from "./shift.ts";
 import { people } from "./signOn.ts";
 import { carryOutTrend } from "./trend.ts";
@@ -49,6 +50,10 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
     case "readTrend":
     case "freezeLimits":
       return carryOutTrend(desk, effect);
+    case "keepTheme":
+      return keepTheme(desk, effect.theme);
+    case "readPlan":
+      return fetching.readPlan(desk, effect.product);
     case "bell":
       return desk.bell();
   }

@@ -4,10 +4,12 @@ import type { TestEntry } from "../../record/logEntry.ts";
 import type { Product } from "../../record/product.ts";
 import { currentTest } from "../../record/versions.ts";
 import { usualOf } from "../../run/usual.ts";
+import { latestTests, PLAN_TESTS } from "../../store/latestTests.ts";
 import type { Store } from "../../store/store.ts";
 import * as answers from "../answers.ts";
 import { monthRead } from "../log/logPlace.ts";
 import type { Effect } from "../place.ts";
+import { planRead } from "../plan/reachPlan.ts";
 import type { Desk } from "./desk.ts";
 
 /** How many of a product's latest tests tell what is usual for it. */
@@ -48,4 +50,9 @@ export async function learnUsual(desk: Desk, product: Product): Promise<void> {
   const tests = entries.flatMap((entry) => (entry.ok ? [entry.value.test] : []));
   const sameStack = tests.filter((test) => test.weighings.length === product.stackUm.length + 1);
   desk.show(answers.usualLearnt(desk.app(), product.code, usualOf(sameStack)));
+}
+
+export async function readPlan(desk: Desk, product: string): Promise<void> {
+  const latest = await latestTests(desk.store, product, PLAN_TESTS);
+  desk.show(planRead(desk.app(), product, latest));
 }

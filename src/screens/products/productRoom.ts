@@ -1,5 +1,6 @@
 import { line } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
+import { planOn } from "../plan/reachPlan.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
 import { trendOf } from "../trend/trendPlace.ts";
@@ -59,6 +60,12 @@ export const PRODUCT_KEYS: readonly Binding[] = [
     help: "Write the next revision: its envelope, from the newest one or from the draft there is.",
     does: (app) => (app.session === null ? placed(app, { drafting: "" }) : begin(app)),
     refusal: (app) => app.readOnly,
+  },
+  {
+    keys: ["g"],
+    word: "how much",
+    help: "Which charge, in how many portions, it takes to judge each limit.",
+    does: (app) => planOn(app, placeOf(app).product),
   },
   {
     keys: ["p"],

@@ -1,5 +1,6 @@
 import type { Stage } from "../../record/draft.ts";
 import { type App, enter, leave, type Step, step } from "../place.ts";
+import { planOn } from "../plan/reachPlan.ts";
 import { reasoning } from "../reason/reasoning.ts";
 import { type Binding, here } from "../room.ts";
 import { follow } from "./following.ts";
@@ -101,4 +102,16 @@ export const PORTION: Binding = {
   does: (app, at) => follow(app, { type: "portionAdded", at }),
   refusal: unweighed,
   quiet: true,
+};
+/** On the result the test's own curve stands for the product; before that its newest tests do. */
+function howMuch(app: App): Step {
+  const { draft } = runOf(app);
+  return planOn(app, draft.product, draft.stage === "result" ? draft : null);
+}
+
+export const HOW_MUCH: Binding = {
+  keys: ["g"],
+  word: "how much",
+  help: "Which charge, in how many portions, it takes to judge each limit of this product.",
+  does: howMuch,
 };

@@ -1,7 +1,20 @@
 import type { Stage } from "../../record/draft.ts";
 import type { RunPlace } from "../place.ts";
 import type { Binding } from "../room.ts";
-import { ACCEPT, BACK_KEY, CHECK_MINUTE, DOWN, EMPTIES, END, FULLS, PORTION, SET_OUT, UNDO, UP } from "./commonKeys.ts";
+import {
+  ACCEPT,
+  BACK_KEY,
+  CHECK_MINUTE,
+  DOWN,
+  EMPTIES,
+  END,
+  FULLS,
+  HOW_MUCH,
+  PORTION,
+  SET_OUT,
+  UNDO,
+  UP,
+} from "./commonKeys.ts";
 import { resultKeys } from "./resultKeys.ts";
 import { shakeKeys } from "./shakeKeys.ts";
 import { writingKeys } from "./writing.ts";
@@ -12,6 +25,7 @@ const setOutKeys: readonly Binding[] = [
   { ...UP, keys: ["up"], help: "To the field above." },
   { ...DOWN, keys: ["down"], help: "To the field below." },
   { ...UNDO, keys: ["f4", "ctrl+z"] },
+  { ...HOW_MUCH, keys: ["f7", "ctrl+g"] },
   { ...END, keys: ["f9", "ctrl+x"] },
   BACK_KEY,
 ];

@@ -3,7 +3,18 @@ import { type App, enter, type Step, stay, step, type ValuesPlace } from "../pla
 import { VIEWS } from "../result/views.ts";
 import { type Binding, here } from "../room.ts";
 import { signing } from "../sign/signing.ts";
-import { BACK_KEY, CHECK_MINUTE, EMPTIES, END, PORTION, runOf, SET_OUT, toStage, UNDO } from "./commonKeys.ts";
+import {
+  BACK_KEY,
+  CHECK_MINUTE,
+  EMPTIES,
+  END,
+  HOW_MUCH,
+  PORTION,
+  runOf,
+  SET_OUT,
+  toStage,
+  UNDO,
+} from "./commonKeys.ts";
 import { writing } from "./writing.ts";
 
 const turnView = (app: App): Step => {
@@ -14,7 +25,7 @@ const turnView = (app: App): Step => {
 function toSigning(app: App): Step {
   const { run } = here(app, "run");
   const assessment = assessTest(run.draft);
-  return assessment.ok ? step(enter(app, signing(run, assessment.value))) : stay(app, assessment.reason);
+  return assessment.ok ? step(enter(app, signing(run, assessment.value, app.holds))) : stay(app, assessment.reason);
 }
 
 /** Into the values of a test: each with its formula, convention and source. */
@@ -37,6 +48,7 @@ export const resultKeys: readonly Binding[] = [
     help: "Every characteristic value, with formula, convention and source.",
     does: (app) => valuesOf(app, runOf(app).draft),
   },
+  HOW_MUCH,
   { keys: ["r"], word: "remark", help: "Write a remark that goes on record.", does: (app) => writing(app, "remark") },
   {
     keys: ["f"],

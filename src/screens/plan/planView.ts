@@ -1,0 +1,75 @@
+import { wrapped } from "../../report/columns.ts";
+import { boundsCell, limitLabel, typicalText, uncertaintyText, verdictCell } from "../../report/planFigures.ts";
+import { cautions, chargeWords, fromWords, guardWords, limitWords, planWords } from "../../report/planWords.ts";
+import type { Role } from "../../terminal/theme.ts";
+import type { PlanLine, PlanVerdict } from "../../uncertainty/planning/planLine.ts";
+import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
+import type { App, Size } from "../place.ts";
+import { here } from "../room.ts";
+import { type Planned, plannedHere } from "./planned.ts";
+
+const told = (text: string, columns: number, role: Role = "plain"): Line[] =>
+  wrapped(text, columns - 4, "  ").map((row) => line(`  ${row}`, text.startsWith("!") ? "warning" : role));
+
+const ROLES: Readonly<Record<PlanVerdict, Role>> = {
+  decidable: "pass",
+  "larger charge": "borderline",
+  "no charge is enough": "fail",
+  "too narrow": "fail",
+  "typical lies outside": "fail",
+};
+const roleOf = (limit: PlanLine): Role => (limit.planned ? ROLES[limit.verdict] : "warning");
+
+const HEADING = cells([
+  { text: "  limit", columns: 24, role: "dim" },
+  { text: "", columns: 13 },
+  { text: "typical", columns: 9, align: "right", role: "dim" },
+  { text: "+/-", columns: 9, align: "right", role: "dim" },
+  { text: "  with how much", columns: 25, role: "dim" },
+]);
+
+const limitLine = ({ told: plan }: Planned, limit: PlanLine, chosen: boolean): Line =>
+  cells([
+    { text: chosen ? "▸" : "", columns: 2, role: "strong" },
+    apart(limitLabel(plan, limit.name), 22),
+    apart(boundsCell(limit), 13, "dim"),
+    { text: typicalText(limit), columns: 9, align: "right" },
+    { text: uncertaintyText(limit), columns: 9, align: "right" },
+    { text: `  ${verdictCell(limit)}`, columns: 25, role: roleOf(limit) },
+  ]);
+
+function typedLine(app: App): Line[] {
+  const { typed } = here(app, "plan");
+  return typed === "" ? [] : [[span("  what if the charge were ", "strong"), span(`${typed}▌`, "field"), span(" g")]];
+}
+
+function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[] {
+  const { at } = here(app, "plan");
+  const { plan } = planned.told;
+  const head = [
+    ...told(`from ${fromWords(planned.from)}`, columns, "dim"),
+    ...told(guardWords(plan), columns, "dim"),
+    ...told(chargeWords(planned.told), columns, "dim"),
+    ...typedLine(app),
+    [],
+    ...planWords(planned.told).flatMap((text) => told(text, columns, "strong")),
+  ];
+  const limit = plan.lines[at];
+  if (limit === undefined) return head.slice(0, rows);
+  const [first = "", ...more] = limitWords(limit, planned.told);
+  const words = [...told(first, columns), ...more.flatMap((text) => told(text, columns, "dim"))];
+  const room = Math.max(1, rows - head.length - words.length - 3);
+  const { from, shown } = windowAround(plan.lines, at, Math.min(room, plan.lines.length));
+  const table = shown.map((one, i) => limitLine(planned, one, from + i === at));
+  const above = [...head, [], HEADING, ...table, [], ...words];
+  const spare = cautions(plan).flatMap((text) => told(text, columns, "dim"));
+  return (above.length + 1 + spare.length <= rows ? [...above, [], ...spare] : above).slice(0, rows);
+}
+
+/** What it takes to judge each limit, and the limit in hand in words. */
+export function planBody(app: App, size: Size): readonly Line[] {
+  const planned = plannedHere(here(app, "plan"));
+  if (planned === null) return [line("  reading the newest tests ...", "dim")];
+  if (planned.ok) return plannedBody(app, planned.value, size);
+  return [...told(`nothing can be planned: ${planned.reason}`, size.columns, "warning"), ...typedLine(app)];
+}
