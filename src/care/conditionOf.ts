@@ -1,23 +1,21 @@
-import type { Sieve, SieveState } from "../record/sieve.ts";
+import type { Tally } from "../record/careLedger.ts";
+import type { Sieve, SieveFitness, SieveState } from "../record/sieve.ts";
 import { inspect } from "./inspection/inspect.ts";
 import { referenceCheck } from "./reference/referenceCheck.ts";
 import type { CommonFinding, TareFinding } from "./tare/finding.ts";
-import type { TareChoice, TareHistory } from "./tare/history.ts";
-import { tareWatch } from "./tare/tareWatch.ts";
-import { type Counts, countsSince } from "./use/counts.ts";
+import type { TareWatch } from "./tare/tareWatch.ts";
+import type { Counts } from "./use/counts.ts";
 import { type Due, dueOf, type Schedule, USUAL_SCHEDULE } from "./use/due.ts";
 import { type CareNote, lastInspection, notesOf, type Standing, standingOf } from "./use/life.ts";
-import { comparableTares } from "./use/tares.ts";
-import type { SieveUse } from "./use/useOf.ts";
 
 /** All that is known of a sieve's life. */
 export interface SieveHistory {
-  readonly uses: readonly SieveUse[];
+  /** What it was used for since its latest inspection, or in all where there was none. */
+  readonly used: Tally;
   /** The care log; entries of other sieves are passed over. */
   readonly care: readonly CareNote[];
-  /** The empty weighings of this sieve in tests, and of the sieves weighed with it: without them no balance is told. */
-  readonly tares: readonly TareHistory[];
-  readonly balance: TareChoice;
+  /** What the empty weighings tell of this sieve and of those weighed with it; null where none is known. */
+  readonly watch: TareWatch | null;
   readonly schedule?: Schedule;
 }
 
@@ -26,7 +24,7 @@ export interface Condition {
   readonly serial: string;
   readonly apertureUm: number;
   /** In the words of the test's own check: whether an overdue sieve invalidates is the product's choice. */
-  readonly state: "fit" | "due" | "overdue" | "out of service";
+  readonly state: SieveFitness;
   readonly registered: SieveState;
   /** Why it is in this state. */
   readonly text: string;
@@ -36,16 +34,6 @@ export interface Condition {
   readonly together: CommonFinding | null;
   /** What to do, the most pressing first. */
   readonly advice: readonly string[];
-}
-
-function tareOf(sieve: Sieve, history: SieveHistory) {
-  const own = history.tares.find((t) => t.serial === sieve.serial);
-  if (own === undefined) return { tare: null, together: null };
-  const watch = tareWatch(
-    history.tares.map((t) => comparableTares(t, history.care)),
-    history.balance,
-  );
-  return { tare: watch.sieves.find((one) => one.serial === sieve.serial) ?? null, together: watch.together };
 }
 
 /** What the latest reference check says of this sieve, where it is off. */
@@ -92,9 +80,11 @@ function standingFaults(sieve: Sieve, care: readonly CareNote[]): readonly strin
 export function conditionOf(sieve: Sieve, history: SieveHistory, today: string): Condition {
   const { care } = history;
   const standing = standingOf(sieve, care);
-  const counts = countsSince(history.uses, countedFrom(sieve, lastInspection(sieve.serial, care)?.at));
+  const since = countedFrom(sieve, lastInspection(sieve.serial, care)?.at)?.slice(0, 10) ?? null;
+  const counts = { ...history.used, since };
   const due = dueOf(counts, history.schedule ?? USUAL_SCHEDULE, today);
-  const { tare, together } = tareOf(sieve, history);
+  const tare = history.watch?.sieves.find((one) => one.serial === sieve.serial) ?? null;
+  const together = history.watch?.together ?? null;
   const { state, text } = stateOf(standing, standingFaults(sieve, care), due);
   const advice = [
     ...(state === "due" || state === "overdue" ? [`inspect it: ${due.text}`] : []),

@@ -3,6 +3,7 @@ import { correctionFields, reason, standingFields } from "./amendment.ts";
 import { BalanceCheckSchema } from "./checks.ts";
 import { STAGES } from "./draft.ts";
 import { code, day, initials, moment, sha256, text } from "./fields.ts";
+import { careFields, registeredFields } from "./register.ts";
 import { OPERATOR_EVENTS, ROLES, SIGN_ON_EVENTS, SIGN_ON_RULES } from "./roles.ts";
 import {
   adjustmentFields,
@@ -58,6 +59,12 @@ export const BalanceCheckEntrySchema = z.strictObject({
   ...sealed,
   check: BalanceCheckSchema,
 });
+
+/** Something was done to look after sieves. */
+export const CareEntrySchema = z.strictObject({ kind: z.literal("care"), ...sealed, ...careFields });
+
+/** A sieve, set, balance, check weight or reference material was registered, or its entry in the register changed. */
+export const RegisteredSchema = z.strictObject({ kind: z.literal("registered"), ...sealed, ...registeredFields });
 
 /** A remark of the shift, bound to no test. */
 export const NoteSchema = z.strictObject({ kind: z.literal("note"), ...sealed, text: text(400) });
@@ -190,6 +197,8 @@ export const LogEntrySchema = z.discriminatedUnion("kind", [
   HandoverSchema,
   HandoverTakenSchema,
   LimitsFrozenSchema,
+  CareEntrySchema,
+  RegisteredSchema,
 ]);
 
 /** All entries of one production day: `log/2026/11/2026-11-24.json`. */
@@ -208,6 +217,8 @@ export const HeadSchema = z.strictObject({
 });
 
 export type LogEntry = z.infer<typeof LogEntrySchema>;
+export type CareEntry = z.infer<typeof CareEntrySchema>;
+export type RegisteredEntry = z.infer<typeof RegisteredSchema>;
 export type TestEntry = z.infer<typeof TestEntrySchema>;
 /** A later entry about a recorded test. */
 export type Amendment = z.infer<

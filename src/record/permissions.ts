@@ -14,6 +14,10 @@ export const PERMISSIONS = [
   { act: "log a change of the line", roles: ["operator", "quality", "administrator"] },
   { act: "hand the shift over", roles: ["operator", "quality", "administrator"] },
   { act: "correct a record", roles: ["operator", "quality", "administrator"] },
+  { act: "clean, look over or quarantine", roles: ["operator", "quality", "administrator"] },
+  { act: "measure or repair a sieve", roles: ["quality"] },
+  { act: "return or retire a sieve", roles: ["quality"] },
+  { act: "register sieves and weights", roles: ["quality"] },
   { act: "close a hold", roles: ["quality"] },
   { act: "void or reinstate a test", roles: ["quality"] },
   { act: "waive an invalid test", roles: ["quality"] },
@@ -64,6 +68,23 @@ function correctionAct({ changes, signed }: Extract<NewEntry, { kind: "correctio
   return letsGo || leavesLot ? "close a hold" : "correct a record";
 }
 
+/** To look is everybody's; whatever says that a sieve is right, or is right again, is not. */
+function careAct({ care }: Extract<NewEntry, { kind: "care" }>): ActName {
+  switch (care.did) {
+    case "cleaning":
+    case "quarantine":
+      return "clean, look over or quarantine";
+    case "inspection":
+      return care.measured === undefined ? "clean, look over or quarantine" : "measure or repair a sieve";
+    case "repair":
+    case "reference check":
+      return "measure or repair a sieve";
+    case "return to service":
+    case "retirement":
+      return "return or retire a sieve";
+  }
+}
+
 /** What somebody does by having an entry recorded; null for what the program notes of itself. */
 export function actOf(entry: NewEntry): ActName | null {
   switch (entry.kind) {
@@ -104,6 +125,10 @@ export function actOf(entry: NewEntry): ActName | null {
     case "handover":
     case "handover taken":
       return "hand the shift over";
+    case "care":
+      return careAct(entry);
+    case "registered":
+      return "register sieves and weights";
     case "limits frozen":
       return "freeze control limits";
     case "sign-on":

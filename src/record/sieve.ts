@@ -25,6 +25,14 @@ export const SieveCertificateSchema = z.strictObject({
   expandedUm: z.number().positive().max(1e5).optional(),
 });
 
+/** When a sieve is to be inspected: whichever of these comes first. */
+export const InspectionScheduleSchema = z.strictObject({
+  days: z.int().positive().max(3660).optional(),
+  tests: z.int().positive().max(1e6).optional(),
+  sievedMin: z.number().positive().max(1e7).optional(),
+  passedKg: z.number().positive().max(1e7).optional(),
+});
+
 /** One physical test sieve. */
 export const SieveSchema = z.strictObject({
   schema: z.literal("sievewright.sieve/1"),
@@ -43,6 +51,8 @@ export const SieveSchema = z.strictObject({
   stateReason: text(200).min(1).optional(),
   stateSince: day.optional(),
   location: text(60).optional(),
+  /** Without it as the station says, else every six months. */
+  inspection: InspectionScheduleSchema.optional(),
   /** The stack that the sieve belongs to. */
   stack: code.optional(),
 });
@@ -55,12 +65,23 @@ export const StackSchema = z.strictObject({
   serials: z.array(code).min(1).max(64),
 });
 
-/** The sieve as it stood in the stack of one test: copied into the test, so that later edits change nothing. */
-export const SieveInStackSchema = z.strictObject({ apertureUm, serial: code.optional() });
+/** In the words of a test's own check: whether an overdue sieve invalidates is the product's choice. */
+export const SIEVE_FITNESS = ["fit", "due", "overdue", "out of service"] as const;
+
+/** A sieve as it was known when a test was set out with it: copied into the test, so that later edits change nothing. */
+export const SieveKnownSchema = z.strictObject({
+  serial: code,
+  apertureUm,
+  state: z.enum(SIEVE_FITNESS),
+  /** Why it is in this state. */
+  text: text(400),
+});
 
 export type Cloth = (typeof CLOTHS)[number];
 export type SieveState = (typeof SIEVE_STATES)[number];
 export type SieveCertificate = z.infer<typeof SieveCertificateSchema>;
 export type Sieve = z.infer<typeof SieveSchema>;
 export type Stack = z.infer<typeof StackSchema>;
-export type SieveInStack = z.infer<typeof SieveInStackSchema>;
+export type SieveFitness = (typeof SIEVE_FITNESS)[number];
+export type SieveKnown = z.infer<typeof SieveKnownSchema>;
+export type InspectionSchedule = z.infer<typeof InspectionScheduleSchema>;

@@ -2,6 +2,8 @@ import { hasPassed } from "../procedure/balance/balanceState.ts";
 import type { LogEntry, TestEntry } from "../record/logEntry.ts";
 import { SAME_HANDS, sameHands } from "../record/productDraft.ts";
 import { drawable } from "../terminal/sanitise.ts";
+import { careWords, registeredWords } from "./careWords.ts";
+import { retestWords } from "./retestWords.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
 
 /** One entry of the log on one line: its number, when, what, whose, by whom. */
@@ -40,6 +42,10 @@ export function entryWords(entry: LogEntry): string {
     case "handover taken":
     case "limits frozen":
       return shiftWords(entry);
+    case "care":
+      return careWords(entry);
+    case "registered":
+      return registeredWords(entry);
     default:
       return stationWords(entry);
   }
@@ -108,10 +114,11 @@ function publishedWords(entry: Extract<LogEntry, { kind: "product published" }>)
 }
 
 function testWords({ test }: TestEntry): string {
-  const { product, lot, line, signed, disposition } = test;
+  const { product, lot, line, signed, disposition, retest: repeated } = test;
   const whose = [`${product.code} rev ${product.revision}`, lot === "" ? "" : `lot ${lot}`, line].filter(
     (w) => w !== "",
   );
   const verdict = signed.test === "invalid" ? TEST_WORDS.invalid : PRODUCT_WORDS[signed.product];
-  return [...whose, verdict, ...(disposition === null ? [] : [disposition])].join("  ");
+  const retest = retestWords({ retest: repeated });
+  return [...whose, verdict, disposition ?? "", retest].filter((word) => word !== "").join("  ");
 }

@@ -2,6 +2,7 @@ import canonicalize from "canonicalize";
 import type { IndexMonth } from "../record/indexRow.ts";
 import { AmendedTests } from "./amendedTests.ts";
 import { type Cabinet, readFrom } from "./cabinet.ts";
+import { CareLedgerOf } from "./careLedger.ts";
 import { indexCodec } from "./dayCodec.ts";
 import { drawnRow, type IndexRowOf } from "./drawnRow.ts";
 import { emptyMonth, withDay } from "./indexing.ts";
@@ -11,6 +12,8 @@ import { MonthIndex } from "./monthIndex.ts";
 
 /** How the file of the amended tests is named among the months that are amiss. */
 const AMENDED = "amended tests";
+/** And that of sieves, balances and weights. */
+const CARE = "sieves and balances";
 
 /**
  * Months whose index differs in anything from what is drawn from the log again: rows, later entries, events. A month is in
@@ -25,7 +28,8 @@ export async function indexAgainstLog(cabinet: Cabinet, rowOf: IndexRowOf): Prom
     if (!same) amiss.push(month);
   }
   const amended = new AmendedTests(cabinet, log, new MonthIndex(cabinet, log, rowOf), rowOf);
-  return (await amended.agrees()) ? amiss : [...amiss, AMENDED];
+  if (!(await amended.agrees())) amiss.push(AMENDED);
+  return (await new CareLedgerOf(cabinet, log).agrees()) ? amiss : [...amiss, CARE];
 }
 
 const saidBy = (index: IndexMonth): string | undefined => canonicalize(index);

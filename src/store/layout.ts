@@ -3,6 +3,7 @@ import { join, relative, sep } from "node:path";
 /** Where everything lies in a station's folder. */
 export const stationPath = (folder: string): string => join(folder, "station.json");
 export const operatorsPath = (folder: string): string => join(folder, "operators.json");
+export const screenPath = (folder: string): string => join(folder, "screen.json");
 /** The list of people on its way: in force once the log tells of it. */
 export const nextOperatorsPath = (folder: string): string => join(folder, "operators.next.json");
 export const lockPath = (folder: string): string => join(folder, "station.lock");
@@ -17,6 +18,7 @@ export const pagesFolder = (folder: string): string => join(folder, "pages");
 export const indexFolder = (folder: string): string => join(folder, "index");
 export const indexPath = (folder: string, month: string): string => join(folder, "index", `${month}.json`);
 export const amendedPath = (folder: string): string => join(folder, "index", "amended.json");
+export const careLedgerPath = (folder: string): string => join(folder, "index", "care.json");
 export const libraryFolder = (folder: string, shelf: Shelf): string => join(folder, "library", shelf);
 export const libraryPath = (folder: string, shelf: Shelf, name: string): string =>
   join(folder, "library", shelf, `${name}.json`);

@@ -1,9 +1,10 @@
 import { amendingRefusal } from "../assess/correctionOf.ts";
-import { isAmendment } from "../record/amendmentRefusal.ts";
+import { type Amending, correctedTest, isAmendment } from "../record/amendmentRefusal.ts";
 import type { Amendment, LogEntry, NewEntry } from "../record/logEntry.ts";
 import type { TestRecord } from "../record/test.ts";
+import type { TestHistory } from "../record/versions.ts";
 import { releaseRefusal } from "../shift/holdReason.ts";
-import { holdRefusal } from "../shift/holds.ts";
+import { type HoldOpened, holdOn, holdRefusal, openHolds } from "../shift/holds.ts";
 import { testAt } from "./amendedHistory.ts";
 import type { Drawers } from "./drawers.ts";
 import { filingDay } from "./filingDay.ts";
@@ -19,13 +20,13 @@ export class OnRecord {
 
   /** Why an entry does not fit what is on record already; null when it does. */
   async refusal(entry: NewEntry): Promise<string | null> {
+    if (entry.kind === "care" || entry.kind === "registered") return this.#drawers.care.refusal(entry);
     if (isAmendment(entry)) return this.#amendingRefusal(entry);
     if (entry.kind === "hold opened" || entry.kind === "hold closed")
       return holdRefusal(entry, await this.#drawers.amended.matters());
     if (entry.kind !== "test" && entry.kind !== "test ended") return null;
     if (entry.kind === "test") {
-      const { signed, disposition } = entry.test;
-      const unfit = releaseRefusal({ ...signed, disposition });
+      const unfit = (await this.#releaseRefusal(entry.test)) ?? (await this.#retestRefusal(entry.test));
       if (unfit !== null) return unfit;
     }
     const { testId } = entry.test;
@@ -38,6 +39,25 @@ export class OnRecord {
     return done === null ? null : `test ${testId} is recorded already, as entry ${done.number} of ${done.day}`;
   }
 
+  async #held(product: string, lot: string): Promise<HoldOpened | null> {
+    return holdOn(openHolds(await this.#drawers.amended.matters()), product, lot);
+  }
+
+  async #releaseRefusal({ signed, disposition, product, lot }: TestRecord): Promise<string | null> {
+    if (disposition !== "release") return null;
+    return releaseRefusal({ ...signed, disposition }, false, await this.#held(product.code, lot));
+  }
+
+  /** What a retest repeats must be a test of the same product that is on record. */
+  async #retestRefusal({ retest, product }: TestRecord): Promise<string | null> {
+    if (retest === undefined) return null;
+    const { day, number, testId } = retest.of;
+    const of = await testAt(this.#drawers.log, retest.of);
+    if (!of.ok) return of.reason;
+    const fits = of.value?.test.product.code === product.code;
+    return fits ? null : `the test says that it repeats ${testId}, but entry ${number} of ${day} is no such test of it`;
+  }
+
   async #amendingRefusal(entry: Extract<NewEntry, { kind: Amendment["kind"] }>): Promise<string | null> {
     const { log, amended } = this.#drawers;
     const { day, number, testId } = entry.of;
@@ -45,7 +65,15 @@ export class OnRecord {
     if (!test.ok) return test.reason;
     if (test.value === null) return `the log holds no test ${testId} as entry ${number} of ${day}`;
     const history = await amended.history(test.value);
-    return history.ok ? amendingRefusal(history.value, entry) : history.reason;
+    if (!history.ok) return history.reason;
+    return amendingRefusal(history.value, entry) ?? this.#releaseByCorrection(history.value, entry);
+  }
+
+  /** A correction releases a lot that is on hold as little as a test does. */
+  async #releaseByCorrection(history: TestHistory, entry: Amending): Promise<string | null> {
+    if (entry.kind !== "correction" || !entry.changes.some(({ to }) => to === "release")) return null;
+    const test = correctedTest(history, entry.changes);
+    return test.ok ? this.#releaseRefusal({ ...test.value, signed: entry.signed }) : test.reason;
   }
 
   /** The entry that a test has already; null when it has none. */

@@ -3,6 +3,8 @@ import { inZone } from "../record/moment.ts";
 import type { Station } from "../record/station.ts";
 import { AmendedTests } from "./amendedTests.ts";
 import { type Cabinet, found, report } from "./cabinet.ts";
+import { Care } from "./care.ts";
+import { CareLedgerOf } from "./careLedger.ts";
 import { copyPlace, generationsOf, lostSinceCopy } from "./copyWitness.ts";
 import type { Disk } from "./disk.ts";
 import { diskTrouble } from "./diskWords.ts";
@@ -11,6 +13,7 @@ import type { IndexRowOf } from "./drawnRow.ts";
 import { Findings } from "./findings.ts";
 import { guardedDisk } from "./guardedDisk.ts";
 import { draftsFolder, indexFolder, logFolder } from "./layout.ts";
+import { Library } from "./library.ts";
 import { type Lock, takeLock } from "./lock.ts";
 import { Log } from "./log.ts";
 import { MonthIndex } from "./monthIndex.ts";
@@ -104,11 +107,15 @@ async function drawersOf(
   const drafts = await openDrafts(cabinet);
   const index = new MonthIndex(cabinet, log, indexRowOf);
   const amended = new AmendedTests(cabinet, log, index, indexRowOf);
+  const library = new Library(cabinet);
+  const ledger = new CareLedgerOf(cabinet, log);
+  const care = new Care(ledger, library, station);
   await retireRecorded(log, drafts, cabinet);
   const people = await peopleInLog(log);
   const operators = new OperatorsState(cabinet, await listInForce(cabinet, people), people.rule, now, pinCost);
   if (operators.trouble !== null) report(cabinet, operators.trouble);
-  return new StationStore({ cabinet, station, drafts, log, index, amended, operators, declares, findings, now }, lock);
+  const kept = { cabinet, station, drafts, log, index, amended, library, ledger, care };
+  return new StationStore({ ...kept, operators, declares, findings, now }, lock);
 }
 
 const AFTER_THE_FIRST_FRAME_MS = 1000;

@@ -126,12 +126,13 @@ export class Recording {
   }
 
   async #file(day: string, entries: readonly NewEntry[]): Promise<Outcome<readonly LogEntry[]>> {
-    const { log, index, amended, station } = this.#drawers;
+    const { log, index, amended, ledger, station } = this.#drawers;
     if (entries.length === 0) return accepted([]);
     const inTime = this.#declared(entries).map((entry) => ({ ...entry, at: this.#stationTime(entry.at) }));
     const recorded = await log.append(day, inTime, station.station);
     if (!recorded.ok) return recorded;
     const gone = recorded.value.map((entry) => this.#dropDraft(entry));
+    void ledger.follow(recorded.value);
     await index.follow(day);
     if (recorded.value.some((entry) => isAmendment(entry) || isMatter(entry))) await amended.follow(day);
     await Promise.all(gone);

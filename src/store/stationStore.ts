@@ -9,8 +9,9 @@ import type { Program } from "../record/program.ts";
 import type { Sieve, Stack } from "../record/sieve.ts";
 import type { Station } from "../record/station.ts";
 import type { TestHistory } from "../record/versions.ts";
+import type { CareDesk } from "./careDesk.ts";
 import { diskTrouble } from "./diskWords.ts";
-import { Library } from "./library.ts";
+import type { Library } from "./library.ts";
 import type { Lock } from "./lock.ts";
 import { OperatorsOf } from "./operators.ts";
 import type { Credentials, Session } from "./operatorsDesk.ts";
@@ -43,7 +44,7 @@ export class StationStore implements Store {
     this.atOpening = drawers.log.written()?.entries ?? [];
     this.#drawers = drawers;
     this.#recording = new Recording(drawers);
-    this.#library = new Library(drawers.cabinet);
+    this.#library = drawers.library;
     this.#productDrafts = new ProductDrafts(drawers, this.#library, (entry) => this.#recording.one(entry));
     this.#lock = lock;
     this.operators = new OperatorsOf(drawers.operators, {
@@ -51,6 +52,10 @@ export class StationStore implements Store {
       record: (entries) => this.#recording.own(entries),
     });
     if (this.readOnly === null) drawers.findings.onFound(() => void this.#tellFindings());
+  }
+
+  get care(): CareDesk {
+    return this.#drawers.care;
   }
 
   get session(): Session | null {
@@ -150,6 +155,8 @@ export class StationStore implements Store {
       for (const month of months) entries += await this.#drawers.index.redraw(month);
       await this.#drawers.amended.redraw();
       await this.#drawers.amended.settled();
+      await this.#drawers.ledger.redraw();
+      await this.#drawers.ledger.settled();
       return accepted({ months: months.length, entries });
     });
   }
@@ -219,6 +226,7 @@ export class StationStore implements Store {
     await this.#inTurn(async () => undefined);
     await this.#drawers.drafts.settled();
     await this.#drawers.amended.settled();
+    await this.#drawers.ledger.settled();
     this.#drawers.cabinet.becomeReadOnly("this station is closed");
     if (this.#lock.ok) await this.#lock.value.release();
   }

@@ -8,6 +8,7 @@ import type { Program } from "../record/program.ts";
 import type { Sieve, Stack } from "../record/sieve.ts";
 import type { Station } from "../record/station.ts";
 import type { TestHistory } from "../record/versions.ts";
+import type { CareDesk } from "./careDesk.ts";
 import type { Credentials, OperatorsDesk, Session } from "./operatorsDesk.ts";
 
 /** All that a station has loaded of its products. */
@@ -96,6 +97,9 @@ export interface Store {
   addProgram(program: Program, loading: Loading): Promise<Outcome<"added" | "already there">>;
   addSieve(sieve: Sieve): Promise<Outcome<void>>;
   addStack(stack: Stack, loading: Loading): Promise<Outcome<"added" | "already there">>;
+
+  /** Sieves, balances and weights: what is registered, what was done to them, how they stand. */
+  readonly care: CareDesk;
 
   /** Keeps a page for printing as a new file in `pages/`; answers with where it lies. */
   keepPage(name: string, text: string): Promise<Outcome<string>>;

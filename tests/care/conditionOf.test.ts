@@ -1,13 +1,25 @@
 import { describe, expect, test } from "vitest";
 import { type Condition, conditionOf, type SieveHistory } from "../../src/care/conditionOf.ts";
+import type { TareHistory } from "../../src/care/tare/history.ts";
+import { tareWatch } from "../../src/care/tare/tareWatch.ts";
 import type { CareNote } from "../../src/care/use/life.ts";
+import { comparableTares } from "../../src/care/use/tares.ts";
 import type { Sieve } from "../../src/record/sieve.ts";
 import { chanceFrom } from "./simulation/chance.ts";
 import { STACK_UM, weighedEmpty } from "./simulation/tares.ts";
 
 const sieve: Sieve = { schema: "sievewright.sieve/1", serial: "S-710-2", apertureUm: 710, firstUse: "2026-01-01" };
 const GOOD = { light: "good", wrinkles: "good", tears: "good", solder: "good", seat: "good" } as const;
-const nothing: SieveHistory = { uses: [], care: [], tares: [], balance: { readabilityG: 0.01 } };
+const UNUSED = { tests: 0, sievedMin: 0, passedKg: 0, untimed: 0 };
+const nothing: SieveHistory = { used: UNUSED, care: [], watch: null };
+const used = (tests: number) => ({ tests, sievedMin: 10 * tests, passedKg: tests / 10, untimed: 0 });
+const watched = (tares: readonly TareHistory[], care: readonly CareNote[] = []) => ({
+  care,
+  watch: tareWatch(
+    tares.map((one) => comparableTares(one, care)),
+    { readabilityG: 0.01 },
+  ),
+});
 const note = (at: string, care: CareNote["care"]): CareNote => ({ at: `${at}T08:00:00+01:00`, care });
 const inspected = (at: string, looks: object = GOOD) => note(at, { did: "inspection", serial: "S-710-2", looks });
 const on = (today: string, more: Partial<SieveHistory> = {}, of: Sieve = sieve): Condition =>
@@ -25,16 +37,14 @@ describe("the condition of a sieve", () => {
   });
 
   test("is fit again once inspected, and counts from there", () => {
-    const uses = [1, 2, 3].map((k) => ({ at: `2026-07-0${k}T09:00:00+01:00`, sievedMin: 10, passedKg: 0.1 }));
-    const condition = on("2026-07-10", { care: [inspected("2026-07-02")], uses });
+    const condition = on("2026-07-10", { care: [inspected("2026-07-02")], used: used(2) });
     expect(condition.state).toBe("fit");
     expect(condition.counts).toMatchObject({ tests: 2, sievedMin: 20, since: "2026-07-02" });
     expect(condition.due.onDay).toBe("2027-01-01");
   });
 
   test("is overdue by count before it is by date, where the plant counts", () => {
-    const uses = Array.from({ length: 101 }, () => ({ at: "2026-02-01T09:00:00+01:00", sievedMin: 10, passedKg: 0.1 }));
-    expect(on("2026-02-02", { uses, schedule: { days: 183, tests: 100 } })).toMatchObject({
+    expect(on("2026-02-02", { used: used(101), schedule: { days: 183, tests: 100 } })).toMatchObject({
       state: "overdue",
       text: "inspection overdue: 101 of 100 tests since 2026-01-01",
     });
@@ -83,7 +93,7 @@ describe("what the weighings of its stack say", () => {
     );
 
   test("becomes advice: grains caught, so many g, clean it", () => {
-    const condition = on("2026-01-20", { tares: weighedEmpty(fates(true), 45, chanceFrom(4)) });
+    const condition = on("2026-01-20", watched(weighedEmpty(fates(true), 45, chanceFrom(4))));
     expect(condition.state).toBe("fit");
     expect(condition.tare?.state).toBe("caught");
     expect(condition.advice).toHaveLength(1);
@@ -92,7 +102,7 @@ describe("what the weighings of its stack say", () => {
 
   test("is the balance where all moved", () => {
     const tares = weighedEmpty(fates(false), 45, chanceFrom(4), { from: 35, addsG: 0.3 });
-    const condition = on("2026-01-20", { tares });
+    const condition = on("2026-01-20", watched(tares));
     expect(condition.together?.cause).toBe("balance");
     expect(condition.advice[0]).toMatch(/the balance, not the sieves: check the balance/);
   });
@@ -100,7 +110,7 @@ describe("what the weighings of its stack say", () => {
   test("begins anew after a repair", () => {
     const tares = weighedEmpty(fates(true), 45, chanceFrom(4));
     const repair = note("2026-01-06", { did: "repair", serials: ["S-710-2"], what: "solder" });
-    expect(on("2026-01-20", { tares, care: [repair] }).tare?.state).toBe("learning");
+    expect(on("2026-01-20", watched(tares, [repair])).tare?.state).toBe("learning");
   });
 });
 

@@ -70,6 +70,8 @@ const EVERY: readonly Told<NewEntry>[] = [
     leftOut: ["t-7"],
     reason,
   },
+  { kind: "care", care: { did: "cleaning", serials: ["S-0710-2"], how: "brush" } },
+  { kind: "registered", item: { schema: "sievewright.sieve/1", serial: "S-0500-1", apertureUm: 500 } },
 ];
 
 function signed() {

@@ -2,6 +2,7 @@ import { describe, expect, test, vi } from "vitest";
 import { correctionOf, refTo } from "../../src/assess/correctionOf.ts";
 import type { Change } from "../../src/record/amendment.ts";
 import { isAmendment } from "../../src/record/amendmentRefusal.ts";
+import type { Care } from "../../src/record/care.ts";
 import { LogEntrySchema, type NewEntry, type TestEntry } from "../../src/record/logEntry.ts";
 import { actOf, actRefusal, mayDo, PERMISSIONS } from "../../src/record/permissions.ts";
 import type { TestRecord } from "../../src/record/test.ts";
@@ -38,10 +39,19 @@ function corrected(by: string, test: TestEntry, change: Change): NewEntry {
 
 const INVALID = { program: "test", test: "invalid", product: "not judged", lossPct: 0.1 } as const;
 
+const SERIAL = "S-0710-2";
+/** Care of other kinds than the example of `entryOf`. */
+const CARE: readonly Care[] = [
+  { did: "repair", serials: [SERIAL], what: "solder at the rim" },
+  { did: "return to service", serials: [SERIAL], reason: "inspected again" },
+];
+
 /** An entry of this kind that fits what is on record, so that nothing but the role can refuse it. */
 async function fitting(store: Store, kind: NewEntry["kind"], by: string): Promise<NewEntry> {
   const entry = entryOf(kind, by, `${kind}-${by}`.replace(" ", "-"));
   if (entry.kind === "hold closed") return closingOf(store, entry);
+  if (entry.kind === "care")
+    must(await store.addSieve({ schema: "sievewright.sieve/1", serial: SERIAL, apertureUm: 710 }));
   if (!isAmendment(entry)) return entry;
   const test = await testBy(store, by, entry.kind === "waived" ? { signed: INVALID, disposition: "resample" } : {});
   if (entry.kind === "correction") return corrected(by, test, { field: "lot", from: "4471-B", to: "4471-C" });
@@ -57,6 +67,12 @@ async function closingOf(store: Store, entry: Extract<NewEntry, { kind: "hold cl
   return { ...entry, product: "TH-0510", lot: "H-1", hold: { day, number } };
 }
 
+function triedBy(store: Store, tried: NewEntry["kind"] | "closing" | Care, by: string): Promise<NewEntry> {
+  if (tried === "closing") return closing(store, by);
+  if (typeof tried === "string") return fitting(store, tried, by);
+  return fitting(store, "care", by).then((entry) => ({ ...entry, care: tried }) as NewEntry);
+}
+
 async function closing(store: Store, by: string): Promise<NewEntry> {
   const held = await testBy(store, by, { disposition: "hold" });
   return corrected(by, held, { field: "disposition", from: "hold", to: "release" });
@@ -68,9 +84,9 @@ describe("every role at every act, through the store", () => {
     const { store } = await staffedAt(await temporaryFolder());
     must(await store.signOn(whoOf(initials)));
     const acts = new Set<string>();
-    const tries = [...KINDS.filter((kind) => !OF_THE_STORE.includes(kind)), "closing" as const];
+    const tries = [...KINDS.filter((kind) => !OF_THE_STORE.includes(kind)), "closing" as const, ...CARE];
     for (const kind of tries) {
-      const entry = kind === "closing" ? await closing(store, initials) : await fitting(store, kind, initials);
+      const entry = await triedBy(store, kind, initials);
       const act = actOf(entry);
       const recorded = await store.record(entry);
       if (act !== null) acts.add(act);

@@ -3,10 +3,10 @@ import type { Counts } from "./counts.ts";
 
 /** When a sieve is to be inspected: whichever of these comes first. */
 export interface Schedule {
-  readonly days?: number;
-  readonly tests?: number;
-  readonly sievedMin?: number;
-  readonly passedKg?: number;
+  readonly days?: number | undefined;
+  readonly tests?: number | undefined;
+  readonly sievedMin?: number | undefined;
+  readonly passedKg?: number | undefined;
 }
 
 /** Six months, as many road laboratories keep it: recalled, and for the plant to decide. */

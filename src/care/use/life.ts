@@ -8,15 +8,16 @@ export interface CareNote {
   readonly care: Care;
 }
 
-/** The entries that concern one sieve, oldest first. */
-export function notesOf(serial: string, log: readonly CareNote[]): readonly CareNote[] {
-  const concerns = ({ care }: CareNote): boolean => {
-    if (care.did === "inspection") return care.serial === serial;
-    if (care.did === "reference check") return care.found.some((one) => one.serial === serial);
-    return care.serials.includes(serial);
-  };
-  return inTime(log.filter(concerns));
+/** The sieves that an entry is about. */
+export function serialsOf(care: Care): readonly string[] {
+  if (care.did === "inspection") return [care.serial];
+  if (care.did === "reference check") return care.found.flatMap(({ serial }) => serial ?? []);
+  return care.serials;
 }
+
+/** The entries that concern one sieve, oldest first. */
+export const notesOf = <T extends CareNote>(serial: string, log: readonly T[]): readonly T[] =>
+  inTime(log.filter(({ care }) => serialsOf(care).includes(serial)));
 
 /** The state of a sieve with its reason and since when. */
 export interface Standing {

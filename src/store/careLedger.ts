@@ -1,0 +1,153 @@
+import canonicalize from "canonicalize";
+import { type CareLedger, emptyLedger } from "../care/ledger/ledger.ts";
+import { take } from "../care/ledger/take.ts";
+import type { LogEntry } from "../record/logEntry.ts";
+import { type Cabinet, report } from "./cabinet.ts";
+import { readCareLedger, saidOf, writeCareLedger } from "./careFile.ts";
+import { keptSealOf } from "./chainEnd.ts";
+import { diskTrouble } from "./diskWords.ts";
+import type { Log } from "./log.ts";
+import { queue } from "./queue.ts";
+
+/** So many entries that tell nothing of sieves may go by before the file is told how far the log has come. */
+const UNTOLD = 100;
+
+/**
+ * What the log tells of sieves, balances and weights, at hand without reading the log: `index/care.json` is read once and
+ * follows each entry. Where it is behind, the newest days are read until it meets the log; where it is missing, not as it
+ * was written, or the log does not go on from it, it is drawn from the whole log again. Recording never waits for it.
+ */
+export class CareLedgerOf {
+  readonly #cabinet: Cabinet;
+  readonly #log: Log;
+  readonly #inTurn = queue();
+  #known: CareLedger | null = null;
+  /** Entries taken in since the file was written, none of which told anything. */
+  #untold = 0;
+  #toWrite = false;
+  #isShort = false;
+  #writing: Promise<void> | null = null;
+
+  constructor(cabinet: Cabinet, log: Log) {
+    this.#cabinet = cabinet;
+    this.#log = log;
+  }
+
+  /** The ledger as the log stands now. It goes on changing: whoever keeps something of it takes it at once. */
+  now(): Promise<CareLedger> {
+    return this.#inTurn(() => this.#upToDate());
+  }
+
+  /** Takes in what was recorded just now; never fails, for whoever records has nothing to do with it. */
+  async follow(entries: readonly LogEntry[]): Promise<void> {
+    try {
+      await this.#inTurn(async () => {
+        const known = this.#known;
+        const goesOn = known !== null && entries[0]?.previous === known.head.seal;
+        if (!goesOn) return void (await this.#upToDate());
+        this.#takeAll(known, entries);
+        this.#writeDown();
+      });
+    } catch (fault) {
+      this.#known = null;
+      report(this.#cabinet, diskTrouble(fault, "what is known of the sieves is behind and is drawn again later"));
+    }
+  }
+
+  /** Draws the ledger from the log alone. */
+  redraw(): Promise<void> {
+    return this.#inTurn(async () => {
+      this.#isShort = false;
+      this.#known = await this.#drawn();
+      this.#writeDown();
+    });
+  }
+
+  /** Whether the file says what the log says; where there is none, nothing is said. */
+  agrees(): Promise<boolean> {
+    return this.#inTurn(async () => {
+      const file = await readCareLedger(this.#cabinet);
+      if (file === null) return true;
+      const caughtUp = (await this.#caughtUp(file)) ?? emptyLedger();
+      return canonicalize(saidOf(caughtUp)) === canonicalize(saidOf(await this.#drawn()));
+    });
+  }
+
+  /** Resolves when the file holds what memory holds. */
+  async settled(): Promise<void> {
+    await this.#inTurn(async () => undefined);
+    await this.#writing;
+  }
+
+  async #upToDate(): Promise<CareLedger> {
+    const isWriter = this.#cabinet.readOnly() === null;
+    const before = (isWriter ? this.#known : null) ?? (await readCareLedger(this.#cabinet));
+    const ledger = (before === null ? null : await this.#caughtUp(before)) ?? (await this.#drawn());
+    this.#known = ledger;
+    this.#writeDown();
+    return ledger;
+  }
+
+  async #caughtUp(ledger: CareLedger): Promise<CareLedger | null> {
+    const end = this.#log.end();
+    if (ledger.head.number === end.number) return ledger.head.seal === end.seal ? ledger : null;
+    const beyond = await this.#beyond(ledger.head, end.number - ledger.head.number);
+    if (beyond[0]?.previous !== ledger.head.seal) return null;
+    this.#takeAll(ledger, beyond);
+    ledger.head = { number: end.number, day: end.day, seal: end.seal };
+    return ledger;
+  }
+
+  /** What the log holds beyond an entry, read from the newest day back until it is met; in the order of the numbers. */
+  async #beyond({ number }: CareLedger["head"], missing: number): Promise<readonly LogEntry[]> {
+    const found: LogEntry[] = [];
+    for (const month of missing > 0 ? this.#log.months() : []) {
+      for (const day of (await this.#log.daysOf(month)).toReversed()) {
+        found.push(...(await this.#entriesOf(day)).filter((entry) => entry.number > number));
+        if (found.length >= missing) return found.sort((a, b) => a.number - b.number);
+      }
+    }
+    return found.sort((a, b) => a.number - b.number);
+  }
+
+  /** Day by day, so that no more than a day is in memory. */
+  async #drawn(): Promise<CareLedger> {
+    const ledger = emptyLedger();
+    for (const month of this.#log.months().toReversed())
+      for (const day of await this.#log.daysOf(month))
+        for (const entry of await this.#entriesOf(day)) take(ledger, entry);
+    const { number, day, seal } = this.#log.end();
+    ledger.head = { number, day, seal };
+    this.#toWrite = true;
+    return ledger;
+  }
+
+  /** A day that is out of reach can be in reach later: until then nothing is written that lacks it. */
+  async #entriesOf(day: string): Promise<readonly LogEntry[]> {
+    const read = await this.#log.day(day);
+    if (read.is === "out of reach") this.#isShort = true;
+    return read.is === "read" ? read.content.entries : [];
+  }
+
+  #takeAll(ledger: CareLedger, entries: readonly LogEntry[]): void {
+    const told = entries.filter((entry) => take(ledger, entry)).length;
+    const last = entries.at(-1);
+    if (last === undefined) return;
+    ledger.head = { number: last.number, day: last.day, seal: keptSealOf(last) };
+    this.#untold += entries.length;
+    if (told > 0 || this.#untold >= UNTOLD) this.#toWrite = true;
+  }
+
+  #writeDown(): void {
+    if (this.#toWrite && !this.#isShort && this.#cabinet.readOnly() === null) this.#writing ??= this.#writeAll();
+  }
+
+  async #writeAll(): Promise<void> {
+    while (this.#toWrite && this.#known !== null) {
+      this.#toWrite = false;
+      this.#untold = 0;
+      if ((await this.#cabinet.refusal()) === null) await writeCareLedger(this.#cabinet, this.#known);
+    }
+    this.#writing = null;
+  }
+}

@@ -1,0 +1,165 @@
+import { readFile, rm, writeFile } from "node:fs/promises";
+import { describe, expect, test } from "vitest";
+import { careLedgerPath } from "../../src/store/layout.ts";
+import { cared, registered, SERIALS, SET, sieve, weighed, withSet } from "./careWorld.ts";
+import { must, mustNot, opened } from "./opened.ts";
+import { note } from "./records.ts";
+import { temporaryFolder } from "./temporaryFolder.ts";
+
+const S710 = "S-0710-1";
+const TODAY = "2026-11-24";
+
+describe("the register", () => {
+  test("holds each item as it was registered last, and where the log tells of every revision", async () => {
+    const store = await withSet(await opened(await temporaryFolder()));
+    must(await store.record(registered(sieve(S710, { location: "rack 2" }), "moved to the new rack")));
+    const { sieves, sets } = await store.care.register();
+    expect(sieves.map(({ serial }) => serial)).toEqual(SERIALS);
+    expect(sieves[2]).toMatchObject({ serial: S710, location: "rack 2" });
+    expect(sets).toEqual([SET]);
+    const revisions = await store.care.revisionsOf(sieve(S710));
+    expect(revisions).toHaveLength(2);
+    const [first] = revisions;
+    if (first === undefined) throw new Error("no revision");
+    expect(must(await store.entry(first.day, first.number))).toMatchObject({ kind: "registered", item: sieve(S710) });
+  });
+
+  test("takes in what the library has of older programs and of the plant", async () => {
+    const store = await opened(await temporaryFolder());
+    must(await store.addSieve(sieve(S710)));
+    expect((await store.care.register()).sieves).toEqual([sieve(S710)]);
+    must(await store.record(registered(sieve(S710, { frameMm: 200 }), "measured")));
+    expect((await store.care.register()).sieves).toEqual([sieve(S710, { frameMm: 200 })]);
+  });
+
+  test.each([
+    ["a change without a reason", registered(sieve(S710, { frameMm: 200 })), /to change it takes a reason/],
+    ["the same again", registered(sieve(S710), "again"), /registered like this already/],
+    ["another letter case", registered(sieve("s-0710-1")), /differs from S-0710-1 only by letter case/],
+    ["a set named like a sieve", registered({ ...SET, code: S710 }), /is the name of a sieve already/],
+    ["a set of strangers", registered({ ...SET, code: "SET-B", serials: ["S-9"] }), /sieve S-9 .* not registered/],
+    [
+      "a set of two of one aperture",
+      registered({ ...SET, code: "SET-B", serials: [S710, S710] }),
+      /names a sieve twice/,
+    ],
+    ["care of a stranger", cared({ did: "cleaning", serials: ["S-9"], how: "brush" }), /S-9 is not registered/],
+  ])("refuses %s", async (_, entry, why) => {
+    const store = await withSet(await opened(await temporaryFolder()));
+    expect(mustNot(await store.record(entry))).toMatch(why);
+  });
+});
+
+describe("what is known of a sieve", () => {
+  test("is what it was used for, its empty masses and what was done to it", async () => {
+    const store = await withSet(await opened(await temporaryFolder()));
+    must(await store.record(weighed("t-1", "2026-11-21T08:00:00+01:00")));
+    must(
+      await store.record(
+        cared({ did: "inspection", serial: S710, looks: { light: "good" } }, "2026-11-22T08:00:00+01:00"),
+      ),
+    );
+    must(await store.record(weighed("t-2", "2026-11-23T08:00:00+01:00", { [S710]: 0.05 })));
+    const reading = await store.care.reading(S710);
+    expect(reading?.life).toMatchObject({ serial: S710, apertureUm: 710, used: { tests: 1 }, ever: { tests: 2 } });
+    expect(reading?.life.used.passedKg).toBeCloseTo(0.12); // 60 g on the finer sieve and in the pan
+    expect(reading?.life.weighings.map(({ emptyG }) => emptyG)).toEqual([402, 402.05]);
+    expect(reading?.told.map(({ did }) => did)).toEqual(["inspection"]);
+    expect(reading?.notes).toHaveLength(1);
+    expect(await store.care.lastSet("TH-0510")).toBe(SET.code);
+    expect(await store.care.reading("S-9")).toBe(null);
+  });
+
+  test("follows a correction of its empty mass", async () => {
+    const { correctionOf } = await import("../../src/assess/correctionOf.ts");
+    const store = await withSet(await opened(await temporaryFolder()));
+    const entry = must(await store.record(weighed("t-1", "2026-11-21T08:00:00+01:00")));
+    if (entry.kind !== "test") throw new Error("no test");
+    const change = { field: "emptyG", apertureUm: 710, from: 402, to: 402.5 } as const;
+    const correction = must(correctionOf({ entry, later: [] }, [change], "misread the balance", "0.1.0"));
+    must(await store.record({ ...correction, at: "2026-11-21T09:00:00+01:00", by: "KO" }));
+    expect((await store.care.reading(S710))?.life.weighings[0]?.emptyG).toBe(402.5);
+  });
+
+  test("becomes its condition: due, out of service, grains caught", async () => {
+    const store = await withSet(await opened(await temporaryFolder()));
+    const hour = (k: number) =>
+      `2026-11-${String(2 + Math.floor(k / 10)).padStart(2, "0")}T${String(8 + (k % 10)).padStart(2, "0")}:00:00+01:00`;
+    must(
+      await store.recordAll(
+        Array.from({ length: 30 }, (_, k) => weighed(`t-${k}`, hour(k), { [S710]: k < 20 ? 0 : 0.05 * (k - 19) })),
+      ),
+    );
+    must(await store.record(cared({ did: "quarantine", serials: ["S-0500-1"], reason: "dented rim" })));
+    const { sieves } = await store.care.conditions(TODAY);
+    const of = (serial: string) => sieves.find((one) => one.serial === serial);
+    expect(of(S710)?.tare).toMatchObject({ state: "caught" });
+    expect(of(S710)?.counts.tests).toBe(30);
+    expect(of("S-0500-1")).toMatchObject({ state: "out of service", registered: "quarantine" });
+    expect((await store.care.conditions("2027-11-24")).sieves[0]?.state).toBe("overdue");
+  });
+});
+
+describe("the file behind it", () => {
+  async function used(): Promise<string> {
+    const folder = await temporaryFolder();
+    const store = await withSet(await opened(folder));
+    for (const k of [1, 2, 3]) must(await store.record(weighed(`t-${k}`, `2026-11-2${k}T08:00:00+01:00`)));
+    must(await store.record(cared({ did: "cleaning", serials: [S710], how: "brush" })));
+    await store.close();
+    return folder;
+  }
+  const known = async (folder: string) => {
+    const store = await opened(folder);
+    const found = [await store.care.register(), await store.care.reading(S710), await store.care.conditions(TODAY)];
+    await store.close();
+    return found;
+  };
+
+  test.each<[string, (path: string) => Promise<unknown>]>([
+    ["missing", (path) => rm(path)],
+    ["empty", (path) => writeFile(path, "")],
+    ["garbage", (path) => writeFile(path, "\u0000\u0001{[not json")],
+    ["lying", async (path) => writeFile(path, (await readFile(path, "utf8")).replace('"tests": 3', '"tests": 2'))],
+    ["of another kind", (path) => writeFile(path, '{"schema":"sievewright.head/1"}')],
+  ])("that is %s is drawn again from the log", async (_, harm) => {
+    const folder = await used();
+    const before = await known(folder);
+    const file = await readFile(careLedgerPath(folder), "utf8");
+    await harm(careLedgerPath(folder));
+    expect(await known(folder)).toEqual(before);
+    expect(await readFile(careLedgerPath(folder), "utf8")).toBe(file);
+  });
+
+  test("that is behind after a crash meets the log again; one that is ahead of it is drawn anew", async () => {
+    const folder = await used();
+    const old = await readFile(careLedgerPath(folder), "utf8");
+    const store = await opened(folder);
+    must(await store.record(weighed("t-9", "2026-11-24T12:00:00+01:00")));
+    await store.close();
+    const now = await known(folder);
+    await writeFile(careLedgerPath(folder), old);
+    expect(await known(folder)).toEqual(now);
+    const other = await used();
+    await writeFile(careLedgerPath(other), await readFile(careLedgerPath(folder), "utf8"));
+    expect((await known(other))[1]).toMatchObject({ life: { ever: { tests: 3 } } });
+  });
+
+  test("is left alone by entries that tell nothing of sieves", async () => {
+    const folder = await used();
+    const before = await readFile(careLedgerPath(folder), "utf8");
+    const store = await opened(folder);
+    must(await store.record(note("nothing of sieves", "2026-11-24T13:00:00+01:00")));
+    await store.close();
+    expect(await readFile(careLedgerPath(folder), "utf8")).toBe(before);
+  });
+
+  test("is drawn again by reindex, to the same", async () => {
+    const folder = await used();
+    const before = await readFile(careLedgerPath(folder), "utf8");
+    const store = await opened(folder);
+    must(await store.reindex());
+    await store.close();
+    expect(await readFile(careLedgerPath(folder), "utf8")).toBe(before);
+  });
+});
