@@ -1,10 +1,11 @@
 import type { Assessment, Circumstances, Weighed } from "./assess/assessment.ts";
 import { gainNotices } from "./assess/gainNotices.ts";
+import { type HowSure, onDemand, suretiesOf } from "./assess/howSure.ts";
 import { levelled } from "./assess/levelled.ts";
 import { openEndNotices } from "./assess/openEndNotices.ts";
 import { accepted, type Outcome } from "./entry/outcome.ts";
 import { findFor } from "./envelope/find.ts";
-import { judgeLimit, productVerdict } from "./envelope/judge.ts";
+import { judgeLimit, type LimitSure, productVerdict } from "./envelope/judge.ts";
 import { type JudgedLimit, limitsOf } from "./envelope/limit.ts";
 import { basisOf, choicesOf } from "./grading/choices.ts";
 import { grade } from "./grading/grade.ts";
@@ -20,8 +21,10 @@ import type { Decision } from "./record/decision.ts";
 import type { Determination } from "./record/determination.ts";
 import type { Product } from "./record/product.ts";
 import type { ValueId } from "./record/valueIds.ts";
+import { conditionsOf } from "./uncertainty/conditionsOf.ts";
 
 export type { Assessment, Circumstances, Conduct, Notice, Weighed } from "./assess/assessment.ts";
+export type { HowSure } from "./assess/howSure.ts";
 export type { JudgedLimit } from "./envelope/limit.ts";
 export type { Severity } from "./record/procedure.ts";
 
@@ -59,26 +62,35 @@ interface Judged {
   readonly limits: readonly JudgedLimit[];
   readonly choices: GradingChoices;
   readonly values: Readonly<Record<ValueId, Determination>>;
+  readonly howSure: () => HowSure;
 }
 
-function judged(grading: Grading, product: Product | null, circumstances: Circumstances): Judged {
+const BEFORE_BUDGETS: LimitSure = {
+  determinable: false,
+  reason: "the program that signed this test computed none, and a recorded verdict is not made anew",
+};
+
+function judged(grading: Grading, weighed: Weighed, product: Product | null, circumstances: Circumstances): Judged {
   const choices = choicesOf(product, circumstances);
   const values = characteristicValues(grading, choices);
   const findings = { grading, choices, values, interpolateMissing: product?.method?.interpolateMissing ?? false };
   const decision = product?.decision ?? SIMPLE;
-  const limits = product
-    ? limitsOf(product).map((limit) => judgeLimit(limit, findFor(limit.on, findings), decision))
-    : [];
-  return { limits, choices, values };
-}
-
-/** A value worked out when it is first asked for, and then kept. */
-function onDemand<T>(work: () => T): () => T {
-  let kept: { readonly found: T } | null = null;
-  return () => {
-    kept ??= { found: work() };
-    return kept.found;
-  };
+  const stated = product ? limitsOf(product) : [];
+  const sureties = suretiesOf({
+    graded: {
+      grading,
+      choices,
+      panAssumed: weighed.panAssumed ?? false,
+      interpolateMissing: findings.interpolateMissing,
+    },
+    conditions: conditionsOf(product, circumstances.known ?? {}),
+    draws: circumstances.draws ?? null,
+    limits: stated,
+    decision,
+  });
+  const sureOf = circumstances.withoutBudget ? () => BEFORE_BUDGETS : sureties.sureOf;
+  const limits = stated.map((limit) => judgeLimit(limit, findFor(limit.on, findings), decision, sureOf));
+  return { limits, choices, values, howSure: onDemand(() => sureties.all(limits)) };
 }
 
 /**
@@ -97,8 +109,8 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
   const graded = grade(level.value.fractions, { basis, chargeG: weighed.chargeG, washedG: weighed.washedG });
   if (!graded.ok) return graded;
   const grading = graded.value;
-  const found = judged(grading, product, circumstances);
-  const { limits, choices, values } = found;
+  const found = judged(grading, weighed, product, circumstances);
+  const { limits, choices, values, howSure } = found;
   const procedure = conducted(grading, weighed, product, circumstances);
   const models = onDemand(() => fitModels(grading, choices));
   return accepted({
@@ -114,6 +126,9 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
     values,
     get models() {
       return models();
+    },
+    get howSure() {
+      return howSure();
     },
     verdict: { test: procedure.verdict, product: productVerdict(limits, procedure.verdict), limits },
     judgedAgainst: product ? judgedAgainst(product) : null,

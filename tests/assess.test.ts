@@ -4,6 +4,7 @@ import { assessTest, curveOf, weighedIn } from "../src/assess/assessTest.ts";
 import { type Assessment, assess, type Weighed } from "../src/assess.ts";
 import * as fitting from "../src/grading/models/fitModels.ts";
 import type { Product } from "../src/record/product.ts";
+import { COMPONENT_IDS } from "../src/record/uncertainty.ts";
 import { resumeRun } from "../src/run/start.ts";
 import { anyFractions, fractionsOf, risingFractions } from "./grading/stack.ts";
 import { BARLEY, FILTER_SAND, Hands, SETTING } from "./run/hands.ts";
@@ -266,7 +267,72 @@ describe("the verdict on the product", () => {
     );
     expect(judgedBy({ ...on500(0, 11), decision: { rule: "simple", compare: { roundedTo: 1 } } }).product).toBe("pass");
     expect(judgedBy({ ...on500(0, 11), decision: { rule: "simple" } }).product).toBe("fail");
-    expect(judgedBy({ ...on500(0, 100), decision: { rule: "guarded" } }).product).toBe("not judged");
+  });
+
+  describe("with a guarded rule", () => {
+    // 11.087 % pass 500 um, found with sieves anywhere within their tolerance.
+    const guarded = { rule: "guarded" } as const;
+
+    test("passes what is inside by the guard band, is borderline nearer, fails beyond the limit", () => {
+      expect(judgedBy({ ...on500(0, 20), decision: guarded }).product).toBe("pass");
+      expect(judgedBy({ ...on500(0, 11.2), decision: guarded }).product).toBe("borderline");
+      expect(judgedBy({ ...on500(0, 11), decision: guarded }).product).toBe("fail");
+    });
+
+    test("says what it decided with, which is what is shown of that number", () => {
+      const product = { ...BARLEY, ...on500(0, 11.2), decision: guarded };
+      const { verdict, howSure } = assessed(weighed(SAND), product);
+      const [limit] = verdict.limits;
+      const sure = howSure.budget.passing.find(({ name }) => name === "passingPct@500");
+      if (!sure?.determinable) throw new Error("500 um has no budget");
+      expect(limit?.guarded).toEqual({
+        u: sure.u,
+        U: 2 * sure.u,
+        guard: 1.645 * sure.u,
+        conformity: howSure.limits[0]?.decided.conformity,
+      });
+      expect(howSure.decides).toMatchObject({ name: "passingPct@500", result: "borderline", side: "max" });
+    });
+
+    test("has no guard band at 0 and 100 %, which nothing can be beyond", () => {
+      const [limit] = judgedBy({ ...on500(0, 100), decision: guarded }).limits;
+      expect(limit).toMatchObject({ result: "within", guarded: { conformity: 1 } });
+    });
+
+    test("can be the rule of one limit alone, and another for one limit", () => {
+      const own = { envelope: [{ apertureUm: 500, passingPct: { max: 11.2 }, decision: guarded }] };
+      expect(judgedBy(own).product).toBe("borderline");
+      const simply = {
+        envelope: [{ apertureUm: 500, passingPct: { max: 11.2 }, decision: { rule: "simple" } as const }],
+      };
+      expect(judgedBy({ ...simply, decision: guarded }).product).toBe("pass");
+    });
+
+    test("that guards rejection calls only that outside which is so beyond the band", () => {
+      const decision = { rule: "guarded", guards: "rejection" } as const;
+      expect(judgedBy({ ...on500(0, 11), decision }).product).toBe("borderline");
+      expect(judgedBy({ ...on500(0, 11.2), decision }).product).toBe("pass");
+      expect(judgedBy({ ...on500(0, 9), decision }).product).toBe("fail");
+    });
+
+    test("decides nothing where no source of uncertainty is counted, and says so", () => {
+      const off = [...COMPONENT_IDS];
+      const { product, limits } = judgedBy({ ...on500(0, 20), decision: guarded, uncertainty: { off } });
+      expect(product).toBe("not judged");
+      expect(limits[0]?.reason).toContain("no source of uncertainty is known or counted");
+    });
+
+    test("counts its band from where rounding turns: 11.4 of at most 11 in whole percent is inside, by too little", () => {
+      const decision = { rule: "guarded", compare: { roundedTo: 1 } } as const;
+      expect(judgedBy({ ...on500(0, 11), decision }).product).toBe("borderline");
+      expect(judgedBy({ ...on500(0, 14), decision }).product).toBe("pass");
+      expect(judgedBy({ ...on500(0, 10), decision }).product).toBe("fail");
+    });
+
+    test("works nothing out where every limit is decided simply, until it is shown", () => {
+      const { verdict } = assessed(weighed(SAND), { ...BARLEY, ...on500(0, 11.2) });
+      expect(verdict.limits[0]).not.toHaveProperty("guarded");
+    });
   });
 
   test("limits on percentiles and values are judged as those on apertures", () => {

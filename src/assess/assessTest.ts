@@ -4,11 +4,14 @@ import { netOfWeighingG } from "../grading/netMass.ts";
 import { passingAt } from "../grading/passingAt.ts";
 import { type ConductedTest, conductOf } from "../procedure/conductOf.ts";
 import type { TestRecord } from "../record/test.ts";
-import type { Assessment, Weighed } from "./assessment.ts";
+import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
+import type { Assessment, Circumstances, Weighed } from "./assessment.ts";
 import { rowName } from "./levelled.ts";
 
 /** What of a test, in progress or recorded, bears on its assessment. */
-export type Tested = ConductedTest & Pick<TestRecord, "weighings" | "chargeG" | "washedG" | "product" | "balance">;
+export type Tested = ConductedTest &
+  Pick<TestRecord, "weighings" | "chargeG" | "washedG" | "product" | "balance"> &
+  Partial<Pick<TestRecord, "knownApertures" | "signed">>;
 
 /** What a test weighed, as fractions; a weighing that is missing makes the test not assessable. */
 export function weighedIn(test: Tested): Outcome<Weighed> {
@@ -21,15 +24,38 @@ export function weighedIn(test: Tested): Outcome<Weighed> {
   return accepted({ fractions, chargeG: test.chargeG, washedG: test.washedG ?? null, conduct: conductOf(test) });
 }
 
+/** What the check minute moved through each sieve that was weighed again. */
+const movedG = ({ conduct }: Weighed): KnownOfTest["movedG"] =>
+  conduct?.endPoint?.map(({ apertureUm, beforeG, afterG, passedG }) => ({
+    apertureUm,
+    massG: Math.max(0, passedG ?? beforeG - (afterG ?? beforeG)),
+  }));
+
+const portionsOf = ({ weighings }: Tested): number =>
+  Math.max(...weighings.map(({ earlierFullG = [] }) => 1 + earlierFullG.length));
+
+/** The balance, sieves and portions of a test, as it carries them. */
+function circumstancesOf(test: Tested, weighed: Weighed): Circumstances {
+  const { balance, knownApertures, signed } = test;
+  return {
+    readabilityG: balance.readabilityG,
+    known: { balance, knownApertures, portions: portionsOf(test), movedG: movedG(weighed) },
+    withoutBudget: signed !== undefined && signed.budget === undefined,
+  };
+}
+
 /** Records and drafts are never changed in place, so what one was assessed as holds as long as it exists. */
 const ASSESSED = new WeakMap<Tested, Outcome<Assessment>>();
 
-/** A test, in progress or recorded, against its own copy of the product revision. */
+/**
+ * A test, in progress or recorded, against its own copy of the product revision, with the balance and the sieves as it
+ * carries them. Guarded limits of a test that was signed before uncertainty was computed are undecided as they were.
+ */
 export function assessTest(test: Tested): Outcome<Assessment> {
   const known = ASSESSED.get(test);
   if (known) return known;
   const weighed = weighedIn(test);
-  const found = weighed.ok ? assess(weighed.value, test.product, { readabilityG: test.balance.readabilityG }) : weighed;
+  const found = weighed.ok ? assess(weighed.value, test.product, circumstancesOf(test, weighed.value)) : weighed;
   ASSESSED.set(test, found);
   return found;
 }

@@ -11,6 +11,8 @@ import type { Severity } from "../record/procedure.ts";
 import type { Basis, Interpolation } from "../record/product.ts";
 import type { ProductVerdict, TestVerdict } from "../record/test.ts";
 import type { ValueId } from "../record/valueIds.ts";
+import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
+import type { Draws, HowSure } from "./howSure.ts";
 
 /** Something the operator must know about this test, in words for three in the morning. */
 export interface Notice {
@@ -49,6 +51,12 @@ export interface Circumstances extends ChoiceOverrides {
   readonly readabilityG: number;
   /** Nobody said which balance it was: the readability is taken for weighings just below empty, and judges nothing. */
   readonly balanceUnknown?: boolean;
+  /** What is known of balance and sieves for the uncertainty; what is absent is not included. */
+  readonly known?: KnownOfTest;
+  /** Draws check the first-order propagation, and take its place where they differ. */
+  readonly draws?: Draws;
+  /** The verdict is that of a program which knew no uncertainty: guarded limits decide nothing, as they did then. */
+  readonly withoutBudget?: boolean;
 }
 
 export interface Assessment {
@@ -66,6 +74,8 @@ export interface Assessment {
   readonly values: Readonly<Record<ValueId, Determination>>;
   /** Fitted when first asked for: lists and trends never ask. */
   readonly models: ModelFits;
+  /** How sure the numbers are and what that makes of the limits; worked out when first asked for. */
+  readonly howSure: HowSure;
   readonly verdict: {
     readonly test: TestVerdict;
     readonly product: ProductVerdict;

@@ -1,11 +1,13 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
-import type { Change, TestRef } from "../record/amendment.ts";
+import type { Change } from "../record/amendment.ts";
 import { type Amending, amendmentRefusal, correctedTest } from "../record/amendmentRefusal.ts";
 import type { TestEntry } from "../record/logEntry.ts";
 import type { TestRecord } from "../record/test.ts";
+import type { TestRef } from "../record/testRef.ts";
 import { standingOf, type TestHistory } from "../record/versions.ts";
 import { releaseRefusal } from "../shift/holdReason.ts";
 import { assessTest } from "./assessTest.ts";
+import { signedAs } from "./signedAs.ts";
 
 export type Correcting = Extract<Amending, { kind: "correction" }>;
 
@@ -24,13 +26,14 @@ export const refTo = ({ day, number, test }: Pick<TestEntry, "day" | "number" | 
 export function corrected(history: TestHistory, changes: readonly Change[], program: string): Outcome<TestRecord> {
   const changed = correctedTest(history, changes);
   if (!changed.ok) return changed;
-  const assessed = assessTest(changed.value);
+  const { signed: _before, ...unsigned } = changed.value;
+  const assessed = assessTest(unsigned);
   if (!assessed.ok) return refused(`corrected like that it can't be assessed: ${assessed.reason}`);
-  const { verdict, lossPct } = assessed.value;
+  const { verdict } = assessed.value;
   const releases = changes.some((change) => change.field === "disposition" && change.to === "release");
   const refusal = releases ? releaseRefusal({ ...verdict, disposition: "release" }, standingOf(history).waived) : null;
   if (refusal !== null) return refused(refusal);
-  return accepted({ ...changed.value, signed: { program, test: verdict.test, product: verdict.product, lossPct } });
+  return accepted({ ...changed.value, signed: signedAs(assessed.value, program) });
 }
 
 /** The entry that corrects a test: what changes, why, and the verdicts that follow. Refused as `corrected` is. */

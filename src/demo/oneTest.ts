@@ -1,4 +1,5 @@
 import { assessTest } from "../assess/assessTest.ts";
+import { signedAs } from "../assess/signedAs.ts";
 import type { Assessment } from "../assess.ts";
 import { netMassG } from "../grading/netMass.ts";
 import { normalCdf } from "../grading/normal.ts";
@@ -124,7 +125,6 @@ export function inventTest(occasion: Occasion, chance: Chance): TestRecord | nul
     finishedAt: moment(endMs),
     by: occasion.by,
   };
-  const { verdict, lossPct } = assessed.value;
-  const signed = { program: occasion.programVersion, test: verdict.test, product: verdict.product, lossPct };
+  const signed = signedAs(assessed.value, occasion.programVersion);
   return { ...test, trail: trailOf(test, startMs, moment), signed };
 }

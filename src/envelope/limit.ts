@@ -29,6 +29,19 @@ export interface JudgedLimit {
   readonly result: LimitResult;
   /** Why it is not determinable, or what the value rests on. */
   readonly reason?: string;
+  /** What a guarded rule decided with; absent under the simple one. */
+  readonly guarded?: GuardedBy;
+}
+
+/** What a guarded rule decided with, in the unit of the value. */
+export interface GuardedBy {
+  /** Standard uncertainty, and expanded with k = 2. */
+  readonly u: number;
+  readonly U: number;
+  /** Width of the guard band. */
+  readonly guard: number;
+  /** The chance, 0 to 1, that the true value meets the limit. */
+  readonly conformity: number;
 }
 
 /** The name of a limit in results and records: `passingPct@500`, `percentileUm@50`, `finenessModulus`. */

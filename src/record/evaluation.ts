@@ -75,6 +75,8 @@ const judged = z.strictObject({
   max: z.number().nullable(),
   result: z.enum(LIMIT_RESULTS),
   reason: z.string().optional(),
+  /** What a guarded rule decided with: standard and expanded (k = 2) uncertainty, width of the guard band, chance of conformity. */
+  guarded: z.strictObject({ u: z.number(), U: z.number(), guard: z.number(), conformity: z.number() }).optional(),
 });
 
 /** The result of `evaluate --json`. Numbers are unrounded; absent is a reason, never a number. */

@@ -1,11 +1,13 @@
 import { assessTest, curveOf } from "../assess/assessTest.ts";
+import type { Assessment } from "../assess.ts";
 import { judgeLimit } from "../envelope/judge.ts";
-import { type JudgedLimit, type Limit, limitsOf } from "../envelope/limit.ts";
+import { type JudgedLimit, type Limit, limitName, limitsOf } from "../envelope/limit.ts";
 import { choicesOf } from "../grading/choices.ts";
 import { type RunningRow, recoveredSoFarG, runningRows } from "../grading/running.ts";
+import type { Decision } from "../record/decision.ts";
 import { determined } from "../record/determination.ts";
 import type { Draft } from "../record/draft.ts";
-import type { Product } from "../record/product.ts";
+import { ruleOf } from "../uncertainty/decision/ruleOf.ts";
 
 export { envelopeOf } from "../envelope/passingBounds.ts";
 
@@ -22,20 +24,35 @@ export interface SoFar {
   readonly passingAt: (sizeUm: number) => number | null;
 }
 
-function limitOn(row: RunningRow, limits: readonly Limit[], product: Product): RowSoFar["limit"] {
+/** The limit on what passes a sieve: judged by the assessment once there is one; until then a guarded one is not judged. */
+function limitOn(row: RunningRow, { limits, decision, final }: Judging): RowSoFar["limit"] {
   const limit = limits.find(({ on }) => on.kind === "passingPct" && on.apertureUm === row.apertureUm);
   if (!limit) return null;
-  if (row.passingPct === null) return { min: limit.min, max: limit.max };
-  return judgeLimit(limit, determined(row.passingPct, "%"), product.decision ?? { rule: "simple" });
+  const judged = final?.verdict.limits.find(({ on }) => on === limitName(limit.on));
+  if (judged) return judged;
+  const undecided = row.passingPct === null || ruleOf(decision, limit.decision).kind !== "simple";
+  if (undecided) return { min: limit.min, max: limit.max };
+  return judgeLimit(limit, determined(row.passingPct ?? 0, "%"), decision);
+}
+
+interface Judging {
+  readonly limits: readonly Limit[];
+  readonly decision: Decision;
+  /** The assessment, once all masses are known. */
+  readonly final: Assessment | null;
 }
 
 /** All masses known: the percentages of the assessment itself, so that screen and record never differ. */
-function finalPassing(draft: Draft, rows: readonly RunningRow[]): readonly RunningRow[] {
-  if (rows.some((row) => row.netG === null)) return rows;
-  const assessed = assessTest(draft);
-  if (!assessed.ok) return rows;
-  const passingPct = new Map(assessed.value.fractions.map((f) => [f.apertureUm, f.passingPct]));
+function finalPassing(final: Assessment | null, rows: readonly RunningRow[]): readonly RunningRow[] {
+  if (final === null) return rows;
+  const passingPct = new Map(final.fractions.map((f) => [f.apertureUm, f.passingPct]));
   return rows.map((row) => ({ ...row, passingPct: passingPct.get(row.apertureUm) ?? null }));
+}
+
+function finalOf(draft: Draft, rows: readonly RunningRow[]): Assessment | null {
+  if (rows.some((row) => row.netG === null)) return null;
+  const assessed = assessTest(draft);
+  return assessed.ok ? assessed.value : null;
 }
 
 function curveSoFar(draft: Draft, rows: readonly RunningRow[]): SoFar["passingAt"] {
@@ -53,9 +70,11 @@ function curveSoFar(draft: Draft, rows: readonly RunningRow[]): SoFar["passingAt
  * from the top; and, once all is weighed, the figures of the assessment.
  */
 export function soFarOf(draft: Draft): SoFar {
-  const running = finalPassing(draft, runningRows(draft.weighings, draft.chargeG));
-  const limits = limitsOf(draft.product);
-  const rows = running.map((row) => ({ ...row, limit: limitOn(row, limits, draft.product) }));
+  const weighed = runningRows(draft.weighings, draft.chargeG);
+  const final = finalOf(draft, weighed);
+  const running = finalPassing(final, weighed);
+  const judging = { limits: limitsOf(draft.product), decision: draft.product.decision ?? { rule: "simple" }, final };
+  const rows = running.map((row) => ({ ...row, limit: limitOn(row, judging) }));
   const points = rows.flatMap(({ apertureUm, passingPct }) =>
     apertureUm === 0 || passingPct === null ? [] : [{ apertureUm, passingPct }],
   );

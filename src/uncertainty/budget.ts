@@ -27,7 +27,10 @@ export type Sureness = { readonly on: Measurand; readonly name: string } & (
       readonly U: number;
       readonly k: number;
       readonly interval: Interval;
+      /** Of first order, also where u and the interval are of draws. */
       readonly components: readonly Contribution[];
+      /** Where draws took the place of first-order propagation. */
+      readonly by?: "monte carlo";
     }
   | { readonly determinable: false; readonly reason: string }
 );

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { assessTest, curveOf, type Tested, weighedIn } from "../../src/assess/assessTest.ts";
 import { assess } from "../../src/assess.ts";
+import { BUDGET_MODEL } from "../../src/record/uncertainty.ts";
 import { EMPTY_G, FILTER_SAND, FULL_G, Hands, NET_G } from "../run/hands.ts";
 
 const tested = (change: Partial<Tested> = {}): Tested => ({ ...new Hands().tests().run.draft, ...change });
@@ -52,7 +53,10 @@ describe("what a test weighed", () => {
 describe("a test assessed", () => {
   test("is what the one function says of its masses, its product and its balance", () => {
     const test = tested();
-    const direct = assess(weighed(test), test.product, { readabilityG: 0.01 });
+    const direct = assess(weighed(test), test.product, {
+      readabilityG: 0.01,
+      known: { balance: test.balance },
+    });
     expect(JSON.stringify(assessTest(test))).toBe(JSON.stringify(direct));
   });
 
@@ -61,6 +65,42 @@ describe("a test assessed", () => {
     expect(assessTest(tested({ weighings })).ok).toBe(false);
     const coarse = { id: "B2", capacityG: 6200, readabilityG: 0.1 };
     expect(assessed(tested({ weighings, balance: coarse })).fractions[0]).toMatchObject({ netG: 0 });
+  });
+
+  describe("signed for", () => {
+    const guarded = { ...tested().product, decision: { rule: "guarded" } as const };
+    const signed = { program: "0.1.0", test: "valid", product: "not judged", lossPct: 0.1 } as const;
+
+    test("before uncertainty was computed leaves its guarded limits undecided, as they were signed", () => {
+      const before = assessed(tested({ product: guarded, signed }));
+      expect(before.verdict.product).toBe("not judged");
+      const inside = before.verdict.limits.filter(({ result }) => result === "not determinable");
+      expect(inside.length).toBeGreaterThan(0);
+      for (const { reason } of inside) expect(reason).toContain("a recorded verdict is not made anew");
+    });
+
+    test("with a budget is decided by it, then and now", () => {
+      const { verdict } = assessed(tested({ product: guarded, signed: { ...signed, budget: BUDGET_MODEL } }));
+      expect(verdict).toEqual(assessed(tested({ product: guarded })).verdict);
+      expect(verdict.limits.every(({ guarded: by }) => by !== undefined)).toBe(true);
+    });
+  });
+
+  test("its balance, portions, check minute and certified sieves bear on how sure it is", () => {
+    const uOf = (change: Partial<Tested>) => {
+      const [sure] = assessed(tested(change)).howSure.budget.passing.slice(2);
+      if (!sure?.determinable) throw new Error("no budget");
+      return sure.u;
+    };
+    const { balance } = tested();
+    const plainly = uOf({});
+    expect(uOf({ balance: { ...balance, repeatabilityG: 0.5 } })).toBeGreaterThan(plainly);
+    const knownApertures = [1400, 1000, 710, 500, 355].map((apertureUm) => ({
+      apertureUm,
+      meanUm: apertureUm,
+      expandedUm: 0.001 * apertureUm,
+    }));
+    expect(uOf({ knownApertures })).toBeLessThan(plainly);
   });
 
   test("is assessed anew when a mass was corrected, since a draft is never changed in place", () => {

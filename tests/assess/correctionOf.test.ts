@@ -3,6 +3,7 @@ import { describe, expect, test } from "vitest";
 import { assessTest } from "../../src/assess/assessTest.ts";
 import { amendingRefusal, corrected, correctionOf, refTo } from "../../src/assess/correctionOf.ts";
 import type { Change } from "../../src/record/amendment.ts";
+import { BUDGET_MODEL } from "../../src/record/uncertainty.ts";
 import { currentTest } from "../../src/record/versions.ts";
 import { plain, said } from "../screens/amending.ts";
 import { recordedEntry } from "../screens/stage.ts";
@@ -21,12 +22,14 @@ describe("a corrected test", () => {
         const weighings = entry.test.weighings.map((w) =>
           w.apertureUm === 710 ? { ...w, fullG: hundredths / 100 } : w,
         );
-        const assessed = must(assessTest({ ...entry.test, weighings }));
+        const { signed: _before, ...unsigned } = entry.test;
+        const assessed = must(assessTest({ ...unsigned, weighings }));
         expect(after.signed).toEqual({
           program: "0.2.0",
           test: assessed.verdict.test,
           product: assessed.verdict.product,
           lossPct: assessed.lossPct,
+          budget: BUDGET_MODEL,
         });
       }),
       { numRuns: 40 },

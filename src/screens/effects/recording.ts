@@ -1,3 +1,4 @@
+import { signedAs } from "../../assess/signedAs.ts";
 import type { Assessment } from "../../assess.ts";
 import type { BalanceCheck } from "../../record/checks.ts";
 import type { Draft } from "../../record/draft.ts";
@@ -6,10 +7,10 @@ import * as answers from "../answers.ts";
 import type { Desk } from "./desk.ts";
 import { keepBack } from "./keepBack.ts";
 
-export async function record(desk: Desk, draft: Draft, by: string, { verdict, lossPct }: Assessment): Promise<void> {
+export async function record(desk: Desk, draft: Draft, by: string, assessment: Assessment): Promise<void> {
   const { schema: _schema, stage: _stage, ...test } = draft;
   const at = desk.now();
-  const signed = { program: desk.programVersion, test: verdict.test, product: verdict.product, lossPct };
+  const signed = signedAs(assessment, desk.programVersion);
   const entry = await desk.store.record({ kind: "test", at, by, test: { ...test, finishedAt: at, by, signed } });
   if (!entry.ok) return desk.show(answers.notRecorded(desk.app(), entry.reason));
   if (entry.value.kind !== "test") return;

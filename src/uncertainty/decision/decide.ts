@@ -1,11 +1,9 @@
 import { chanceBetween } from "../interval.ts";
 import type { Bounds } from "../measurand.ts";
+import type { LimitRange } from "./limitRange.ts";
+import { realEnds } from "./realEnds.ts";
 
-/** Both bounds inclusive; null where that side is open. */
-export interface LimitRange {
-  readonly min: number | null;
-  readonly max: number | null;
-}
+export type { LimitRange } from "./limitRange.ts";
 
 /** What is compared with a limit. */
 export interface Measured {
@@ -89,7 +87,9 @@ interface Ranges {
   readonly rejection: LimitRange;
 }
 
-function rangesOf(limit: LimitRange, rule: DecisionRule, w: number): Ranges {
+/** A guard band belongs to an end that something can lie beyond, and to no other. */
+function rangesOf(stated: LimitRange, can: Bounds | undefined, rule: DecisionRule, w: number): Ranges {
+  const limit = can ? realEnds(stated, can) : stated;
   const acceptance = inwards(rule) ? moved(limit, w, rule.side) : limit;
   return { limit, acceptance, rejection: outwards(rule) ? moved(limit, -w, rule.side) : limit };
 }
@@ -115,7 +115,7 @@ function resultOf(value: number, { acceptance, rejection }: Ranges): Decided["re
 export function decide(measured: Measured, limit: LimitRange, rule: DecisionRule): Decided {
   const { value, u, can } = measured;
   const guard = rule.kind === "simple" ? 0 : guardWidth(rule.guard ?? DEFAULT_GUARD, u);
-  const ranges = rangesOf(limit, rule, guard);
+  const ranges = rangesOf(limit, can, rule, guard);
   const { min: low, max: high } = ranges.acceptance;
   const result = resultOf(value, ranges);
   const accepted = result === "within" || (result === "borderline" && rule.kind === "guarded rejection");

@@ -10,6 +10,8 @@ export interface DecidedLimit {
   readonly sure: Sureness & { readonly determinable: true };
   readonly limit: LimitRange;
   readonly decided: Decided;
+  /** The guard band of this limit, where it has another than the situation's. */
+  readonly guard?: Guard;
 }
 
 /** What would make a limit decidable, as figures; the words are the screen's. */
@@ -51,8 +53,11 @@ export interface WhatDecides {
   readonly helps: readonly Help[];
 }
 
-const inU = ({ sure, decided }: DecidedLimit): number =>
-  sure.u === 0 ? decided.distance * Number.MAX_VALUE : decided.distance / sure.u;
+/** Distance in standard uncertainties; without any uncertainty as far as numbers go. */
+function inU({ sure, decided: { distance } }: DecidedLimit): number {
+  if (distance === 0) return 0;
+  return Math.max(-Number.MAX_VALUE, Math.min(Number.MAX_VALUE, distance / sure.u));
+}
 
 /** The largest component of a budget with its part of the variance, 0 to 1; null where nothing is included. */
 export function largestComponent(sure: Sureness & { readonly determinable: true }): WhatDecides["largest"] {
@@ -88,8 +93,9 @@ export interface Situation {
   readonly sampling?: SamplingConditions;
 }
 
-function chargeHelps({ sure, limit }: DecidedLimit, situation: Situation): Help[] {
-  const { chargeG, guard, sampling } = situation;
+function chargeHelps({ sure, limit, guard: own }: DecidedLimit, situation: Situation): Help[] {
+  const { chargeG, sampling } = situation;
+  const guard = own ?? situation.guard;
   const wantedU = Math.abs(distanceTo(sure.value, limit).distance) / guardWidth(guard, 1);
   const variance = varianceByCharge(sure, chargeG, sampling);
   const times = timesFor(variance, wantedU);
