@@ -6,6 +6,7 @@ import type { Kind } from "./migrate.ts";
 import { type Operators, OperatorsSchema } from "./operators.ts";
 import { type Product, ProductSchema } from "./product.ts";
 import { type Program, ProgramSchema } from "./program.ts";
+import { type ScreenChoice, ScreenChoiceSchema } from "./screen.ts";
 import { type Sieve, SieveSchema, type Stack, StackSchema } from "./sieve.ts";
 import { type Station, StationSchema } from "./station.ts";
 
@@ -21,4 +22,5 @@ export const productKind: Kind<Product> = { name: "product", schema: ProductSche
 export const programKind: Kind<Program> = { name: "program", schema: ProgramSchema, lifts: [] };
 export const sieveKind: Kind<Sieve> = { name: "sieve", schema: SieveSchema, lifts: [] };
 export const stackKind: Kind<Stack> = { name: "stack", schema: StackSchema, lifts: [] };
+export const screenKind: Kind<ScreenChoice> = { name: "screen", schema: ScreenChoiceSchema, lifts: [] };
 export const backupKind: Kind<BackupManifest> = { name: "backup", schema: BackupManifestSchema, lifts: [] };

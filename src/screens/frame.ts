@@ -3,6 +3,7 @@ import { columnsOf, drawable } from "../terminal/sanitise.ts";
 import { fits, SMALLEST } from "../terminal/size.ts";
 import { GENERAL_KEYS } from "./general.ts";
 import { keyText } from "./help/helpRoom.ts";
+import { blankFrame } from "./idle.ts";
 import { BLANK, clipped, type Line, line, type Span, span, spread, widthOf } from "./line.ts";
 import type { App, Size } from "./place.ts";
 import type { Binding, Room } from "./room.ts";
@@ -66,6 +67,7 @@ const drawn = (l: Line): Line => l.map((s) => ({ ...s, text: drawable(s.text) })
  * that a terminal would obey: all that is on the screens goes through here.
  */
 export function frameOf(app: App, size: Size): readonly Line[] {
+  if (app.blank) return blankFrame(app, size);
   if (!fits(size)) return tooSmall(size);
   const room = roomOf(app.place);
   const { right } = room.title(app);

@@ -1,4 +1,5 @@
 import { openForm } from "./event/eventRoom.ts";
+import { nextTheme } from "./looks.ts";
 import { enter, stay, step } from "./place.ts";
 import type { Binding } from "./room.ts";
 
@@ -15,6 +16,13 @@ export const GENERAL_KEYS: readonly Binding[] = [
     word: "note",
     help: "Add a note for the next shift (Ctrl+N where letters type or n means something else).",
     does: (app) => (app.place.name === "event" ? stay(app) : openForm(app, "note")),
+    quiet: true,
+  },
+  {
+    keys: ["ctrl+k", "f8"],
+    word: "theme",
+    help: "The next theme: dark, light, high contrast, monochrome; remembered at this station.",
+    does: nextTheme,
     quiet: true,
   },
   {

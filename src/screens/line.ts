@@ -17,6 +17,17 @@ export const BLANK: Line = [];
 export const textOf = (l: Line): string => l.map((s) => s.text).join("");
 export const widthOf = (l: Line): number => l.reduce((columns, s) => columns + columnsOf(s.text), 0);
 
+/** What a row says where it is read aloud instead of drawn: worked out only then. */
+const SENTENCES = new WeakMap<Line, () => string>();
+
+/** The same row, with what it says in words. */
+export function said(l: Line, sentence: () => string): Line {
+  SENTENCES.set(l, sentence);
+  return l;
+}
+
+export const sentenceOf = (l: Line): string | null => SENTENCES.get(l)?.() ?? null;
+
 /** A line cut to a width, with an ellipsis where something is lost. */
 export function clipped(l: Line, columns: number): Line {
   if (widthOf(l) <= columns) return l;
@@ -48,7 +59,9 @@ export function beside(left: readonly Line[], leftColumns: number, right: readon
   return Array.from({ length: rows }, (_, row) => {
     const l = clipped(left[row] ?? BLANK, leftColumns);
     const gap = " ".repeat(Math.max(0, leftColumns - widthOf(l)));
-    return [...l, span(gap), ...(right[row] ?? BLANK)];
+    const both = [...l, span(gap), ...(right[row] ?? BLANK)];
+    const sentence = SENTENCES.get(left[row] ?? BLANK);
+    return sentence ? said(both, sentence) : both;
   });
 }
 

@@ -1,11 +1,18 @@
 import { uptime } from "node:os";
 import { momentsIn } from "../record/moment.ts";
+import { readScreenChoice } from "../store/screenFile.ts";
 import type { Store } from "../store/store.ts";
 import { createBell } from "../terminal/bell.ts";
+import { colourDepth } from "../terminal/colour.ts";
 import { mountScreens } from "../terminal/mount.tsx";
+import { wantsReader } from "../terminal/reader.ts";
 import { sizeOf } from "../terminal/size.ts";
+import { stylesOf } from "../terminal/theme.ts";
 import { background } from "./effects/background.ts";
+import type { LookAtStart } from "./effects/desk.ts";
+import { themeOf } from "./looks.ts";
 import type { Place } from "./place.ts";
+import { Reading } from "./Reading.tsx";
 import { Screens } from "./Screens.tsx";
 import { createShell } from "./shell.ts";
 
@@ -13,6 +20,15 @@ const TICK_MS = 1000;
 
 /** A place by its name, with nothing that was entered there. */
 const placeWords = (place: Place): string => (place.name === "run" ? `run, ${place.run.draft.stage}` : place.name);
+
+/** What was chosen here last, else what the station says; how it is read out is settled once, now. */
+async function lookAtStart({ folder, station }: Store): Promise<LookAtStart> {
+  const choice = await readScreenChoice(folder);
+  const chosen = choice.ok ? choice.value?.theme : undefined;
+  const theme = chosen ?? station.screen?.theme ?? "dark";
+  const reader = wantsReader(process.env) || station.screen?.reader === true;
+  return { theme, reader, problem: choice.ok ? null : choice.reason };
+}
 
 /** Shows the screens on a store until the operator leaves; everything accepted is on disk by then. */
 export async function openScreens(
@@ -23,9 +39,15 @@ export async function openScreens(
 ): Promise<number> {
   const { stdin, stdout } = process;
   const [clockMs, size] = [() => performance.now(), () => sizeOf(stdout)];
-  const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs, size });
+  const look = await lookAtStart(store);
+  const depth = colourDepth(process.env, process.platform);
+  const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs, size, look });
   at.place = () => placeWords(shell.app().place);
-  const screens = mountScreens(<Screens shell={shell} />, { stdin, stdout, onKey: shell.press });
+  const element = look.reader ? <Reading shell={shell} /> : <Screens shell={shell} depth={depth} />;
+  const screens = mountScreens(element, { stdin, stdout, onKey: shell.press, reader: look.reader });
+  const paintGround = () => screens.ground(stylesOf(themeOf(shell.app()), depth).ground);
+  paintGround();
+  shell.subscribe(paintGround);
   const momentOf = momentsIn(store.station.timeZone);
   const counterMs = () => uptime() * 1000;
   const behind = background({ store, now, momentOf, programVersion, counterMs, tell: shell.tell });

@@ -5,11 +5,11 @@ import { actsAt, pressed } from "./dispatch.ts";
 import { carryOut } from "./effects/carryOut.ts";
 import type { Desk, Outside } from "./effects/desk.ts";
 import { keepBackWhatWasCut } from "./effects/keepBack.ts";
+import { blanked, WAKING_MS, woken } from "./idle.ts";
+import { withLook } from "./looks.ts";
 import type { App, Effect, Step } from "./place.ts";
 import { followDay } from "./products/inForce.ts";
 import { startingApp, withLibraryAndLog, withPlanFacts } from "./reading.ts";
-import { blanked, WAKING_MS, woken } from "./idle.ts";
-import { withLook } from "./looks.ts";
 import { gated, idledOff } from "./signOn/gate.ts";
 import { onDiskAgain, savesDue } from "./unsaved.ts";
 

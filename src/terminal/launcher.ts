@@ -1,5 +1,6 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { FAULT, type FaultWords, guardTerminal, type Host, plainWords, tellFault } from "./guard.ts";
+import { wantsReader } from "./reader.ts";
 import { takeTerminal } from "./session.ts";
 
 /** Why the screens can't be shown here, in words; null if they can. */
@@ -40,7 +41,7 @@ export async function launch(
   const problem = terminalProblem(host);
   if (problem) return refused(problem);
   prepareEnvironment(host.env);
-  const session = takeTerminal(host);
+  const session = takeTerminal(host, wantsReader(host.env));
   const dismiss = guardTerminal(host, session, words);
   try {
     return accepted(await start());

@@ -4,6 +4,7 @@ import { frameStream } from "./frameStream.ts";
 import { createKeyDecoder } from "./keyDecoder.ts";
 import type { Key } from "./keys.ts";
 import { createPainter } from "./painter.ts";
+import { createReciter } from "./reciter.ts";
 import { hasUnicode } from "./signs.ts";
 
 export interface Edge {
@@ -13,12 +14,16 @@ export interface Edge {
   readonly onKey: (key: Key) => void;
   /** Draw signs as ASCII; by default as the environment says. */
   readonly ascii?: boolean;
+  /** For a screen reader: what is new goes out line after line, nothing is drawn in place. */
+  readonly reader?: boolean;
 }
 
 export interface MountedScreens {
   rerender(element: ReactElement): void;
   /** Draws everything anew, after something else wrote on the screen. */
   repaint(): void;
+  /** The colour under everything, as `Styles` has it. */
+  ground(sequence: string): void;
   unmount(): void;
   /** Resolves once unmounted; rejects with what a component threw. */
   readonly finished: Promise<void>;
@@ -44,8 +49,9 @@ function listen(stdin: NodeJS.ReadStream, onKey: (key: Key) => void): () => void
  * does so only for `useInput` and its own `setRawMode`, and nobody here calls these.
  */
 export function mountScreens(element: ReactElement, edge: Edge): MountedScreens {
-  const { stdin, stdout, onKey, ascii = !hasUnicode(process.env, process.platform) } = edge;
-  const painter = createPainter({ stdout, ascii });
+  const { stdin, stdout, onKey, ascii = !hasUnicode(process.env, process.platform), reader = false } = edge;
+  const reciter = reader ? createReciter({ stdout, ascii }) : null;
+  const painter = reciter ?? createPainter({ stdout, ascii });
   stdout.on("resize", painter.resized); // before Ink's own, so that its next frame is drawn whole
   process.once("exit", painter.close); // Ink draws a last frame even then, on a screen that is no longer ours
   const ink = render(element, {
@@ -54,8 +60,13 @@ export function mountScreens(element: ReactElement, edge: Edge): MountedScreens 
     debug: true,
     exitOnCtrlC: false,
     patchConsole: false,
+    isScreenReaderEnabled: reader,
   });
-  const owner = (key: Key) => (key.name === "ctrl+l" ? painter.repaint() : onKey(key));
+  const owner = (key: Key) => {
+    reciter?.heard();
+    if (key.name === "ctrl+l") painter.repaint();
+    else onKey(key);
+  };
   const stopListening = listen(stdin, owner);
   const stopped = () => {
     stopListening();
@@ -67,6 +78,7 @@ export function mountScreens(element: ReactElement, edge: Edge): MountedScreens 
   return {
     rerender: ink.rerender,
     repaint: painter.repaint,
+    ground: painter.ground,
     unmount: () => ink.unmount(),
     finished: finished.finally(stopped),
   };

@@ -4,6 +4,7 @@ import { columnsOf } from "./sanitise.ts";
 
 const ERASE_ALL = "\x1b[2J";
 const ERASE_TO_END = "\x1b[K";
+const PLAIN = "\x1b[0m";
 const AS_ONE = ["\x1b[?2026h", "\x1b[?2026l"] as const;
 const FRAME_MS = 16;
 
@@ -17,6 +18,8 @@ export interface Painter {
   paint(frame: string): void;
   /** Draws everything anew, whatever the screen shows now. */
   repaint(): void;
+  /** The colour of whatever no text covers, as a sequence that sets it; "" leaves it to the terminal. Draws all anew. */
+  ground(sequence: string): void;
   /** The terminal's size changed: draws everything anew one frame later, when the new layout is there. */
   resized(): void;
   /** Writes nothing from now on. */
@@ -32,10 +35,12 @@ export function createPainter({ stdout, ascii, ...timers }: PainterOptions): Pai
   let wanted: readonly string[] = [];
   let shown: readonly string[] | null = null;
   let closed = false;
+  let under = "";
   const nextFrame = createAlarm(timers);
 
+  const eraseToEnd = () => (under === "" ? ERASE_TO_END : under + ERASE_TO_END + PLAIN);
   const rowAt = (row: number, text: string) =>
-    `\x1b[${row + 1};1H${text}${columnsOf(text) < stdout.columns ? ERASE_TO_END : ""}`;
+    `\x1b[${row + 1};1H${text}${columnsOf(text) < stdout.columns ? eraseToEnd() : ""}`;
 
   const draw = () => {
     const rows = wanted.slice(0, stdout.rows);
@@ -43,7 +48,7 @@ export function createPainter({ stdout, ascii, ...timers }: PainterOptions): Pai
     const changes = Array.from({ length: Math.max(rows.length, before.length) }, (_, row) => row)
       .filter((row) => (rows[row] ?? "") !== (before[row] ?? ""))
       .map((row) => rowAt(row, rows[row] ?? ""));
-    const erase = shown === null ? ERASE_ALL : "";
+    const erase = shown === null ? (under === "" ? ERASE_ALL : under + ERASE_ALL + PLAIN) : "";
     shown = rows;
     if (erase === "" && changes.length === 0) return;
     stdout.write(AS_ONE[0] + erase + changes.join("") + AS_ONE[1]);
@@ -59,6 +64,12 @@ export function createPainter({ stdout, ascii, ...timers }: PainterOptions): Pai
       drawSoon();
     },
     repaint() {
+      shown = null;
+      drawSoon();
+    },
+    ground(sequence) {
+      if (sequence === under) return;
+      under = sequence;
       shown = null;
       drawSoon();
     },

@@ -2,7 +2,6 @@ import { describe, expect, test } from "vitest";
 import { asciiTwin } from "../../src/terminal/asciiTwin.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
 import { hasUnicode, SIGNS } from "../../src/terminal/signs.ts";
-import { THEME } from "../../src/terminal/theme.ts";
 
 describe("hasUnicode", () => {
   test.each([
@@ -53,14 +52,4 @@ describe("asciiTwin", () => {
     expect(columnsOf(twin)).toBe(columnsOf(row));
     expect(twin).toMatch(/^[\x20-\x7e]*$/);
   });
-});
-
-test("a field, a verdict and a warning look different from plain text", () => {
-  for (const role of ["field", "pass", "fail", "borderline", "invalid", "warning", "strong", "dim"] as const) {
-    expect(THEME[role]).not.toEqual(THEME.plain);
-  }
-});
-
-test("the three verdicts of a product differ in colour", () => {
-  expect(new Set([THEME.pass.color, THEME.fail.color, THEME.borderline.color, THEME.invalid.color]).size).toBe(4);
 });

@@ -1,10 +1,14 @@
 import { Box, Text } from "ink";
 import { createBell } from "../../src/terminal/bell.ts";
+import { colourDepth } from "../../src/terminal/colour.ts";
 import type { Key } from "../../src/terminal/keys.ts";
 import { type MountedScreens, mountScreens } from "../../src/terminal/mount.tsx";
 import { fits, frameRows, useTerminalSize } from "../../src/terminal/size.ts";
-import { THEME } from "../../src/terminal/theme.ts";
+import { styledRow, stylesOf } from "../../src/terminal/theme.ts";
 import { wordOf } from "./decoding.ts";
+
+const STYLES = stylesOf("dark", colourDepth(process.env, process.platform));
+const PASS = styledRow([{ text: "PASS ✓", role: "pass" }], STYLES);
 
 /** Fills the frame: a heading, what was heard last, numbered rows that reach the right edge, a footer. */
 function Tiny({ heard, broken }: { heard: readonly string[]; broken: boolean }) {
@@ -15,7 +19,7 @@ function Tiny({ heard, broken }: { heard: readonly string[]; broken: boolean }) 
   return (
     <Box flexDirection="column" width={size.columns} height={frameRows(size)} overflow="hidden">
       <Text wrap="truncate">
-        tiny {size.columns}x{size.rows} {fits(size) ? "fits" : "too small"} <Text {...THEME.pass}>PASS ✓</Text>
+        tiny {size.columns}x{size.rows} {fits(size) ? "fits" : "too small"} {PASS}
       </Text>
       <Text wrap="truncate">keys {heard.length}</Text>
       <Text wrap="truncate-start">{`heard: ${heard.join(" ")}`}</Text>

@@ -9,6 +9,7 @@ import type { HoldOpened } from "../../shift/holds.ts";
 import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
+import { tabled } from "../sentences.ts";
 import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
 import { dueLines } from "./dueView.ts";
 import { type BenchItem, benchItems, HOLDS_SHOWN } from "./items.ts";
@@ -66,7 +67,7 @@ function figureCells(row: IndexRow, wide: boolean): Cell[] {
 
 function testLine(row: IndexRow, holds: App["holds"], chosen: boolean, wide: boolean): Line {
   const verdict = rowVerdict(row);
-  return cells([
+  const drawn = cells([
     marker(chosen),
     { text: row.at.slice(5, 16).replace("T", " "), columns: 12 },
     apart(row.product, 9),
@@ -76,6 +77,7 @@ function testLine(row: IndexRow, holds: App["holds"], chosen: boolean, wide: boo
     ...figureCells(row, wide),
     { text: `  ${dispositionNow(holds, row)}`, columns: 13 },
   ]);
+  return tabled(heading(wide), drawn);
 }
 
 function holdLine({ product, lot, line: on, owner, reason }: HoldOpened, chosen: boolean): Line {

@@ -1,5 +1,14 @@
+import type { ThemeName } from "../../record/screen.ts";
 import type { Store } from "../../store/store.ts";
 import type { App, Size, Step } from "../place.ts";
+
+/** How the screens look and sound when they open. */
+export interface LookAtStart {
+  readonly theme: ThemeName;
+  readonly reader: boolean;
+  /** Why what was chosen last is not known. */
+  readonly problem: string | null;
+}
 
 /** What the outside gives the screens. */
 export interface Outside {
@@ -11,6 +20,7 @@ export interface Outside {
   readonly clockMs: () => number;
   /** How large the window is; absent where there is none. */
   readonly size?: () => Size;
+  readonly look?: LookAtStart;
 }
 
 /** Where an effect works: the outside, and the screens' state as it is at that moment, never as it was before an await. */

@@ -1,6 +1,7 @@
 import type { Assessment, JudgedLimit } from "../../assess.ts";
 import { apertureText, massText, pctText } from "../../report/figures.ts";
 import { cells, type Line, span } from "../line.ts";
+import { tabled } from "../sentences.ts";
 import { limitText, signOf } from "../words.ts";
 
 const COLUMNS = { marker: 2, aperture: 9, net: 10, pct: 11 } as const;
@@ -54,5 +55,5 @@ export function fractionTable(assessment: Assessment, decimals: number): Line[] 
       ...limitCells(assessment.verdict.limits, f.apertureUm),
     ],
   );
-  return [HEADING, ...rows, ...besides(assessment)];
+  return [HEADING, ...rows.map((row) => tabled(HEADING, row)), ...besides(assessment)];
 }

@@ -7,6 +7,7 @@ import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
 import { beside, cells, type Line, line, span, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
+import { tabled } from "../sentences.ts";
 import { limitText, shortSignOf } from "../words.ts";
 import { markerOf } from "./following.ts";
 
@@ -35,7 +36,7 @@ function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
   const marker = current ? markerOf(app, run.draft) : " ";
   const limit = row.limit;
   const envelope = limit ? limitText(limit) : "";
-  return [
+  return tabled(HEADING, [
     ...cells([
       { text: marker, columns: 2, role: "strong" },
       { text: apertureText(row.apertureUm), columns: 8, role: current ? "strong" : "plain" },
@@ -45,7 +46,7 @@ function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
       { text: row.passingPct === null ? "" : `${pctText(row.passingPct)} %`, columns: 9, align: "right" },
     ]),
     ...(drawing.narrow ? [] : [span(`  ${envelope.padEnd(8)}`, "dim"), shortSignOf(limit?.result)]),
-  ];
+  ]);
 }
 
 const HEADING: Line = cells([
