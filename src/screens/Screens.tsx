@@ -12,11 +12,13 @@ const Row = memo(function Row({ text }: { readonly text: string }) {
   return createElement(Text, { wrap: "truncate" }, text === "" ? " " : text);
 });
 
+const drawnRow = (text: string, row: number) => createElement(Row, { key: row, text });
+
 /** The whole screen: the lines that the present place makes of the state, in the colours of the theme. */
 export function Screens({ shell, depth }: { readonly shell: Shell; readonly depth: Depth }) {
   const app = useSyncExternalStore(shell.subscribe, shell.app);
   const size = useTerminalSize();
   const styles = stylesOf(themeOf(app), depth);
-  const rows = frameOf(app, size).map((line, row) => createElement(Row, { key: row, text: styledRow(line, styles) }));
+  const rows = frameOf(app, size).map((line, row) => drawnRow(styledRow(line, styles), row));
   return createElement(Box, { flexDirection: "column", width: size.columns }, rows);
 }

@@ -12,6 +12,8 @@ import { standingWarning } from "./unsaved.ts";
 
 /** Rows around the body: title, rule, message, rule, footer. */
 const CHROME_ROWS = 5;
+/** Below this a place may have its rules' rows as well. */
+const ROOMY_ROWS = 20;
 
 const hint = ({ keys, word }: Binding): Span[] => [span(keyText(keys[0] ?? ""), "key"), span(` ${word}`)];
 
@@ -74,16 +76,17 @@ export function frameOf(app: App, size: Size): readonly Line[] {
   const warning = standingWarning(app);
   const told = app.message === null && warning !== null ? [] : messageLines(app.message, size.columns);
   const message = [...(warning === null ? [] : messageLines(warning, size.columns)), ...told];
-  const bodyRows = size.rows - 1 - CHROME_ROWS - (message.length - 1);
+  const ruled = size.rows >= ROOMY_ROWS || !room.bare?.(app);
+  const bodyRows = size.rows - 1 - CHROME_ROWS - (message.length - 1) + (ruled ? 0 : 2);
   const body = room.body(app, { columns: size.columns, rows: bodyRows }).slice(0, bodyRows);
   const filled = [...body, ...Array.from({ length: bodyRows - body.length }, () => BLANK)];
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((k) => k.word !== "help")];
   return [
     spread(titleLine(room.title(app), size.columns), [...right, span(" ")], size.columns),
-    rule(size.columns),
+    ...(ruled ? [rule(size.columns)] : []),
     ...filled,
     ...message,
-    rule(size.columns),
+    ...(ruled ? [rule(size.columns)] : []),
     footer(keys, size.columns, room.field(app) === "text" ? "F1" : "?"),
   ].map((l) => clipped(drawn(l), size.columns));
 }

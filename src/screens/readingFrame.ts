@@ -15,7 +15,7 @@ const WORDLESS = /^[^\p{L}\p{N}]*$|^[\d.,\s]*$/u;
 
 /** A row as it is read: its sentence if it has one, else its words, without lines and bars. */
 function readOut(l: Line): string {
-  const text = sentenceOf(l) ?? textOf(l).replace("▌", " typing ").replace("▸", "chosen: ").replace(DRAWING, " ");
+  const text = sentenceOf(l) ?? textOf(l).replace("▌", " typing ").replace(/▸\s*/, "chosen: ").replace(DRAWING, " ");
   return drawable(
     text
       .trim()
@@ -30,7 +30,9 @@ const isDrawn = (l: Line): boolean =>
   sentenceOf(l) === null && (textOf(l).match(DRAWING)?.join("").length ?? 0) > 3 && !/\p{L}{4}/u.test(textOf(l));
 
 const keyWords = (keys: readonly Binding[], text: boolean): string => {
-  const told = keys.filter((key) => !key.quiet).map(({ keys: [first = ""], word }) => `${keyText(first)} ${word}`);
+  const told = keys
+    .filter((key) => !key.quiet)
+    .map(({ keys: [first = ""], word }) => (first === "up" ? `Up or Down ${word}` : `${keyText(first)} ${word}`));
   return `keys: ${[...told, `${text ? "F1" : "?"} help`].join("; ")}`;
 };
 

@@ -24,6 +24,8 @@ export interface Room {
   readonly title: (app: App) => { readonly left: string; readonly kept?: string; readonly right: Line };
   /** At most `size.rows` lines, none wider than `size.columns`. */
   readonly body: (app: App, size: Size) => readonly Line[];
+  /** Whether the rows are worth more than the rules around them, where there are few. */
+  readonly bare?: (app: App) => boolean;
   readonly keys: (app: App) => readonly Binding[];
   readonly field: (app: App) => Field;
   readonly typed: (app: App, text: string) => Step;

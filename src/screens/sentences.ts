@@ -21,7 +21,7 @@ function wordsOf({ name, told }: Part): string {
   const shown = figure(told.replace("▌", ""));
   const [, what = name, unit = ""] = UNIT.exec(name) ?? [];
   const words = `${what} ${shown}${unit === "" || shown === "" ? "" : ` ${unit}`}`.trim();
-  return typing ? `${words}, being typed` : words;
+  return typing ? `${words} being typed` : words;
 }
 
 /** The sign of a limit goes before the limit: "within 95 to 100", "outside 95 to 100 below". */

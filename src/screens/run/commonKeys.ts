@@ -86,6 +86,12 @@ export const CHECK_MINUTE: Binding = {
   does: (app, at) => follow(app, { type: "checkMinuteStarted", at }),
   refusal: unweighed,
 };
+export const BIG: Binding = {
+  keys: ["x"],
+  word: "big digits",
+  help: "Sieve and value in digits to be read from two metres; the same keys work. Again for the table.",
+  does: (app) => step({ ...app, message: null, big: !app.big }),
+};
 export const END: Binding = {
   keys: ["z"],
   word: "end",

@@ -2,6 +2,7 @@ import { assessTest } from "../../assess/assessTest.ts";
 import type { Draft } from "../../record/draft.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
 import { massInHand } from "../../run/run.ts";
+import { bigBody, isBig } from "../big/bigView.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type RunPlace, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
@@ -67,7 +68,7 @@ function stageBody(app: App, place: RunPlace, size: Size): readonly Line[] {
     case "result":
       return resultBody(run.draft, place.view, { ...size, rows: size.rows - 1 }).concat([signOnLine(app)]);
     default:
-      return weighBody(app, run, size);
+      return isBig(app, run) ? bigBody(app, run, size) : weighBody(app, run, size);
   }
 }
 
@@ -96,6 +97,7 @@ export const runRoom: Room = {
   title,
   body,
   keys: (app) => runKeys(here(app, "run")),
+  bare: (app) => isBig(app, here(app, "run").run),
   field,
   typed: (app, text) => {
     const place = here(app, "run");
