@@ -1,12 +1,10 @@
 import { z } from "zod";
-import { apertureUm, code, day, massG, text } from "./fields.ts";
+import { apertureUm, massG, text } from "./fields.ts";
 import { DISPOSITIONS, SignedVerdictSchema } from "./test.ts";
+import { TestRefSchema } from "./testRef.ts";
 
 /** Why something was changed, in a person's own words. */
 export const reason = text(400).refine((words) => words.trim().length >= 3, "needs a reason in words");
-
-/** The recorded test that a later entry is about. */
-export const TestRefSchema = z.strictObject({ testId: code, day, number: z.int().positive() });
 
 const mass = massG.nullable();
 const words = text(400);
@@ -39,5 +37,4 @@ export const standingFields = { of: TestRefSchema, reason };
 /** Kinds of later entries about a recorded test. */
 export const AMENDMENT_KINDS = ["correction", "voided", "reinstated", "waived"] as const;
 
-export type TestRef = z.infer<typeof TestRefSchema>;
 export type Change = z.infer<typeof ChangeSchema>;

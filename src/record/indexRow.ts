@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { AMENDMENT_KINDS, TestRefSchema } from "./amendment.ts";
+import { AMENDMENT_KINDS } from "./amendment.ts";
 import { code, day, initials, moment, sha256, text } from "./fields.ts";
 import {
   HandoverSchema,
@@ -9,7 +9,9 @@ import {
   LimitsFrozenSchema,
   LineAdjustedSchema,
 } from "./logEntry.ts";
+import { RETEST_WAYS } from "./product.ts";
 import { DISPOSITIONS, PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
+import { TestRefSchema } from "./testRef.ts";
 
 /** What lists, filters and trends need of one recorded test; always drawn from the log again, never the original. */
 export const IndexRowSchema = z.strictObject({
@@ -29,6 +31,8 @@ export const IndexRowSchema = z.strictObject({
   lossPct: z.number().nullable(),
   /** What later entries made of it; absent while there is none. The figures are those of the latest version. */
   amended: z.strictObject({ corrections: z.int().min(0), voided: z.boolean(), waived: z.boolean() }).optional(),
+  /** Which test of the lot it repeats, and how it came about; absent where it repeats none. */
+  retest: z.strictObject({ way: z.enum(RETEST_WAYS), number: z.int().positive() }).optional(),
   /** Determinable characteristic values, and percentiles as `percentileUm@50`. */
   values: z.record(z.string(), z.number()),
   /** Passing % by aperture in um. */

@@ -1,7 +1,8 @@
 import { z } from "zod";
-import { reason, TestRefSchema } from "./amendment.ts";
+import { reason } from "./amendment.ts";
 import { code, moment, sha256, text } from "./fields.ts";
 import { DISPOSITIONS } from "./test.ts";
+import { TestRefSchema } from "./testRef.ts";
 
 /** What of a line was changed on purpose: marked on its trends, and a reason to sample anew. */
 export const ADJUSTMENTS = ["deck", "feed rate", "dryer temperature", "speed", "other"] as const;

@@ -9,6 +9,7 @@ import { SIGNS } from "../terminal/signs.ts";
 import { wrapped } from "./columns.ts";
 import { entryWords } from "./entryLine.ts";
 import { pctText, sizeText } from "./figures.ts";
+import { repeatedWords } from "./retestWords.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
 
 /** What the page needs besides the facts: whose station, and what others worked out for it. */
@@ -50,7 +51,9 @@ function testRows(tests: readonly IndexRow[]): string[] {
       row.line,
       d50 === undefined ? SIGNS.none : sizeText(d50),
       pctText(row.lossPct, 2),
-      [verdictOf(row), row.disposition ?? "", amendedWords(row)].filter((word) => word !== "").join(", "),
+      [verdictOf(row), row.disposition ?? "", amendedWords(row), repeatedWords(row.retest)]
+        .filter((word) => word !== "")
+        .join(", "),
     ].map(drawable);
   });
   return leftColumns([TEST_HEADING, ...rows]);

@@ -1,5 +1,6 @@
 import type { JudgedLimit } from "../envelope/limit.ts";
 import type { Disposition, ProductVerdict, TestVerdict } from "../record/test.ts";
+import { figureWords } from "./trendFigure.ts";
 
 /** Who decides on a lot that a test put on hold, until somebody is named. */
 export const USUAL_OWNER = "quality";
@@ -8,9 +9,11 @@ const number = (value: number): string => `${Number(value.toPrecision(4))}`;
 
 function missed({ on, value, min, max, result }: JudgedLimit): string | null {
   if (value === null) return null;
-  if (result === "below" && min !== null) return `${on} ${number(value)} is below ${number(min)}`;
-  if (result === "above" && max !== null) return `${on} ${number(value)} is above ${number(max)}`;
-  return result === "borderline" ? `${on} ${number(value)} is borderline` : null;
+  const { label, unit } = figureWords(on);
+  const found = [label, number(value), unit === "1" ? "" : unit].filter((word) => word !== "").join(" ");
+  if (result === "below" && min !== null) return `${found} is below ${number(min)}`;
+  if (result === "above" && max !== null) return `${found} is above ${number(max)}`;
+  return result === "borderline" ? `${found} is borderline` : null;
 }
 
 interface Ended {
@@ -36,10 +39,15 @@ export function holdReason({ test, product, limits, disposition }: Ended): strin
 
 /**
  * Why a test can't release its product; null when it can. An invalid test that nobody waived proves nothing; what failed is
- * released by closing the hold of its lot, by whoever may.
+ * released by closing the hold of its lot, by whoever may. So is a lot that is on hold, whatever a later test of it says.
  */
-export function releaseRefusal({ test, product, disposition }: Omit<Ended, "limits">, waived = false): string | null {
+export function releaseRefusal(
+  { test, product, disposition }: Omit<Ended, "limits">,
+  waived = false,
+  held: { readonly number: number } | null = null,
+): string | null {
   if (disposition !== "release") return null;
   if (test === "invalid" && !waived) return "this test is invalid and proves nothing: release is not possible on it";
+  if (held !== null) return `this lot is on hold by no. ${held.number}: no test releases it; quality closes the hold`;
   return product === "fail" ? "a fail is not released by its test: hold it; quality closes the hold of the lot" : null;
 }

@@ -1,21 +1,11 @@
-import { judgeLimit, productVerdict } from "../envelope/judge.ts";
+import { judgeLimit, type LimitSure, productVerdict } from "../envelope/judge.ts";
 import { type JudgedLimit, limitsOf } from "../envelope/limit.ts";
 import { determined, undetermined } from "../record/determination.ts";
 import type { Product } from "../record/product.ts";
-import type { ProductVerdict, TestVerdict } from "../record/test.ts";
-
-/** One recorded test of a lot, as it is to be read today. */
-export interface LotTest {
-  readonly number: number;
-  readonly at: string;
-  readonly test: TestVerdict;
-  readonly product: ProductVerdict;
-  readonly limits: readonly JudgedLimit[];
-  readonly voided: boolean;
-  readonly waived: boolean;
-  /** The lot that it bears since a correction; absent while it bears this one. */
-  readonly movedTo?: string;
-}
+import type { ProductVerdict } from "../record/test.ts";
+import { countsForLot, type LotTest } from "./lotTest.ts";
+import { retestWarnings } from "./retest.ts";
+import { figureWords } from "./trendFigure.ts";
 
 /** What all tests of a lot say together. None of them is ever left out of view. */
 export interface LotStanding {
@@ -30,34 +20,30 @@ export interface LotStanding {
   readonly warnings: readonly string[];
 }
 
-type Retest = NonNullable<NonNullable<Product["method"]>["retest"]>;
-
-const isCounted = ({ test, voided, waived, movedTo }: LotTest): boolean =>
-  !voided && movedTo === undefined && (test !== "invalid" || waived);
-
 /** The average of one limited figure over all counted tests; not determinable when one of them lacks it. */
 function meanOf(tests: readonly LotTest[], on: string) {
   const found = tests.map((test) => test.limits.find((limit) => limit.on === on)?.value ?? null);
   const figures = found.filter((value) => value !== null);
   if (figures.length < found.length) return undetermined(`one of the ${found.length} tests has no figure for it`);
-  return determined(figures.reduce((sum, value) => sum + value, 0) / figures.length, "");
+  return determined(figures.reduce((sum, value) => sum + value, 0) / figures.length, figureWords(on).unit);
+}
+
+/**
+ * How sure an average is: the mean of the standard uncertainties, as if all errors were common to the tests. Sieves and
+ * balance are, grains are not; this is the most it can be.
+ */
+function meanSure(tests: readonly LotTest[], on: string): LimitSure {
+  const each = tests.flatMap(({ limits }) => limits.find((limit) => limit.on === on)?.guarded?.u ?? []);
+  if (each.length < tests.length) return { determinable: false, reason: "one of the tests was judged without it" };
+  return { determinable: true, u: each.reduce((sum, u) => sum + u, 0) / each.length };
 }
 
 function averaged(tests: readonly LotTest[], product: Product): readonly JudgedLimit[] {
   const decision = product.decision ?? { rule: "simple" as const };
   return limitsOf(product).map((limit) => {
     const { on } = judgeLimit(limit, undetermined(""), decision);
-    return judgeLimit(limit, meanOf(tests, on), decision);
+    return judgeLimit(limit, meanOf(tests, on), decision, () => meanSure(tests, on));
   });
-}
-
-function tooMany(tests: readonly LotTest[], retest: Retest | undefined): readonly string[] {
-  const retests = tests.length - 1;
-  if (retests < 1) return [];
-  if (retest === undefined)
-    return [`${retests} retest${retests > 1 ? "s" : ""}, though the product's method names none`];
-  const { atMost } = retest;
-  return atMost !== undefined && retests > atMost ? [`${retests} retests, the product's method allows ${atMost}`] : [];
 }
 
 const numbers = (tests: readonly LotTest[]): string => tests.map(({ number }) => `no. ${number}`).join(", ");
@@ -72,12 +58,12 @@ const numbers = (tests: readonly LotTest[]): string => tests.map(({ number }) =>
  * @source common practice, no source: averaging only where the specification defines the result as an average
  */
 export function lotStanding(tests: readonly LotTest[], product: Product): LotStanding {
-  const counted = tests.filter(isCounted);
+  const counted = tests.filter(countsForLot);
   const retest = product.method?.retest;
   const moved = tests.filter(({ movedTo }) => movedTo !== undefined);
   const warnings = [
     ...moved.map(({ number, movedTo }) => `no. ${number} bore this lot and was corrected to lot ${movedTo}`),
-    ...tooMany(counted, retest),
+    ...retestWarnings(counted, retest),
   ];
   const told = { counted: counted.map(({ number }) => number), average: null, warnings };
   if (counted.length === 0) return { verdict: "no valid test", why: "no test of this lot proves anything", ...told };

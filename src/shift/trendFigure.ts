@@ -26,7 +26,7 @@ const SHARES = { passingPct: "passing", retainedPct: "retained on", coarserPct: 
 type Share = keyof typeof SHARES;
 const isShare = (kind: string): kind is Share => kind in SHARES;
 
-interface Named {
+export interface Named {
   readonly label: string;
   readonly unit: string;
 }
@@ -43,6 +43,9 @@ function named(on: string): Named | null {
   if (isShare(kind)) return { label: `${SHARES[kind]} ${nominalText(place)}`, unit: "%" };
   return kind === "percentileUm" && place < 100 ? { label: `d${place}`, unit: "um" } : null;
 }
+
+/** What a name of a limit stands for, for people: "passing 500 um" and its unit; the name itself where it is none. */
+export const figureWords = (on: string): Named => named(on) ?? { label: on, unit: "" };
 
 function figure(on: string, standing: Figure["standing"]): Figure[] {
   const found = named(on);

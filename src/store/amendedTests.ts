@@ -65,6 +65,14 @@ export class AmendedTests {
     return this.#inTurn(async () => mattersInOrder((await this.#upToDate()).matters));
   }
 
+  /** Rows of all tests that later entries are about, as they are to be read today; null while some of these are unknown. */
+  amendedRows(): Promise<readonly IndexRow[] | null> {
+    return this.#inTurn(async () => {
+      const { tests, unread } = await this.#upToDate();
+      return unread.size > 0 ? null : [...tests.values()].map(({ row }) => row);
+    });
+  }
+
   /** All that was said of a test, in the order of the log; refused while not all of it can be read. */
   history(entry: TestEntry): Promise<Outcome<TestHistory>> {
     return this.#inTurn(async () => {

@@ -40,6 +40,7 @@ export function indexRowOf({ number, at, day, by, test }: TestEntry): IndexRow {
     verdict: test.signed.product,
     disposition: test.disposition,
     lossPct: test.signed.lossPct,
+    ...(test.retest === undefined ? {} : { retest: { way: test.retest.way, number: test.retest.of.number } }),
     values: Object.fromEntries(figures),
     passingPct: Object.fromEntries(fractions.map((f) => [`${f.apertureUm}`, rounded(f.passingPct)])),
   };

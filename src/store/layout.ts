@@ -18,6 +18,7 @@ export const pagesFolder = (folder: string): string => join(folder, "pages");
 export const indexFolder = (folder: string): string => join(folder, "index");
 export const indexPath = (folder: string, month: string): string => join(folder, "index", `${month}.json`);
 export const amendedPath = (folder: string): string => join(folder, "index", "amended.json");
+export const wordsPath = (folder: string): string => join(folder, "index", "words.json");
 export const careLedgerPath = (folder: string): string => join(folder, "index", "care.json");
 export const libraryFolder = (folder: string, shelf: Shelf): string => join(folder, "library", shelf);
 export const libraryPath = (folder: string, shelf: Shelf, name: string): string =>

@@ -3,6 +3,7 @@ import type { Draft } from "../record/draft.ts";
 import { day as dayField } from "../record/fields.ts";
 import type { IndexRow, LoggedEvent, Matter } from "../record/indexRow.ts";
 import type { LogEntry, NewEntry, TestEntry } from "../record/logEntry.ts";
+import type { MonthWords } from "../record/monthWords.ts";
 import type { Product } from "../record/product.ts";
 import type { ProductDraft, Release } from "../record/productDraft.ts";
 import type { Program } from "../record/program.ts";
@@ -13,6 +14,7 @@ import type { CareDesk } from "./careDesk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import type { Library } from "./library.ts";
 import type { Lock } from "./lock.ts";
+import { WordsOfMonths } from "./monthWords.ts";
 import { OperatorsOf } from "./operators.ts";
 import type { Credentials, Session } from "./operatorsDesk.ts";
 import { keepPage } from "./pages.ts";
@@ -30,6 +32,7 @@ export class StationStore implements Store {
   readonly operators: OperatorsOf;
   readonly #drawers: Drawers;
   readonly #recording: Recording;
+  readonly #words: WordsOfMonths;
   readonly #library: Library;
   readonly #productDrafts: ProductDrafts;
   /** Publications that a crash cut short, carried to their end once, before the library is first shown. */
@@ -43,6 +46,7 @@ export class StationStore implements Store {
     this.problems = drawers.cabinet.problems;
     this.atOpening = drawers.log.written()?.entries ?? [];
     this.#drawers = drawers;
+    this.#words = new WordsOfMonths(drawers.cabinet);
     this.#recording = new Recording(drawers);
     this.#library = drawers.library;
     this.#productDrafts = new ProductDrafts(drawers, this.#library, (entry) => this.#recording.one(entry));
@@ -98,8 +102,16 @@ export class StationStore implements Store {
     return this.#drawers.log.months();
   }
 
-  indexRows(month: string): Promise<readonly IndexRow[]> {
-    return this.#drawers.amended.rows(month);
+  async indexRows(month: string): Promise<readonly IndexRow[]> {
+    const rows = await this.#drawers.amended.rows(month);
+    const isOver = month < (this.indexMonths()[0] ?? "");
+    if (isOver && this.#drawers.index.isWhole(month)) void this.#words.take(month, rows);
+    return rows;
+  }
+
+  async monthWords(): Promise<ReadonlyMap<string, MonthWords>> {
+    const amended = await this.#drawers.amended.amendedRows();
+    return amended === null ? new Map() : this.#words.all(amended);
   }
 
   async recentRows(atLeast: number): Promise<readonly IndexRow[]> {
@@ -226,6 +238,7 @@ export class StationStore implements Store {
     await this.#inTurn(async () => undefined);
     await this.#drawers.drafts.settled();
     await this.#drawers.amended.settled();
+    await this.#words.settled();
     await this.#drawers.ledger.settled();
     this.#drawers.cabinet.becomeReadOnly("this station is closed");
     if (this.#lock.ok) await this.#lock.value.release();

@@ -2,6 +2,7 @@ import type { Outcome } from "../entry/outcome.ts";
 import type { Draft } from "../record/draft.ts";
 import type { IndexRow, LoggedEvent, Matter } from "../record/indexRow.ts";
 import type { LogEntry, NewEntry, TestEntry } from "../record/logEntry.ts";
+import type { MonthWords } from "../record/monthWords.ts";
 import type { Product } from "../record/product.ts";
 import type { ProductDraft, Release } from "../record/productDraft.ts";
 import type { Program } from "../record/program.ts";
@@ -62,6 +63,8 @@ export interface Store {
   indexMonths(): readonly string[];
   /** Oldest first, each test as it is to be read today: the figures of its latest version, and what became of it. */
   indexRows(month: string): Promise<readonly IndexRow[]>;
+  /** What the rows of a month say, for the months of which that is known: what is looked for lies in no other of them. */
+  monthWords(): Promise<ReadonlyMap<string, MonthWords>>;
   /** Rows of whole months, newest first, until there are this many. */
   recentRows(atLeast: number): Promise<readonly IndexRow[]>;
   entriesOfDay(day: string): Promise<readonly LogEntry[]>;

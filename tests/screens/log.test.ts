@@ -1,7 +1,10 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { IndexRow } from "../../src/record/indexRow.ts";
 import { testOpened } from "../../src/screens/answers.ts";
-import { monthRead } from "../../src/screens/log/logPlace.ts";
+import { matching, monthRead, wordsRead } from "../../src/screens/log/logPlace.ts";
+import { mayHold } from "../../src/screens/log/mayHold.ts";
+import { wordsOf } from "../../src/store/monthWords.ts";
 import { anApp, recordedEntry, recordedRow, Stage } from "./stage.ts";
 
 const row = (number: number, change: Partial<IndexRow> = {}): IndexRow => ({ ...recordedRow(1), number, ...change });
@@ -36,6 +39,7 @@ const MIXED = [
     disposition: "resample",
   }),
 ];
+const shownRows = ({ app: { place } }: Stage) => (place.name === "log" ? matching(place).length : 0);
 /** Which of the mixed rows are on screen, from top to bottom. */
 const shown = (stage: Stage) =>
   stage.lines({ columns: 120, rows: 24 }).flatMap((text) => {
@@ -222,5 +226,87 @@ describe("months of the log", () => {
     const stage = inLog(month(101, 40), OCTOBER).presses("escape");
     const before = stage.app;
     expect(reads(stage, "2026-10", month(61, 40)).app).toEqual(before);
+  });
+});
+
+describe("months that can't hold what is looked for", () => {
+  const state = { test: "valid", verdict: "pass", disposition: "release" } as const;
+  const known = (...words: string[]) => ({ words: ["TH-0510", "Dryer 1", ...words], states: [state] });
+  const WORDS = new Map([
+    ["2026-10", known("4470-C")],
+    ["2026-09", known("4468-A")],
+  ]);
+  /** Enough rows that no other month is asked for before something is typed. */
+  const MANY = Array.from({ length: 60 }, (_, i) => row(i + 1));
+  const withWords = (months: readonly string[]) => {
+    const stage = inLog(MANY, months);
+    stage.app = wordsRead(stage.app, WORDS).app;
+    stage.effects.length = 0;
+    return stage;
+  };
+
+  test("are not read: the lot of an old month brings that month, past those that lack it", () => {
+    const stage = withWords(["2026-11", "2026-10", "2026-09", "2026-08"]).types("4468-A");
+    expect(asked(stage)).toEqual(["2026-09"]);
+    reads(stage, "2026-09", [row(99, { lot: "4468-A", day: "2026-09-10", at: "2026-09-10T02:00:00+02:00" })]);
+    expect(stage.screen()).toContain("4468-A");
+    expect(asked(stage)).toEqual(["2026-09", "2026-08"]); // of which nothing is known
+  });
+
+  test("are as good as searched: where no other is left the whole log was", () => {
+    const stage = withWords(OCTOBER).types("no-such-lot");
+    expect(asked(stage)).toEqual([]);
+    expect(stage.screen()).toContain("0 tests · the whole log");
+  });
+
+  test.each([
+    ["4470-c", "2026-10", true],
+    ["4470-c th-0510", "2026-10", true],
+    ["4468", "2026-10", false],
+    ["2026-10-3", "2026-10", true],
+    ["2026-11-01", "2026-10", true],
+    ["2026-11-02", "2026-10", false],
+    ["pas", "2026-10", true],
+    ["ass", "2026-10", false],
+    ["released", "2026-10", true],
+    ["fail", "2026-10", false],
+    ["", "2026-10", true],
+    ["whatever", "2026-08", true],
+  ])("%s in %s: %s", (filter, month, may) => {
+    expect(mayHold(filter, month, WORDS.get(month))).toBe(may);
+  });
+
+  test("never lacks a month that has a row which matches", () => {
+    const word = fc.constantFrom(
+      "TH-0510",
+      "4470",
+      "Dryer",
+      "1",
+      "pass",
+      "released",
+      "2026-10",
+      "KO",
+      "x",
+      "corrected",
+    );
+    const some = fc.record({
+      lot: fc.constantFrom("4470-A", "X9", ""),
+      by: fc.constantFrom("KO", "ML"),
+      verdict: fc.constantFrom("pass" as const, "fail" as const),
+      day: fc.constantFrom("2026-10-05", "2026-10-31"),
+      amended: fc.constantFrom(undefined, { corrections: 1, voided: false, waived: false }),
+    });
+    fc.assert(
+      fc.property(fc.array(some, { minLength: 1, maxLength: 4 }), fc.array(word, { maxLength: 3 }), (rows, words) => {
+        const full = rows.map(({ amended, ...change }, i) =>
+          row(i + 1, { ...change, at: `${change.day}T23:00:00+01:00`, ...(amended ? { amended } : {}) }),
+        );
+        const filter = words.join(" ");
+        const stage = inLog(full.toReversed(), ["2026-11"]).types(filter);
+        const isFound = shownRows(stage) > 0;
+        if (isFound) expect(mayHold(filter, "2026-10", wordsOf(full))).toBe(true);
+      }),
+      { numRuns: 60 },
+    );
   });
 });

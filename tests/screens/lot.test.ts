@@ -1,8 +1,11 @@
 import { describe, expect, test } from "vitest";
+import type { TestEntry } from "../../src/record/logEntry.ts";
+import type { Product } from "../../src/record/product.ts";
 import type { Role } from "../../src/record/roles.ts";
 import type { Place } from "../../src/screens/place.ts";
 import type { HoldOpened } from "../../src/shift/holds.ts";
-import { anApp, Stage } from "./stage.ts";
+import { FILTER_SAND } from "../run/hands.ts";
+import { anApp, recordedEntry, Stage } from "./stage.ts";
 
 const place: Place = { name: "lot", product: "TH-0510", lot: "4471-B", line: "Dryer 1", histories: [], at: 0 };
 const HOLD: HoldOpened = {
@@ -32,5 +35,60 @@ describe("closing a hold from the page of its lot", () => {
 
   test("opens the form for somebody of quality", () => {
     expect(closes("quality").app.place.name).toBe("event");
+  });
+});
+
+describe("a retest from the page of a lot", () => {
+  const rule = { ways: ["resample" as const], atMost: 1 };
+  const withRule = (retest: typeof rule): Product => ({ ...FILTER_SAND, method: { ...FILTER_SAND.method, retest } });
+  const failed = (number: number): TestEntry => {
+    const entry = recordedEntry(number, "4471-B");
+    return { ...entry, test: { ...entry.test, signed: { ...entry.test.signed, product: "fail" } } };
+  };
+  const lotOf = (...entries: TestEntry[]): Place => ({
+    ...place,
+    name: "lot",
+    histories: entries.map((entry) => ({ entry, later: [] })),
+  });
+  const at = (product: Product, ...entries: TestEntry[]) =>
+    new Stage(anApp({ place: lotOf(...entries), holds: [HOLD], products: [product], drafts: [] }));
+
+  test("is set out with what it repeats and how it came about, lot, line and point standing", () => {
+    const stage = at(withRule(rule), failed(3)).types("r");
+    const run = stage.app.place.name === "run" ? stage.app.place.run : expect.fail("no test is set out");
+    expect(run.draft).toMatchObject({
+      lot: "4471-B",
+      line: "Dryer 1",
+      retest: { way: "resample", of: { testId: "t-3", number: 3 } },
+    });
+    expect(stage.screen()).toContain("resample, repeats no. 3");
+  });
+
+  test("stays with its lot and its product", () => {
+    const stage = at(withRule(rule), failed(3)).types("r").presses("enter");
+    expect(stage.enters("4472").screen()).toContain("this test repeats no. 3: for another lot");
+    expect(stage.app.place).toMatchObject({ run: { draft: { lot: "4471-B" } } });
+  });
+
+  test.each([
+    ["s", withRule(rule), [failed(3)], /names no second portion, only: resample/],
+    ["r", FILTER_SAND, [failed(3)], /names no retest/],
+    ["r", withRule(rule), [failed(3), failed(4)], /allows 1 retest and there is 1/],
+  ])("by %s is refused where the method does not allow it: %#", (key, product, entries, words) => {
+    const stage = at(product, ...entries).types(key);
+    expect(stage.app.place.name).toBe("lot");
+    expect(stage.app.message).toMatch(words);
+  });
+
+  test("counts as made while it is in work", () => {
+    const stage = at(withRule(rule), failed(3)).types("r").presses("enter", "escape");
+    expect(stage.app.place.name).toBe("lot");
+    expect(stage.types("r").app.message).toMatch(/allows 1 retest and there is 1/);
+  });
+
+  test("shows all results of the lot side by side, the missed limit first", () => {
+    const screen = at(withRule(rule), failed(3), failed(4)).screen();
+    expect(screen).toMatch(/result +limits +no\. 3 +no\. 4/);
+    expect(screen).toMatch(/passing 1.4 mm +95 – 100 +98\.1 % ✓ +98\.1 % ✓/);
   });
 });

@@ -75,7 +75,7 @@ describe("a test out of its limits", () => {
     const matters = await store.matters();
     expect(matters).toHaveLength(1);
     expect(matters[0]).toMatchObject({ kind: "hold opened", lot: "4471-B", owner: "quality", by: "KO" });
-    expect(matters[0]).toMatchObject({ reason: expect.stringMatching(/^fail: passingPct@500 [\d.]+ is above 0.001$/) });
+    expect(matters[0]).toMatchObject({ reason: expect.stringMatching(/^fail: passing 500 um [\d.]+ % is above 0.001$/) });
   });
 
   test("opens none when it passes, nor when the lot is rejected at once", async () => {

@@ -14,13 +14,13 @@ const ended = { test: "valid", product: "fail", limits: FAILED, disposition: "re
 
 describe("a test puts its lot on hold", () => {
   test("when it fails, and says by which limits", () => {
-    expect(holdReason(ended)).toBe("fail: passingPct@500 92.12 is above 90; x 9 is below 10");
+    expect(holdReason(ended)).toBe("fail: passing 500 um 92.12 % is above 90; x 9 is below 10");
   });
 
   test("when it is borderline", () => {
     const limits = [limit("passingPct@500", 89.9, "borderline")];
     expect(holdReason({ ...ended, product: "borderline", limits })).toBe(
-      "borderline: passingPct@500 89.9 is borderline",
+      "borderline: passing 500 um 89.9 % is borderline",
     );
   });
 
@@ -52,6 +52,12 @@ describe("a release", () => {
     expect(
       releaseRefusal({ ...({ test: "valid", product: "pass" } as const), disposition: "release", ...change }),
     ).toMatch(words);
+  });
+
+  test("of a lot that is on hold is refused, whatever a later test of it says; anything else is not", () => {
+    const passes = { test: "valid", product: "pass" } as const;
+    expect(releaseRefusal({ ...passes, disposition: "release" }, false, { number: 12 })).toMatch(/on hold by no. 12/);
+    expect(releaseRefusal({ ...passes, disposition: "hold" }, false, { number: 12 })).toBeNull();
   });
 
   test("of what passes is fine, and so is one on an invalid test that somebody waived; nothing else is its affair", () => {

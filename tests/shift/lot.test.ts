@@ -1,7 +1,8 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import type { Product } from "../../src/record/product.ts";
-import { type LotTest, lotStanding } from "../../src/shift/lot.ts";
+import { lotStanding } from "../../src/shift/lot.ts";
+import type { LotTest } from "../../src/shift/lotTest.ts";
 
 const PRODUCT: Product = {
   schema: "sievewright.product/1",
@@ -12,6 +13,8 @@ const PRODUCT: Product = {
   envelope: [{ apertureUm: 500, passingPct: { max: 10 } }],
 };
 const averaging: Product = { ...PRODUCT, method: { retest: { ways: ["resample"], atMost: 1, average: true } } };
+
+const OF_FIRST = { way: "resample", number: 1 } as const;
 
 const tested = (number: number, value: number, change: Partial<LotTest> = {}): LotTest => {
   const above = value > 10;
@@ -42,7 +45,10 @@ describe("a lot", () => {
     expect(lotStanding([tested(1, 11), tested(2, 8), tested(3, 7)], PRODUCT)).toMatchObject({
       verdict: "fail",
       why: "no. 1 failed; a later pass does not take that away",
-      warnings: ["2 retests, though the product's method names none"],
+      warnings: [
+        "2 retests, though the product's method names none",
+        "not told whether second portion or resample: no. 2, no. 3",
+      ],
     });
   });
 
@@ -58,7 +64,8 @@ describe("a lot", () => {
   });
 
   test("is told when it was tested more often than its method allows", () => {
-    expect(lotStanding([tested(1, 11), tested(2, 12), tested(3, 5)], averaging).warnings).toEqual([
+    const again = [tested(2, 12, { retest: OF_FIRST }), tested(3, 5, { retest: OF_FIRST })];
+    expect(lotStanding([tested(1, 11), ...again], averaging).warnings).toEqual([
       "2 retests, the product's method allows 1",
     ]);
   });

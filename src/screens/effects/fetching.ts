@@ -7,7 +7,7 @@ import { usualOf } from "../../run/usual.ts";
 import { latestTests, PLAN_TESTS } from "../../store/latestTests.ts";
 import type { Store } from "../../store/store.ts";
 import * as answers from "../answers.ts";
-import { monthRead } from "../log/logPlace.ts";
+import { monthRead, wordsRead } from "../log/logPlace.ts";
 import type { Effect } from "../place.ts";
 import { planRead } from "../plan/reachPlan.ts";
 import type { Desk } from "./desk.ts";
@@ -24,6 +24,11 @@ async function currentEntry(store: Store, row: IndexRow): Promise<Outcome<TestEn
 export async function readMonth(desk: Desk, month: string): Promise<void> {
   const rows = await desk.store.indexRows(month);
   desk.take(monthRead(desk.app(), month, rows));
+}
+
+export async function readMonthWords(desk: Desk): Promise<void> {
+  const words = await desk.store.monthWords();
+  desk.take(wordsRead(desk.app(), words));
 }
 
 export async function open(desk: Desk, row: Pick<IndexRow, "day" | "number">): Promise<void> {

@@ -1,34 +1,20 @@
 import { remembered } from "../../grading/remembered.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
-import { standingText } from "../../report/amendmentWords.ts";
+import type { MonthWords } from "../../record/monthWords.ts";
 import { matcher } from "../list.ts";
 import { type App, enter, type LogPlace, type Step, step } from "../place.ts";
-import { dispositionText, shortVerdict } from "../words.ts";
 import { datesIn, isDated } from "./dates.ts";
+import { mayHold } from "./mayHold.ts";
+import { statesText } from "./states.ts";
 
 /** A screenful and some: when fewer rows match, another month is read. */
 const ENOUGH_ROWS = 60;
 
-/** What of a row is found by typing: its words, and the states that count from their beginning. */
-interface Findable {
-  readonly words: string;
-  readonly states: string;
-}
-
 /** A row never changes, so what is found in it is put together once: with 100,000 rows that is most of the search. */
-const findable = remembered(
-  (row: IndexRow): Findable => ({
-    words: [row.product, row.lot, row.line, row.samplingPoint, row.at.slice(0, 10), row.by].join(" ").toLowerCase(),
-    states: [
-      shortVerdict(row.test, row.verdict).text,
-      row.test,
-      dispositionText(row.disposition),
-      standingText(row.amended),
-    ]
-      .join(" ")
-      .toLowerCase(),
-  }),
-);
+const findable = remembered((row: IndexRow) => ({
+  words: [row.product, row.lot, row.line, row.samplingPoint, row.at.slice(0, 10), row.by].join(" ").toLowerCase(),
+  states: statesText(row),
+}));
 
 const rowMatches = (filter: string) => {
   const isFound = matcher(filter);
@@ -54,21 +40,29 @@ function found(rows: readonly IndexRow[], filter: string): readonly IndexRow[] {
 
 const monthOfRow = ({ day }: IndexRow): string => day.slice(0, 7);
 
+/** Months that are not read and can hold what is looked for, newest first. */
+export const monthsLeft = ({ filter, months, words }: LogPlace): readonly string[] =>
+  filter.trim() === "" || words === undefined
+    ? months
+    : months.filter((month) => mayHold(filter, month, words.get(month)));
+
 /**
  * The rows to show. While a date is looked for its months are read before those in between; any other list ends where the
- * first month is missing, so that nobody takes what is on either side of it for neighbours.
+ * first month is missing that can hold more, so that nobody takes what is on either side of it for neighbours.
  */
 export const matching = (place: LogPlace): readonly IndexRow[] => {
   const rows = place.filter.trim() === "" ? place.rows : found(place.rows, place.filter);
-  const [unread] = place.months;
+  const [unread] = monthsLeft(place);
   const last = rows.at(-1);
   const gap = unread !== undefined && last !== undefined && monthOfRow(last) < unread && !isDated(place.filter);
   return gap ? rows.filter((row) => monthOfRow(row) >= unread) : rows;
 };
 
-/** The month to read next: of a date that is looked for its own, else the newest. */
-export const nextMonth = ({ filter, months }: LogPlace): string | undefined =>
-  months.find((month) => datesIn(filter, month)) ?? months[0];
+/** The month to read next: of a date that is looked for its own, else the newest that can hold more. */
+export function nextMonth(place: LogPlace): string | undefined {
+  const left = monthsLeft(place);
+  return left.find((month) => datesIn(place.filter, month)) ?? left[0];
+}
 
 /** Whether what matches leaves room for another month; a date's own months are enough if they hold anything. */
 function isWanting(place: LogPlace): boolean {
@@ -87,8 +81,17 @@ export function readingOn(app: App, place: LogPlace): Step {
 /** Into the log, newest month first. */
 export const logPlace = (app: App): Step => {
   const place: LogPlace = { name: "log", filter: "", at: 0, rows: [], months: app.months, reading: false, marks: {} };
-  return readingOn(enter(app, place), place);
+  const { app: entered, effects } = readingOn(enter(app, place), place);
+  return step(entered, { do: "readMonthWords" }, ...effects);
 };
+
+/** It is known which months can hold what: those that can't are not read from now on. */
+export function wordsRead(app: App, words: ReadonlyMap<string, MonthWords>): Step {
+  const { place } = app;
+  if (place.name === "log") return readingOn(app, { ...place, words });
+  const behind = app.behind.map((left) => (left.name === "log" ? { ...left, words } : left));
+  return step({ ...app, behind });
+}
 
 /** Rows put where they belong among others, the newest first. */
 function among(rows: readonly IndexRow[], fresh: readonly IndexRow[]): readonly IndexRow[] {

@@ -6,7 +6,7 @@ import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { trendOf } from "../trend/trendPlace.ts";
 import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
-import { matching, nextMonth, readingOn } from "./logPlace.ts";
+import { matching, monthsLeft, nextMonth, readingOn } from "./logPlace.ts";
 import { letterOf, mark, marksLine, openDeck } from "./marks.ts";
 
 /** Where there is no room for both, a test that was corrected says so in place of its d50. */
@@ -40,7 +40,7 @@ function body(app: App, size: Size): readonly Line[] {
   const room = Math.max(1, size.rows - 3);
   const { from, shown } = windowAround(rows, place.at, room);
   const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
-  const told = place.reading ? "reading ..." : place.months.length > 0 ? "more as you scroll" : "the whole log";
+  const told = place.reading ? "reading ..." : monthsLeft(place).length > 0 ? "more as you scroll" : "the whole log";
   const count = line(`  ${rows.length} ${rows.length === 1 ? "test" : "tests"} · ${told}`, "dim");
   const drawn = shown.map((row, i) =>
     rowLine(app, row, letterOf(place, row), from + i === place.at, size.columns >= 100),

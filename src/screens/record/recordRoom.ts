@@ -3,6 +3,7 @@ import type { TestRecord } from "../../record/test.ts";
 import { currentTest, standingOf } from "../../record/versions.ts";
 import { amendmentText, correctionsText, standingText } from "../../report/amendmentWords.ts";
 import { wrapped } from "../../report/columns.ts";
+import { retestWords } from "../../report/retestWords.ts";
 import { signedWords } from "../../report/signOnWords.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type RecordPlace, type Size, type Step, stay, step } from "../place.ts";
@@ -42,6 +43,7 @@ function signedLines(app: App, columns: number): Line[] {
     at.slice(0, 16).replace("T", " "),
     signedWords(entry),
     dispositionNow(app.holds, { ...test, product: test.product.code }),
+    retestWords(test),
     shaken,
   ];
   return told(words.filter((w) => w !== "").join(" · "), columns, "dim");

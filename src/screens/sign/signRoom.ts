@@ -1,5 +1,6 @@
 import { assessTest } from "../../assess/assessTest.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
+import { retestWords } from "../../report/retestWords.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
@@ -29,12 +30,14 @@ function body(app: App, size: Size): readonly Line[] {
       : [];
   const unchecked = app.people.rule === "none" ? [line(`  ${signOnWords("none")}`, "dim")] : [];
   const remark = draft.remark === "" ? [] : [line(`  remark: ${draft.remark}`)];
+  const retest = draft.retest ? [line(`  ${retestWords(draft)}`)] : [];
   const safety = line("  a pass here is no certificate of any law or licence", "dim");
   return [
     [],
     line("  what becomes of the product?"),
     ...options,
     [],
+    ...retest,
     ...remark,
     ...signature,
     ...unchecked,

@@ -4,19 +4,27 @@ import { DISPOSITIONS, type Disposition } from "../../record/test.ts";
 import { reduceRun } from "../../run/reduce.ts";
 import type { Run } from "../../run/run.ts";
 import { releaseRefusal } from "../../shift/holdReason.ts";
+import { type HoldOpened, holdOn } from "../../shift/holds.ts";
 import { type App, leave, type SignPlace, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "./initials.ts";
 
-/** What is proposed: release what passes a valid test, hold what doesn't, sample again where the test proves nothing. */
-export function proposed({ verdict }: Assessment): Disposition {
+/**
+ * What is proposed: release what passes a valid test, hold what doesn't or is on hold already, sample again where the test
+ * proves nothing.
+ */
+export function proposed({ verdict }: Assessment, held: HoldOpened | null = null): Disposition {
   if (verdict.test === "invalid") return "resample";
+  if (held !== null) return "hold";
   return verdict.product === "pass" && verdict.test === "valid" ? "release" : "hold";
 }
 
-export const signing = (run: Run, assessment: Assessment): SignPlace => ({
+const proposedFor = ({ draft: { product, lot } }: Run, assessment: Assessment, holds: App["holds"]): Disposition =>
+  proposed(assessment, holdOn(holds, product.code, lot));
+
+export const signing = (run: Run, assessment: Assessment, holds: App["holds"]): SignPlace => ({
   name: "sign",
-  run: { ...run, draft: { ...run.draft, disposition: run.draft.disposition ?? proposed(assessment) } },
+  run: { ...run, draft: { ...run.draft, disposition: run.draft.disposition ?? proposedFor(run, assessment, holds) } },
   field: "disposition",
   typed: "",
 });
@@ -42,7 +50,9 @@ function dispositionTaken(app: App): Step {
   const assessed = assessTest(place.run.draft);
   if (!assessed.ok) return stay(app, assessed.reason);
   const { disposition } = place.run.draft;
-  const refusal = releaseRefusal({ ...assessed.value.verdict, disposition });
+  const { product, lot } = place.run.draft;
+  const held = holdOn(app.holds, product.code, lot);
+  const refusal = releaseRefusal({ ...assessed.value.verdict, disposition }, false, held);
   return refusal ? stay(app, refusal) : step({ ...app, message: null, place: { ...place, field: "initials" } });
 }
 

@@ -1,0 +1,87 @@
+import { currentTest, standingOf, type TestHistory } from "../../record/versions.ts";
+import { wrapped } from "../../report/columns.ts";
+import { amendedWords } from "../../report/handoverPage.ts";
+import { retestWords } from "../../report/retestWords.ts";
+import { holdOn } from "../../shift/holds.ts";
+import type { LotStanding } from "../../shift/lot.ts";
+import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
+import type { App, LotPlace, Size } from "../place.ts";
+import { dispositionNow, productVerdictSpan, shortVerdict } from "../words.ts";
+import { standingOfLot, testsOfLot } from "./lotTests.ts";
+import { togetherLines } from "./togetherView.ts";
+
+const told = (text: string, columns: number): Line[] =>
+  wrapped(text, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+
+function holdLines(app: App, { product, lot }: LotPlace, columns: number): Line[] {
+  const hold = holdOn(app.holds, product, lot);
+  if (hold === null) return [line("  no hold is open on this lot", "dim")];
+  const since = hold.at.slice(0, 16).replace("T", " ");
+  return told(`ON HOLD ! since ${since}, for ${hold.owner} to decide: ${hold.reason} (no. ${hold.number})`, columns);
+}
+
+function standingLines({ verdict, why, warnings }: LotStanding, columns: number): Line[] {
+  const word = verdict === "no valid test" ? span("NO VALID TEST !", "warning") : productVerdictSpan(verdict);
+  const [first = "", ...more] = wrapped(why, columns - 40);
+  return [
+    [span("  the lot as a whole  ", "strong"), word, span(`  ${first}`)],
+    ...more.map((row) => line(`    ${row}`)),
+    ...warnings.flatMap((text) => told(`! ${text}`, columns)),
+  ];
+}
+
+const TEST_HEADING = cells([
+  { text: "", columns: 2 },
+  { text: "test", columns: 9, role: "dim" },
+  { text: "recorded", columns: 13, role: "dim" },
+  { text: "point", columns: 13, role: "dim" },
+  { text: "verdict", columns: 14, role: "dim" },
+  { text: "what became of it", columns: 28, role: "dim" },
+]);
+
+/** One test of the lot; how a retest came about stands below it where there is no room beside. */
+function testLines(history: TestHistory, holds: App["holds"], chosen: boolean, wide: boolean): Line[] {
+  const test = currentTest(history);
+  const amended = amendedWords({ amended: standingOf(history) });
+  const { text, role } = shortVerdict(test.signed.test, test.signed.product);
+  const became = dispositionNow(holds, { ...test, product: test.product.code });
+  const retest = retestWords(test);
+  const row = cells([
+    { text: chosen ? "▸" : "", columns: 2, role: "strong" },
+    { text: `no. ${history.entry.number}`, columns: 9 },
+    { text: history.entry.at.slice(5, 16).replace("T", " "), columns: 13 },
+    apart(test.samplingPoint, 13),
+    { text, columns: 14, role },
+    { text: became, columns: 12 },
+    { text: amended, columns: 17, role: "warning" },
+  ]);
+  if (retest === "") return [row];
+  return wide ? [[...row, span(` ${retest}`)]] : [row, line(`             ${retest}`, "dim")];
+}
+
+/** So many tests are in view at once; Up and Down lead to the others. */
+const TESTS_SHOWN = 5;
+
+/** A lot: its hold, what its tests say together, the tests, and their results side by side. */
+export function lotBody(app: App, place: LotPlace, size: Size): readonly Line[] {
+  const standing = standingOfLot(place);
+  const wide = size.columns >= 110;
+  const { from, shown } = windowAround(place.histories, place.at, TESTS_SHOWN);
+  const rows = shown.flatMap((history, i) => testLines(history, app.holds, from + i === place.at, wide));
+  const count = place.histories.length;
+  const cut = count > shown.length ? `, ${from + 1} to ${from + shown.length} of ${count}` : "";
+  const upper: Line[] = [
+    ...holdLines(app, place, size.columns),
+    [],
+    ...(standing === null
+      ? [line("  no test of this lot is on record lately", "dim")]
+      : standingLines(standing, size.columns)),
+    [],
+    line(`  every test of the lot, void ones too${cut}`, "dim"),
+    TEST_HEADING,
+    ...rows,
+    [],
+  ];
+  const room = { columns: size.columns, rows: size.rows - upper.length };
+  return [...upper, ...togetherLines(testsOfLot(place), standing?.average ?? null, place.at, room)].slice(0, size.rows);
+}
