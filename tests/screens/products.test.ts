@@ -90,11 +90,11 @@ describe("the page of a product", () => {
 
   test("lists every limit, those on apertures first, and draws the envelope", () => {
     const screen = pageOf(FULL).screen({ columns: 100, rows: 40 });
-    expect(screen).toMatch(/passing % at 1\.40 mm +95 – 100/);
-    expect(screen).toMatch(/d50 um +690 – 790/);
-    expect(screen).toMatch(/uniformityCoefficient +≤ 2/);
+    expect(screen).toMatch(/passing 1\.4 mm +95 – 100 %/);
+    expect(screen).toMatch(/d50 +690 – 790 um/);
+    expect(screen).toMatch(/Uniformity Cu +≤ 2/);
     expect(screen).toMatch(/╌/);
-    expect(screen.indexOf("1.40 mm ")).toBeLessThan(screen.indexOf("d50 um"));
+    expect(screen.indexOf("1.4 mm ")).toBeLessThan(screen.indexOf("d50 "));
   });
 
   test("is left for the list, by Esc or Enter", () => {

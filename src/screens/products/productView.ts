@@ -1,5 +1,5 @@
 import { passingChart } from "../../chart/passingChart.ts";
-import { limitsOf } from "../../envelope/limit.ts";
+import { limitName, limitsOf } from "../../envelope/limit.ts";
 import { envelopeOf } from "../../envelope/passingBounds.ts";
 import { resolveRules } from "../../procedure/rules/resolve.ts";
 import type { RuleSet } from "../../procedure/rules/ruleSet.ts";
@@ -7,7 +7,8 @@ import type { Product } from "../../record/product.ts";
 import { SAME_HANDS, sameHands } from "../../record/productDraft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText } from "../../report/figures.ts";
-import { type Line, line, span } from "../line.ts";
+import { figureWords } from "../../shift/trendFigure.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -18,20 +19,19 @@ function limitLines(product: Product): Line[] {
   const limits = limitsOf(product);
   if (limits.length === 0) return [line("  no limits: tests of this product are assessed, not judged", "dim")];
   return limits.map((limit) => {
-    const { on } = limit;
-    const name =
-      on.kind === "value"
-        ? on.id
-        : on.kind === "percentileUm"
-          ? `d${on.passingPct} um`
-          : `${on.kind.replace("Pct", " %")} at ${apertureText(on.apertureUm)}`;
-    return [span(`  ${name.padEnd(30)}`), span(limitText(limit), "strong")];
+    const { label, unit } = figureWords(limitName(limit.on));
+    const bounds = [limitText(limit), unit === "1" ? "" : unit].filter((word) => word !== "").join(" ");
+    return [span(`  ${label.padEnd(30)}`), span(bounds, "strong")];
   });
 }
 
 const ruleSetTitle = ({ title, edition }: RuleSet) => (edition === "" ? title : `${title}, ${edition}`);
 
-const joined = (words: readonly string[]): Line => line(`  ${words.filter((w) => w !== "").join(" · ")}`, "dim");
+const folded = (text: string, columns: number): Line[] =>
+  wrapped(text, columns - 4, "  ").map((part) => line(`  ${part}`, "dim"));
+
+const joined = (words: readonly string[], columns: number): Line[] =>
+  folded(words.filter((w) => w !== "").join(" · "), columns);
 
 /** Since when a revision holds, who wrote it, who let it go, and why there is one. */
 function controlLines(product: Product, columns: number): Line[] {
@@ -41,29 +41,31 @@ function controlLines(product: Product, columns: number): Line[] {
     author ? `written by ${author}` : "",
     approvedBy ? `approved by ${approvedBy}` : "",
   ];
-  const why = reason === undefined ? [] : wrapped(`because: ${reason}`, columns - 4, "  ");
   return [
-    joined(state),
-    ...why.map((text) => line(`  ${text}`, "dim")),
+    ...joined(state, columns),
+    ...(reason === undefined ? [] : folded(`because: ${reason}`, columns)),
     ...(sameHands(product) ? [line(`  ! ${SAME_HANDS}`, "warning")] : []),
   ];
 }
 
-function methodLines(product: Product): Line[] {
+function methodLines(product: Product, columns: number): Line[] {
   const { basis, interpolation, chargeG, program } = product.method ?? {};
   const rules = resolveRules(product.method, product.method?.procedure);
   const charge = chargeG ? `charge ${limitText({ min: chargeG.min ?? null, max: chargeG.max ?? null })} g` : "";
   const stack = product.stackUm.toSorted((a, b) => b - a).map(apertureText);
   return [
-    joined([
-      `percent of ${basis === "charge" ? "the charge" : "the recovered total"}`,
-      `curve ${interpolation ?? "log-linear"}`,
-      rules.maxLossPct === null ? "no limit on the loss" : `loss at most ${rules.maxLossPct.value} %`,
-      program ? `program ${program}` : "",
-      charge,
-    ]),
-    ...(rules.ruleSet ? [line(`  tests checked by ${ruleSetTitle(rules.ruleSet)}`, "dim")] : []),
-    line(`  stack ${stack.join(", ")}, pan`, "dim"),
+    ...joined(
+      [
+        `percent of ${basis === "charge" ? "the charge" : "the recovered total"}`,
+        `curve ${interpolation ?? "log-linear"}`,
+        rules.maxLossPct === null ? "no limit on the loss" : `loss at most ${rules.maxLossPct.value} %`,
+        program ? `program ${program}` : "",
+        charge,
+      ],
+      columns,
+    ),
+    ...(rules.ruleSet ? folded(`tests checked by ${ruleSetTitle(rules.ruleSet)}`, columns) : []),
+    ...folded(`stack ${stack.join(", ")}, pan`, columns),
   ];
 }
 
@@ -89,10 +91,10 @@ function askedLine(app: App): Line[] {
 export function productBody(app: App, size: Size): readonly Line[] {
   const { product } = here(app, "product");
   const top = [...askedLine(app), ...controlLines(product, size.columns), ...draftLines(app, product)];
-  const head = [...top, ...methodLines(product), [], ...limitLines(product), []];
+  const head = [...top, ...methodLines(product, size.columns), [], ...limitLines(product), []];
   const envelope = envelopeOf(product);
   const rows = size.rows - head.length;
-  if (envelope.length === 0 || rows < 6) return head.slice(0, size.rows);
+  if (envelope.length === 0 || rows < 6) return fitted(head, size.rows);
   const drawn = passingChart({ points: [], envelope, passingAt: () => null, width: size.columns - 4, height: rows });
   return [...head, ...drawn.map((text) => line(`  ${text}`))];
 }
