@@ -20,6 +20,7 @@ export type ConductedTest = Pick<TestRecord, "product"> &
       | "balanceKnown"
       | "program"
       | "usualEmpty"
+      | "sieves"
       | "shaking"
       | "earlierShaking"
       | "ran"
@@ -129,6 +130,7 @@ export function conductOf(test: ConductedTest): Conduct {
     endPoint: endPointReadings(test),
     program: test.program ?? null,
     run: runOf(test),
+    sieves: test.sieves ?? [],
     mostHeldG: mostHeld(test),
     usualEmptyG: new Map((test.usualEmpty ?? []).map(({ apertureUm, emptyG }) => [apertureUm, emptyG])),
   };

@@ -28,6 +28,8 @@ export const ENTERED = [
   "lot",
   "line",
   "samplingPoint",
+  "set",
+  "serial",
   "moistG",
   "dryG",
   "chargeG",

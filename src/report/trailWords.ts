@@ -6,6 +6,8 @@ const WHAT: Record<TrailItem["field"], string> = {
   lot: "lot",
   line: "line",
   samplingPoint: "sampling point",
+  set: "set of sieves",
+  serial: "sieve",
   moistG: "moist mass",
   dryG: "dry mass",
   chargeG: "charge",

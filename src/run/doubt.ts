@@ -5,6 +5,7 @@ import { apertureText } from "../series/apertureText.ts";
 import { fairLoadOn } from "./fairLoad.ts";
 import type { Run } from "./run.ts";
 import { columnOf } from "./run.ts";
+import { lastEmptyG, tareSaid } from "./tareDoubt.ts";
 
 /** How far an empty mass may lie from the last one of that sieve before it is doubted: 0.5 g or 0.2 %. */
 const TARE_SLACK_G = 0.5;
@@ -14,6 +15,7 @@ interface Weighed {
   readonly run: Run;
   readonly row: Weighing;
   readonly grams: number;
+  readonly at: string;
 }
 
 type Question = (weighed: Weighed) => string | null;
@@ -37,12 +39,17 @@ const overCapacity: Question = ({ run, grams }) => {
   return grams > capacityG ? `the balance carries ${shown(capacityG)} only: is this its reading?` : null;
 };
 
-const otherTare: Question = ({ run, row, grams }) => {
-  const usual = run.setting.usual.get(row.apertureUm);
-  if (run.draft.stage !== "weigh empty" || !usual) return null;
-  const slackG = Math.max(TARE_SLACK_G, TARE_SLACK_SHARE * usual.emptyG);
-  if (Math.abs(grams - usual.emptyG) <= slackG) return null;
-  return `${rowName(row.apertureUm)} weighed ${shown(usual.emptyG)} empty last time: clean, and the right one?`;
+/** By the history of the very sieve where it has one, else by what stood in this row last time. */
+const otherTare: Question = ({ run, row, grams, at }) => {
+  const { care, usual } = run.setting;
+  if (run.draft.stage !== "weigh empty") return null;
+  const said = tareSaid(run.draft, row, grams, at, care);
+  if (said.known) return said.text;
+  const lastG = row.serial === undefined ? usual.get(row.apertureUm)?.emptyG : lastEmptyG(care, row.serial);
+  if (lastG === undefined || lastG === null) return null;
+  const slackG = Math.max(TARE_SLACK_G, TARE_SLACK_SHARE * lastG);
+  if (Math.abs(grams - lastG) <= slackG) return null;
+  return `${rowName(row.apertureUm)} weighed ${shown(lastG)} empty last time: clean, and the right one?`;
 };
 
 const unusualNet: Question = ({ run, row, grams }) => {
@@ -88,11 +95,11 @@ const QUESTIONS: readonly Question[] = [
  * Why a mass just entered can't be right, in the operator's words; null if nothing speaks against it.
  * Asked at once, while the sieve is still on the balance; a second Enter accepts the mass all the same.
  */
-export function doubtOf(run: Run, grams: number): string | null {
+export function doubtOf(run: Run, grams: number, at: string = run.draft.startedAt): string | null {
   const row = run.draft.weighings[run.at];
   if (!row || row[columnOf(run.draft.stage)] === grams) return null;
   for (const question of QUESTIONS) {
-    const text = question({ run, row, grams });
+    const text = question({ run, row, grams, at });
     if (text) return text;
   }
   return null;

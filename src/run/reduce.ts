@@ -1,9 +1,14 @@
+import type { CareKnown } from "../care/known.ts";
 import type { Draft } from "../record/draft.ts";
+import type { TrailItem } from "../record/test.ts";
 import { productBack } from "./productBack.ts";
 import { checkMinuteStarted, portionAdded, ranOtherwise } from "./proving.ts";
-import { handsFree, type Run, type RunEvent, refuse, setOutFields } from "./run.ts";
+import { fieldsOf, handsFree, type Run, type RunEvent, refuse } from "./run.ts";
+import { sieveBack } from "./setChoice.ts";
 import { setOutAccepted } from "./setOut.ts";
 import { shakingEnded, shakingSkipped, shakingStarted } from "./shake.ts";
+import { sieveByScan } from "./sieveScan.ts";
+import { sievesNoted } from "./sieves.ts";
 import { takenBack, withItem } from "./trail.ts";
 import type { Usual } from "./usual.ts";
 import { inStage, massEntered, stageAfter } from "./weigh.ts";
@@ -12,8 +17,7 @@ const LONGEST_ENTRY = 60;
 
 const isWeighing = (draft: Draft) => draft.stage === "weigh empty" || draft.stage === "weigh full";
 
-const rowsIn = (run: Run) =>
-  run.draft.stage === "set out" ? setOutFields(run.draft.product).length : run.draft.weighings.length;
+const rowsIn = (run: Run) => (run.draft.stage === "set out" ? fieldsOf(run).length : run.draft.weighings.length);
 
 function movedTo(run: Run, at: number): Run {
   if (run.draft.stage !== "set out" && !isWeighing(run.draft)) return run;
@@ -35,8 +39,23 @@ function accepted(run: Run, at: string): Run {
 }
 
 function scanned(run: Run, text: string, ended: boolean, at: string): Run {
+  const ofSieve = ended ? sieveByScan(run, text, at) : null;
+  if (ofSieve !== null) return ofSieve;
   const whole = typed(run.message === null ? run : { ...run, typed: "" }, text);
   return ended ? accepted(whole, at) : whole;
+}
+
+const ofSieves = ({ field }: TrailItem): boolean => field === "set" || field === "serial";
+
+/** What is known of the sieves has been read; hands stay in their field though another may appear before it. */
+function careLearnt(run: Run, care: CareKnown): Run {
+  const next = { ...run, setting: { ...run.setting, care } };
+  const early = run.draft.stage === "set out" || run.draft.stage === "weigh empty";
+  const draft = early && run.draft.sieves !== undefined ? sievesNoted(run.draft, care) : run.draft;
+  if (run.draft.stage !== "set out") return { ...next, draft };
+  const field = fieldsOf(run)[run.at];
+  const at = field === undefined ? run.at : fieldsOf(next).indexOf(field);
+  return { ...next, draft, at: Math.max(0, at) };
 }
 
 /** The latest accepted entry is taken back and its row is in hand again. */
@@ -46,7 +65,8 @@ function undone(run: Run, at: string): Run {
   const { item } = back;
   const former = item.field === "product" ? productBack(back.draft, item.from, run.setting) : null;
   if (former?.ok === false) return refuse(run, former.reason);
-  const draft = former?.value ?? back.draft;
+  const draft = former?.value ?? (ofSieves(item) ? sieveBack(back.draft, item, run) : back.draft);
+  if (item.field === "serial") return handsFree({ ...run, draft });
   if (item.field === "emptyG" || item.field === "fullG") {
     const row = draft.weighings.findIndex((w) => w.apertureUm === (item.apertureUm ?? 0));
     const stage = item.field === "emptyG" ? "weigh empty" : "weigh full";
@@ -55,7 +75,7 @@ function undone(run: Run, at: string): Run {
   if (item.field === "portion" || item.field === "checkMinute") return inStage({ ...run, draft }, "weigh full");
   if (item.field === "ran") return handsFree({ ...run, draft });
   if (item.field === "shaking") return inStage({ ...run, draft }, stageAfter(draft));
-  const field = (setOutFields(draft.product) as readonly string[]).indexOf(item.field);
+  const field = (fieldsOf({ ...run, draft }) as readonly string[]).indexOf(item.field);
   if (field < 0) return handsFree({ ...run, draft });
   return handsFree({ ...run, draft: { ...draft, stage: "set out" }, at: field });
 }
@@ -117,5 +137,7 @@ export function reduceRun(run: Run, event: RunEvent): Run {
       return disposed(run, event.disposition, event.at);
     case "usualLearnt":
       return usualLearnt(run, event.usual);
+    case "careLearnt":
+      return careLearnt(run, event.care);
   }
 }

@@ -1,9 +1,11 @@
+import type { CareKnown } from "../care/known.ts";
 import type { RunOtherwise } from "../entry/programRun.ts";
 import type { Draft, Stage } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { Balance } from "../record/station.ts";
 import type { Entered, TestRecord } from "../record/test.ts";
+import { setsOf } from "./sieves.ts";
 import type { Usual } from "./usual.ts";
 
 /** What the next test starts from: the words of the last one, so that Enter accepts them. */
@@ -23,6 +25,8 @@ export interface Setting {
   readonly samplingPoints: readonly string[];
   readonly usual: Usual;
   readonly balance: Balance;
+  /** What is known of sieves and balance; absent until it has been read. */
+  readonly care?: CareKnown;
   /** The balance's last check, and when shift and day began, for a test set out now. */
   readonly balanceKnown?: TestRecord["balanceKnown"];
 }
@@ -66,21 +70,33 @@ export type RunEvent =
   | { readonly type: "checkMinuteStarted"; readonly at: string }
   | { readonly type: "remarked"; readonly text: string; readonly at: string }
   | { readonly type: "disposed"; readonly disposition: NonNullable<Draft["disposition"]>; readonly at: string }
-  | { readonly type: "usualLearnt"; readonly usual: Usual };
+  | { readonly type: "usualLearnt"; readonly usual: Usual }
+  | { readonly type: "careLearnt"; readonly care: CareKnown };
 
 export type SetOutField = Extract<
   Entered,
-  "product" | "lot" | "line" | "samplingPoint" | "moistG" | "dryG" | "chargeG" | "washedG"
+  "product" | "lot" | "line" | "samplingPoint" | "set" | "moistG" | "dryG" | "chargeG" | "washedG"
 >;
 
-/** What is asked on the set-out page: moisture and washing only where the product wants them. */
-export function setOutFields({ method }: Product): readonly SetOutField[] {
+/** What is asked on the set-out page: moisture and washing only where the product wants them, a set where there is one. */
+export function setOutFields({ method }: Product, hasSets = false): readonly SetOutField[] {
   const moisture = method?.procedure?.moisture ? (["moistG", "dryG"] as const) : [];
   const washed = method?.washed ? (["washedG"] as const) : [];
-  return ["product", "lot", "line", "samplingPoint", ...moisture, "chargeG", ...washed];
+  return [
+    "product",
+    "lot",
+    "line",
+    "samplingPoint",
+    ...(hasSets ? (["set"] as const) : []),
+    ...moisture,
+    "chargeG",
+    ...washed,
+  ];
 }
 
-export const fieldInHand = (run: Run): SetOutField => setOutFields(run.draft.product)[run.at] ?? "product";
+export const fieldsOf = (run: Run): readonly SetOutField[] => setOutFields(run.draft.product, setsOf(run).length > 0);
+
+export const fieldInHand = (run: Run): SetOutField => fieldsOf(run)[run.at] ?? "product";
 
 /** Whether the field in hand takes a mass. */
 export const massInHand = (run: Run): boolean => fieldInHand(run).endsWith("G");

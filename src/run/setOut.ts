@@ -4,27 +4,12 @@ import type { Draft } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 import { standing } from "../record/test.ts";
 import { chargeDoubt } from "./chargeDoubt.ts";
-import { fieldInHand, handsFree, type Run, refuse, type SetOutField, setOutFields } from "./run.ts";
+import { pick } from "./pick.ts";
+import { fieldInHand, fieldsOf, handsFree, type Run, refuse, type SetOutField } from "./run.ts";
+import { setAccepted } from "./setChoice.ts";
+import { unfitWords } from "./sieves.ts";
 import { withProduct } from "./start.ts";
 import { withItem } from "./trail.ts";
-
-const startsLike = (name: string, typed: string) => name.toLowerCase().startsWith(typed.toLowerCase());
-
-/**
- * One of a list of names, by its number in the list (1, 2, ...), by itself, or by its beginning if only one begins so.
- * An empty list takes any text.
- */
-export function pick(typed: string, names: readonly string[], what: string): Outcome<string> {
-  if (names.length === 0) return accepted(typed.trim());
-  const exact = names.find((name) => name.toLowerCase() === typed.trim().toLowerCase());
-  const numbered = /^\d{1,2}$/.test(typed) ? names[Number(typed) - 1] : undefined;
-  const like = names.filter((name) => startsLike(name, typed.trim()));
-  const found = exact ?? numbered ?? (like.length === 1 ? like[0] : undefined);
-  if (found !== undefined) return accepted(found);
-  return refused(
-    like.length > 1 ? `${what} "${typed}" could be ${like.join(" or ")}` : `no ${what} is called "${typed}"`,
-  );
-}
 
 const NO_LOT = "a test needs its lot";
 
@@ -39,6 +24,10 @@ function before({ trail }: Draft, field: SetOutField, stands: string, taken: str
   const accepted = standing(trail).findLast((item) => item.field === field);
   return accepted?.to === stands || stands !== taken ? stands : null;
 }
+
+/** What is repeated was a test of this lot of this product: another one is another test. */
+const bound = ({ of }: NonNullable<Draft["retest"]>, what: "product" | "lot"): string =>
+  `this test repeats no. ${of.number}: for another ${what} leave it with Esc and set out a new test`;
 
 const productName = ({ code, revision }: Product) => `${code} rev ${revision}`;
 
@@ -59,6 +48,7 @@ function productAccepted(run: Run, at: string): Outcome<Draft> {
   if (!chosen.ok) return chosen;
   const { draft } = run;
   const same = chosen.value.code === draft.product.code;
+  if (!same && draft.retest !== undefined) return refused(bound(draft.retest, "product"));
   const weighed = draft.weighings.some((w) => w.emptyG !== null || w.fullG !== null);
   if (!same && weighed) return refused("weighings are there already: start a new test for another product");
   const next = same ? draft : withProduct(draft, chosen.value, run.setting);
@@ -108,6 +98,8 @@ function wordAccepted(run: Run, field: "lot" | "line" | "samplingPoint", at: str
         : pick(typed, names, field === "line" ? "line" : "sampling point");
   if (!word.ok) return word;
   if (field === "lot" && word.value === "") return refused(NO_LOT);
+  if (field === "lot" && draft.retest !== undefined && word.value !== draft.lot)
+    return refused(bound(draft.retest, "lot"));
   const item = { at, field, from: before(draft, field, draft[field], word.value), to: word.value };
   return accepted(withItem({ ...draft, [field]: word.value }, item));
 }
@@ -115,6 +107,7 @@ function wordAccepted(run: Run, field: "lot" | "line" | "samplingPoint", at: str
 function fieldAccepted(run: Run, at: string): Outcome<Draft> {
   const field = fieldInHand(run);
   if (field === "product") return productAccepted(run, at);
+  if (field === "set") return setAccepted(run, at);
   if (field === "lot" || field === "line" || field === "samplingPoint") return wordAccepted(run, field, at);
   return massAccepted(run, field, at);
 }
@@ -136,8 +129,9 @@ export function setOutAccepted(run: Run, at: string): Run {
   if (doubted) return doubted;
   const draft = fieldAccepted(run, at);
   if (!draft.ok) return refuse(run, draft.reason);
-  const next = handsFree({ ...run, draft: draft.value, at: run.at + 1 });
-  const fields = setOutFields(next.draft.product);
+  const told = fieldInHand(run) === "set" ? unfitWords(draft.value) : null;
+  const next = { ...handsFree({ ...run, draft: draft.value, at: run.at + 1 }), message: told };
+  const fields = fieldsOf(next);
   if (next.at < fields.length) return next;
   if (next.draft.lot === "") return refuse({ ...next, at: fields.indexOf("lot") }, NO_LOT);
   return { ...next, draft: { ...next.draft, stage: "weigh empty" }, at: 0 };

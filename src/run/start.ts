@@ -28,7 +28,13 @@ const unshaken = (program: Program | null) => ({
 export function withProduct(draft: Draft, product: Product, { programs, last }: Setting): Draft {
   const program = programOf(product, programs);
   const words = last.get(product.code) ?? {};
-  const { usualEmpty: _ofTheOther, ...kept } = withoutMasses(draft, product);
+  const {
+    usualEmpty: _ofTheOther,
+    set: _set,
+    sieves: _its,
+    knownApertures: _known,
+    ...kept
+  } = withoutMasses(draft, product);
   return { ...kept, ...words, product, program, weighings: rowsToWeigh(product), shaking: unshaken(program) };
 }
 
@@ -40,13 +46,15 @@ function withoutMasses(draft: Draft, product: Product): Draft {
   return { ...rest, ...Object.fromEntries(masses) };
 }
 
+/** Which test it is; and which one it repeats, where it repeats one. */
+export interface Identity extends Pick<Draft, "retest"> {
+  readonly testId: string;
+  readonly station: string;
+  readonly at: string;
+}
+
 /** A new test: nothing accepted yet, the last test's words standing in each field. */
-export function startRun(
-  product: Product,
-  last: LastTest,
-  setting: Setting,
-  identity: { readonly testId: string; readonly station: string; readonly at: string },
-): Run {
+export function startRun(product: Product, last: LastTest, setting: Setting, identity: Identity): Run {
   const program = programOf(product, setting.programs);
   const draft: Draft = {
     schema: "sievewright.draft/1",
@@ -56,6 +64,7 @@ export function startRun(
     startedAt: identity.at,
     product,
     ...last,
+    ...(identity.retest === undefined ? {} : { retest: identity.retest }),
     chargeG: null,
     balance: setting.balance,
     ...(setting.balanceKnown ? { balanceKnown: setting.balanceKnown } : {}),

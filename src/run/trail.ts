@@ -44,6 +44,9 @@ const REVERT: Record<Entered, Revert> = {
   line: revertText("line"),
   samplingPoint: revertText("samplingPoint"),
   remark: revertText("remark"),
+  // What set and sieves were before comes from the register, which is not at hand here.
+  set: (draft) => draft,
+  serial: (draft) => draft,
   moistG: revertMass("moistG"),
   dryG: revertMass("dryG"),
   chargeG: revertMass("chargeG"),

@@ -68,7 +68,7 @@ export function massEntered(run: Run, at: string): Run {
   const grams = parseMassG(run.typed);
   if (!grams.ok) return refuse(run, grams.reason);
   if (grams.value < 0) return refuse(run, "a sieve on the balance weighs more than 0 g: tare the balance");
-  const text = doubtOf(run, grams.value);
+  const text = doubtOf(run, grams.value, at);
   if (text !== null && run.doubt?.grams !== grams.value) {
     return { ...run, message: null, doubt: { grams: grams.value, text } };
   }

@@ -1,10 +1,12 @@
 import type { Assessment } from "../assess.ts";
 import type { Change } from "../record/amendment.ts";
 import type { Amending } from "../record/amendmentRefusal.ts";
+import type { CareKnown } from "../care/known.ts";
 import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
 import type { IndexRow, LoggedEvent } from "../record/indexRow.ts";
 import type { TestEntry, UntimedEntry } from "../record/logEntry.ts";
+import type { MonthWords } from "../record/monthWords.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { ThemeName } from "../record/screen.ts";
@@ -32,6 +34,8 @@ export type { ProductsPlace } from "./products/places.ts";
 
 import type { Session } from "../store/operatorsDesk.ts";
 import type { PlanEffect, PlanPlace } from "./plan/places.ts";
+import type { ReplicatesPlace } from "./replicates/places.ts";
+import type { CareEffect, CarePlace } from "./sieves/places.ts";
 import type { OperatorFormPlace, OperatorsPlace, PeopleAsk, PeopleShown, SignOnPlace } from "./signOn/people.ts";
 import type { TrendEffect, TrendPlace } from "./trend/places.ts";
 
@@ -76,6 +80,8 @@ export interface LogPlace {
   /** Months not read yet, newest first. */
   readonly months: readonly string[];
   readonly reading: boolean;
+  /** What is known of months without reading them; absent until that is at hand. */
+  readonly words?: ReadonlyMap<string, MonthWords>;
   readonly marks: DeckMarks;
 }
 
@@ -228,6 +234,8 @@ export type Place =
   | LotPlace
   | TrendPlace
   | PlanPlace
+  | ReplicatesPlace
+  | CarePlace
   | HelpPlace;
 
 export type PlaceName = Place["name"];
@@ -242,6 +250,8 @@ export interface App {
   readonly now: string;
   /** Why nothing can be recorded here, if so. */
   readonly readOnly: string | null;
+  /** When the log was read; a window that only reads does not follow what another one writes. */
+  readonly readAt?: string;
   readonly problems: readonly string[];
   readonly drafts: readonly Draft[];
   /** Tests recorded lately, newest first; null until they have been read. */
@@ -261,6 +271,8 @@ export interface App {
   readonly earlier: readonly IndexRow[];
   /** What was logged of the lines in that time. */
   readonly lineEvents: readonly LineEvent[];
+  /** What is known of sieves, balances and weights; absent until it has been read. */
+  readonly care?: CareKnown;
   /** The latest check of the balance; null when none was found. */
   readonly balanceCheck: BalanceCheck | null;
   /** Whoever is signed on; then they sign, and nobody else. */
@@ -301,6 +313,8 @@ export type Effect =
   | { readonly do: "endTest"; readonly draft: Draft; readonly reason: string; readonly by: string }
   | { readonly do: "recordCheck"; readonly check: BalanceCheck }
   | { readonly do: "readMonth"; readonly month: string }
+  | { readonly do: "readMonthWords" }
+  | { readonly do: "readAgain" }
   | { readonly do: "open"; readonly row: Pick<IndexRow, "day" | "number"> }
   | { readonly do: "openDeck"; readonly rows: Readonly<Record<StreamName, IndexRow>> }
   | { readonly do: "learnUsual"; readonly product: Product }
@@ -308,10 +322,12 @@ export type Effect =
   | { readonly do: "readHandover"; readonly shift: Shift }
   | { readonly do: "readLot"; readonly product: string; readonly lot: string; readonly line: string }
   | { readonly do: "keepPage"; readonly page: string; readonly shift: Shift }
+  | { readonly do: "readCare" }
   | { readonly do: "people"; readonly ask: PeopleAsk }
   | ProductEffect
   | TrendEffect
   | PlanEffect
+  | CareEffect
   | { readonly do: "keepTheme"; readonly theme: ThemeName }
   | { readonly do: "bell" }
   | { readonly do: "quit" };

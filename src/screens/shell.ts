@@ -105,6 +105,7 @@ export function createShell(outside: Outside): Shell {
     for (const { key, pressedMs } of waiting.splice(0)) press(key, pressedMs);
     void withPlanFacts(store, now()).then((learnt) => show(learnt(app)));
     void keepBackWhatWasCut(desk);
+    work({ do: "readCare" });
   });
 
   return {

@@ -1,4 +1,5 @@
-import { stationConditions } from "../care/conditions.ts";
+import { type StationConditions, stationConditions } from "../care/conditions.ts";
+import type { CareKnown } from "../care/known.ts";
 import { newLife } from "../care/ledger/ledger.ts";
 import { careRefusal, registerRefusal } from "../care/register/refusals.ts";
 import { type Register, registerOf, sieveOf } from "../care/register/register.ts";
@@ -59,10 +60,25 @@ export class Care implements CareDesk {
     };
   }
 
-  async conditions(today: string): Promise<ReturnType<typeof stationConditions>> {
+  async known(today: string): Promise<CareKnown> {
     const register = await this.register();
-    const policy = { balance: balanceOf(this.#station, register), inspection: this.#station.sieveInspection };
-    return stationConditions(register, await this.#ledger.now(), policy, today);
+    const ledger = await this.#ledger.now();
+    const balance = balanceOf(this.#station, register);
+    const policy = { balance, inspection: this.#station.sieveInspection };
+    const conditions = stationConditions(register, ledger, policy, today);
+    const { lives, notes, sets } = ledger;
+    return {
+      register,
+      conditions,
+      balance,
+      lives: new Map(lives),
+      notes: [...notes.values()],
+      lastSets: new Map(sets),
+    };
+  }
+
+  async conditions(today: string): Promise<StationConditions> {
+    return (await this.known(today)).conditions;
   }
 
   async lastSet(productCode: string): Promise<string | null> {

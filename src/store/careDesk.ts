@@ -1,4 +1,5 @@
 import type { StationConditions } from "../care/conditions.ts";
+import type { CareKnown } from "../care/known.ts";
 import type { Register } from "../care/register/register.ts";
 import type { CareTold, LedgerNote, SieveLife } from "../record/careLedger.ts";
 import type { RegisterItem } from "../record/register.ts";
@@ -29,4 +30,6 @@ export interface CareDesk {
   conditions(today: string): Promise<StationConditions>;
   /** The set that a product was tested with last; null where none is known. */
   lastSet(productCode: string): Promise<string | null>;
+  /** All of it at once, as it stands on a day. */
+  known(today: string): Promise<CareKnown>;
 }

@@ -9,6 +9,7 @@ import { NOBODY_LISTED } from "../../src/screens/signOn/people.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import type { Store } from "../../src/store/store.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
+import { NOTHING_KNOWN } from "../care/knownWorld.ts";
 import { entryWith, NETS_G, STREAM_ENTRIES } from "./deckStreams.ts";
 import { STATION, Stage } from "./stage.ts";
 
@@ -262,6 +263,7 @@ describe("the shell", () => {
       productDrafts: async () => [],
       programs: async () => [],
       matters: async () => [],
+      care: { known: async () => NOTHING_KNOWN },
       events: async () => [],
       recentRows: async () => [],
       entriesOfDay: async () => [],

@@ -7,6 +7,7 @@ import { textOf } from "../../src/screens/line.ts";
 import { createShell } from "../../src/screens/shell.ts";
 import { NOBODY_LISTED } from "../../src/screens/signOn/people.ts";
 import type { Store } from "../../src/store/store.ts";
+import { NOTHING_KNOWN } from "../care/knownWorld.ts";
 import { FILTER_SAND, Hands, TEN_MINUTES } from "../run/hands.ts";
 import { recordedRow, STATION } from "./stage.ts";
 
@@ -32,6 +33,7 @@ function slowStore(change: Partial<Store> = {}) {
     productDrafts: async () => [],
     programs: async () => [TEN_MINUTES],
     matters: async () => [],
+    care: { known: async () => NOTHING_KNOWN },
     events: async () => [],
     recentRows: async () => [recordedRow()],
     entriesOfDay: async () => [],

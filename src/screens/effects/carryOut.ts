@@ -1,5 +1,7 @@
 import type { Effect } from "../place.ts";
 import * as amending from "./amending.ts";
+import { readCare } from "./care.ts";
+import { carryOutCare } from "./sieves.ts";
 import type { Desk } from "./desk.ts";
 import * as drafts from "./drafts.ts";
 import * as fetching from "./fetching.ts";
@@ -27,12 +29,16 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
       return recording.recordCheck(desk, effect.check);
     case "readMonth":
       return fetching.readMonth(desk, effect.month);
+    case "readMonthWords":
+      return fetching.readMonthWords(desk);
     case "open":
       return fetching.open(desk, effect.row);
     case "openDeck":
       return fetching.openDeck(desk, effect.rows);
     case "learnUsual":
       return fetching.learnUsual(desk, effect.product);
+    case "readCare":
+      return readCare(desk);
     case "people":
       return people(desk, effect.ask);
     case "draftProduct":
@@ -43,6 +49,7 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
     case "importShared":
       return carryOutProduct(desk, effect);
     case "recordEvent":
+    case "readAgain":
     case "readHandover":
     case "readLot":
     case "keepPage":
@@ -54,6 +61,14 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
       return keepTheme(desk, effect.theme);
     case "readPlan":
       return fetching.readPlan(desk, effect.product);
+    case "readSieve":
+    case "recordCare":
+    case "registerFile":
+    case "readEffective":
+    case "readApertures":
+    case "readReferenceRows":
+    case "readReference":
+      return carryOutCare(desk, effect);
     case "bell":
       return desk.bell();
   }

@@ -8,9 +8,11 @@ import type { Shift } from "../../shift/schedule.ts";
 import { readHandover, untakenHandover } from "../../store/shiftReading.ts";
 import * as answers from "../answers.ts";
 import { type App, type Effect, enter, leave } from "../place.ts";
+import { withLibraryAndLog, withPlanFacts } from "../reading.ts";
+import { readCare } from "./care.ts";
 import type { Desk } from "./desk.ts";
 
-type ShiftEffect = Extract<Effect, { do: "recordEvent" | "readHandover" | "readLot" | "keepPage" }>;
+type ShiftEffect = Extract<Effect, { do: "recordEvent" | "readHandover" | "readLot" | "keepPage" | "readAgain" }>;
 
 const told = (desk: Desk, message: string): void => desk.show({ ...desk.app(), message });
 
@@ -25,6 +27,8 @@ export function carryOutShift(desk: Desk, effect: ShiftEffect): Promise<void> {
       return showLot(desk, effect);
     case "keepPage":
       return keepPage(desk, effect.page, effect.shift);
+    case "readAgain":
+      return readAgain(desk);
   }
 }
 
@@ -43,9 +47,18 @@ async function recordEvent(desk: Desk, asked: UntimedEntry, page: string | undef
   const kept = entry.kind === "handover" && page !== undefined ? await pageKept(desk, page, entry.shift) : "";
   const holds = openHolds(await desk.store.matters());
   desk.show(eventRecorded(desk.app(), entry, holds, kept));
+  if (entry.kind === "care" || entry.kind === "registered") await readCare(desk);
   const { place } = desk.app();
   if (place.name === "handover") await showHandover(desk, place.handover.shift);
   if (place.name === "lot") await showLot(desk, place);
+}
+
+/** What another window has written meanwhile. */
+async function readAgain(desk: Desk): Promise<void> {
+  const read = await withLibraryAndLog(desk.app(), desk.store);
+  const learnt = await withPlanFacts(desk.store, desk.now());
+  const { place, behind, now } = desk.app();
+  desk.show(learnt({ ...read, place, behind, now, message: `read again, as of ${now.slice(11, 16)}` }));
 }
 
 const pageName = ({ name, began }: Pick<Shift, "name" | "began">): string =>

@@ -1,9 +1,11 @@
 import type { Stage } from "../../record/draft.ts";
 import type { RunPlace } from "../place.ts";
 import type { Binding } from "../room.ts";
+import { CLEANED } from "./cleaned.ts";
 import {
   ACCEPT,
   BACK_KEY,
+  BIG,
   CHECK_MINUTE,
   DOWN,
   EMPTIES,
@@ -35,6 +37,8 @@ const emptyKeys: readonly Binding[] = [
   UP,
   DOWN,
   UNDO,
+  CLEANED,
+  BIG,
   { ...SET_OUT },
   { ...FULLS, quiet: true },
   END,
@@ -47,6 +51,7 @@ const fullKeys: readonly Binding[] = [
   UNDO,
   EMPTIES,
   CHECK_MINUTE,
+  BIG,
   PORTION,
   { ...SET_OUT, quiet: true },
   END,

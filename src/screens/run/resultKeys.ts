@@ -41,7 +41,12 @@ export const resultKeys: readonly Binding[] = [
     does: toSigning,
     refusal: (app) => app.readOnly,
   },
-  { keys: ["v"], word: "view", help: "Turn through the drawings of the result.", does: turnView },
+  {
+    keys: ["v"],
+    word: "view",
+    help: "Turn through the pages of the result: checks, how sure each limit is, the uncertainty by component, drawings.",
+    does: turnView,
+  },
   {
     keys: ["w"],
     word: "values",

@@ -1,7 +1,10 @@
+import type { Stack } from "../../record/sieve.ts";
 import { wrapped } from "../../report/columns.ts";
 import { massText } from "../../report/figures.ts";
-import { fieldInHand, type Run, type SetOutField, setOutFields } from "../../run/run.ts";
-import { cells, type Line, line, span } from "../line.ts";
+import { retestWords } from "../../report/retestWords.ts";
+import { fieldInHand, fieldsOf, type Run, type SetOutField } from "../../run/run.ts";
+import { NO_SET, setInHand, setsOf } from "../../run/sieves.ts";
+import { cells, fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { markerOf } from "./following.ts";
 
@@ -10,6 +13,7 @@ const LABEL: Record<SetOutField, string> = {
   lot: "lot",
   line: "line",
   samplingPoint: "sampling point",
+  set: "set of sieves",
   moistG: "moist mass",
   dryG: "dry mass",
   chargeG: "charge",
@@ -21,16 +25,20 @@ const HINT: Record<SetOutField, string> = {
   lot: "type or scan the lot; Enter takes the one shown",
   line: "type its number or the beginning of its name",
   samplingPoint: "type its number or the beginning of its name",
+  set: "scan the set or one of its sieves, or type its number; Enter takes the one shown",
   moistG: "weigh the portion for moisture as received, in g; Enter alone: not measured",
   dryG: "the same portion dried to constant mass, in g",
   chargeG: "weigh the test portion, in g; Enter alone: the charge was not weighed",
   washedG: "the charge washed and dried again, in g",
 };
 
+const setText = (set: Stack | null): string => (set === null ? NO_SET : `${set.code}  ${set.name}`);
+
 function standingText(run: Run, field: SetOutField): string {
   const { draft } = run;
   if (field === "product") return `${draft.product.code}  ${draft.product.name}  rev ${draft.product.revision}`;
   if (field === "lot" || field === "line" || field === "samplingPoint") return draft[field];
+  if (field === "set") return setText(setInHand(run));
   const grams = draft[field] ?? null;
   return grams === null ? "" : `${massText(grams)} g`;
 }
@@ -39,6 +47,7 @@ function choices(run: Run): readonly string[] {
   const { products, lines, samplingPoints } = run.setting;
   const field = fieldInHand(run);
   if (field === "product") return products.map((p) => `${p.code}  ${p.name}`);
+  if (field === "set") return [...setsOf(run).map(setText), setText(null)];
   return field === "line" ? lines : field === "samplingPoint" ? samplingPoints : [];
 }
 
@@ -64,12 +73,13 @@ function noteLines(run: Run, columns: number): Line[] {
 
 /** The set-out page: what is tested, where it comes from, how much is put on. */
 export function setOutBody(app: App, run: Run, size: Size): Line[] {
-  const fields = setOutFields(run.draft.product).map((field, row) => fieldLine(app, run, field, row));
+  const fields = fieldsOf(run).map((field, row) => fieldLine(app, run, field, row));
   const listed = choices(run).map((name, i) => line(`      ${String(i + 1).padStart(2)}  ${name}`, "dim"));
   const note = noteLines(run, size.columns);
   const { chargeG } = run.draft.product.method ?? {};
   const wanted = chargeG?.target ?? chargeG?.min;
   const charge = wanted === undefined ? [] : [line(`    this product wants a charge of about ${wanted} g`, "dim")];
   const program = run.draft.program ? [line(`    shaker program: ${run.draft.program.name}`, "dim")] : [];
-  return [[], ...fields, [], ...note, ...charge, ...program, [], ...listed].slice(0, size.rows);
+  const retest = run.draft.retest ? [line(`    ${retestWords(run.draft)}`, "strong")] : [];
+  return fitted([[], ...fields, [], ...note, ...retest, ...charge, ...program, [], ...listed], size.rows);
 }

@@ -2,7 +2,7 @@ import { wrapped } from "../../report/columns.ts";
 import { clockText, programLines } from "../../report/programLines.ts";
 import type { Run } from "../../run/run.ts";
 import { secondsToGo } from "../../run/shake.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 
 function bar(done: number, columns: number): Line {
@@ -33,15 +33,18 @@ export function shakeBody(app: App, run: Run, size: Size): Line[] {
     run.draft.shaking.startedAt === null
       ? []
       : [line("    Esc: the bench, to set out the next stack meanwhile", "dim")];
-  return [
-    [],
-    ...told.map((text) => line(`    ${text}`)),
-    [],
-    ...countdown(app, run, Math.min(60, size.columns - 8)),
-    [],
-    ...meanwhile,
-    ...wrapped(CAUTION, size.columns - 6).map((text) => line(`    ${text}`, "dim")),
-    [],
-    ...note,
-  ].slice(0, size.rows);
+  return fitted(
+    [
+      [],
+      ...told.map((text) => line(`    ${text}`)),
+      [],
+      ...countdown(app, run, Math.min(60, size.columns - 8)),
+      [],
+      ...meanwhile,
+      ...wrapped(CAUTION, size.columns - 6).map((text) => line(`    ${text}`, "dim")),
+      [],
+      ...note,
+    ],
+    size.rows,
+  );
 }

@@ -1,5 +1,6 @@
 import type { Draft } from "../../record/draft.ts";
 import type { Product } from "../../record/product.ts";
+import type { RetestOf } from "../../record/test.ts";
 import type { LastTest, Setting } from "../../run/run.ts";
 import { resumeRun, startRun } from "../../run/start.ts";
 import { NOTHING_USUAL } from "../../run/usual.ts";
@@ -20,6 +21,7 @@ function settingOf(app: App): Setting | null {
     last: new Map((app.recent ?? []).toReversed().map((row) => [row.product, wordsOf(row)])),
     usual: NOTHING_USUAL,
     balance,
+    ...(app.care === undefined ? {} : { care: app.care }),
     balanceKnown: {
       last: app.balanceCheck,
       shiftBegan: shiftBegan(app.now, app.station),
@@ -53,18 +55,27 @@ const namesTaken = ({ drafts, recent, saved }: App): ReadonlySet<string> =>
 
 const runPlace = (run: ReturnType<typeof startRun>) => ({ name: "run", run, view: 0, writing: null }) as const;
 
-/** A new test, with what a product code typed or scanned on the bench says, or with the last product. */
-export function newTest(app: App, at: string, product: Product | undefined = lastProduct(app)): Step {
+/** Sets a test out: where it comes from stands already, and which one it repeats where it repeats one. */
+function setOut(app: App, at: string, product: Product | undefined, words: LastTest | null, retest?: RetestOf): Step {
   const setting = settingOf(app);
   if (!product || !setting)
     return stay(app, "no product in the library: leave with q, then sievewright product add FILE");
-  const run = startRun(product, lastWords(app, product), setting, {
+  const run = startRun(product, words ?? lastWords(app, product), setting, {
     testId: testIdOf(at, namesTaken(app)),
     station: app.station.station,
     at,
+    ...(retest === undefined ? {} : { retest }),
   });
   return { app: enter(app, runPlace(run)), effects: [{ do: "learnUsual", product }] };
 }
+
+/** A test of a lot once more, saying which one it repeats and how it came about. */
+export const retested = (app: App, at: string, product: Product, words: LastTest, retest: RetestOf): Step =>
+  setOut(app, at, product, words, retest);
+
+/** A new test, with what a product code typed or scanned on the bench says, or with the last product. */
+export const newTest = (app: App, at: string, product: Product | undefined = lastProduct(app)): Step =>
+  setOut(app, at, product, null);
 
 /** A draft taken up where it was left. */
 export function resume(app: App, draft: Draft): Step {

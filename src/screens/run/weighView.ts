@@ -5,11 +5,12 @@ import { fairLoadOn } from "../../run/fairLoad.ts";
 import { minuteToGo } from "../../run/proving.ts";
 import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
-import { beside, cells, type Line, line, span, windowAround } from "../line.ts";
+import { beside, cells, fitted, type Line, line, span, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
 import { limitText, shortSignOf } from "../words.ts";
 import { markerOf } from "./following.ts";
+import { withSieves } from "./sieveColumn.ts";
 
 const TABLE_COLUMNS = 61;
 /** Below this the curve says nothing, and the table has the place to itself. */
@@ -122,8 +123,8 @@ export function weighBody(app: App, run: Run, size: Size): Line[] {
   const table = shown.map((row, i) => tableRow(drawing, row, from + i === run.at));
   const chartColumns = size.columns - TABLE_COLUMNS - 2;
   const withChart = chartColumns >= NARROWEST_CHART && run.draft.stage === "weigh full";
-  const upper = [HEADING, ...table];
+  const upper = withSieves(run, [HEADING, ...table], from, size.columns - TABLE_COLUMNS);
   const chartRows = Math.min(size.rows - NOTES_ROWS - 1, Math.max(upper.length, 9, Math.floor(chartColumns / 2.5)));
   const top = withChart ? beside(upper, TABLE_COLUMNS, chart(run, soFar, chartColumns, chartRows)) : upper;
-  return [...top, [], ...notes(run, soFar, decimals, size.columns, app.now)].slice(0, size.rows);
+  return fitted([...top, [], ...notes(run, soFar, decimals, size.columns, app.now)], size.rows);
 }

@@ -1,0 +1,16 @@
+import type { LedgerNote, SieveLife } from "../record/careLedger.ts";
+import type { StationConditions } from "./conditions.ts";
+import type { Register } from "./register/register.ts";
+import type { TareChoice } from "./tare/history.ts";
+
+/** All that is known of a station's sieves, balances and weights at one moment. */
+export interface CareKnown {
+  readonly register: Register;
+  readonly conditions: StationConditions;
+  /** By serial. */
+  readonly lives: ReadonlyMap<string, SieveLife>;
+  readonly notes: readonly LedgerNote[];
+  /** The set that each product was tested with last, by the product's code. */
+  readonly lastSets: ReadonlyMap<string, string>;
+  readonly balance: TareChoice;
+}

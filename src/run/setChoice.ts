@@ -1,0 +1,40 @@
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import type { Draft } from "../record/draft.ts";
+import type { Stack } from "../record/sieve.ts";
+import { standing, type TrailItem } from "../record/test.ts";
+import { pick } from "./pick.ts";
+import { handsFree, type Run } from "./run.ts";
+import { NO_SET, setInHand, setsOf, sievesNoted, unfitWords, withSerial, withSet } from "./sieves.ts";
+import { withItem } from "./trail.ts";
+
+function withChoice(draft: Draft, set: Stack | null, run: Run, at: string): Draft {
+  const before = standing(draft.trail).findLast(({ field }) => field === "set");
+  const from = typeof before?.to === "string" ? before.to : null;
+  return withItem(withSet(draft, set, run.setting.care), { at, field: "set", from, to: set?.code ?? NO_SET });
+}
+
+/** What is to be said of the sieves just taken; it holds nothing up. */
+const told = (run: Run): Run => ({ ...run, message: unfitWords(run.draft) });
+
+/** A set taken by a scan: every row has its serial, the hands stay where they are. */
+export const chosenSet = (run: Run, set: Stack, at: string): Run =>
+  told({ ...handsFree(run), draft: withChoice(run.draft, set, run, at) });
+
+/** The set field of the set-out page: a number of the list, a code, its beginning, "none"; empty takes what stands there. */
+export function setAccepted(run: Run, at: string): Outcome<Draft> {
+  const { typed, draft } = run;
+  if (typed === "") return accepted(withChoice(draft, setInHand(run), run, at));
+  const sets = setsOf(run);
+  const code = pick(typed, [...sets.map((set) => set.code), NO_SET], "set");
+  if (!code.ok) return code;
+  const set = sets.find((one) => one.code === code.value) ?? null;
+  if (set === null && code.value !== NO_SET) return refused(`set ${code.value} is not registered any more`);
+  return accepted(withChoice(draft, set, run, at));
+}
+
+/** The draft as it was before a set was chosen, or another sieve put in a row, which has been taken back. */
+export function sieveBack(draft: Draft, { field, from, apertureUm }: TrailItem, run: Run): Draft {
+  const { care } = run.setting;
+  if (field === "set") return withSet(draft, setsOf(run).find(({ code }) => code === from) ?? null, care);
+  return sievesNoted(withSerial(draft, apertureUm ?? 0, typeof from === "string" ? from : null), care);
+}

@@ -1,0 +1,98 @@
+import { certifiedMeanUm } from "../care/apertureChosen.ts";
+import type { Condition } from "../care/conditionOf.ts";
+import type { CareKnown } from "../care/known.ts";
+import { setsFor, sieveOf, sievesOf } from "../care/register/register.ts";
+import type { Draft } from "../record/draft.ts";
+import type { Sieve, SieveKnown, Stack } from "../record/sieve.ts";
+import { standing } from "../record/test.ts";
+import type { KnownAperture } from "../record/uncertainty.ts";
+
+/** What stands for a stack of which no set is told. */
+export const NO_SET = "none";
+
+/** A test in progress, as far as its sieves are concerned. */
+interface Choosing {
+  readonly draft: Draft;
+  readonly setting: { readonly care?: CareKnown };
+}
+
+/** Sets that make up the stack of the product in hand. */
+export const setsOf = ({ draft, setting }: Choosing): readonly Stack[] =>
+  setting.care === undefined ? [] : setsFor(setting.care.register, draft.product.stackUm);
+
+export const conditionOfSerial = (care: CareKnown | undefined, serial: string): Condition | undefined =>
+  care?.conditions.sieves.find((one) => one.serial === serial);
+
+const isInService = (care: CareKnown | undefined, { serials }: Stack): boolean =>
+  serials.every((serial) => conditionOfSerial(care, serial)?.state !== "out of service");
+
+/** The set that Enter takes: the one accepted, else the one used last, else the first whose sieves are all in service. */
+export function setInHand(run: Choosing): Stack | null {
+  const sets = setsOf(run);
+  const named = (code: unknown) => sets.find((set) => set.code === code) ?? null;
+  const accepted = standing(run.draft.trail).findLast(({ field }) => field === "set");
+  if (accepted !== undefined) return named(accepted.to);
+  const { care } = run.setting;
+  return named(care?.lastSets.get(run.draft.product.code)) ?? sets.find((set) => isInService(care, set)) ?? null;
+}
+
+function knownOf(sieve: SieveKnown | undefined, serial: string, care: CareKnown | undefined): SieveKnown[] {
+  const condition = conditionOfSerial(care, serial);
+  if (condition === undefined) return sieve === undefined ? [] : [sieve];
+  const { apertureUm, state, text } = condition;
+  return [{ serial, apertureUm, state, text: text.slice(0, 400) }];
+}
+
+/** A certificate counts where it says how sure it is. */
+function certified(sieve: Sieve | undefined): KnownAperture[] {
+  const mean = sieve === undefined ? null : certifiedMeanUm(sieve);
+  const expandedUm = sieve?.certificate?.expandedUm;
+  if (sieve === undefined || !mean?.determinable || expandedUm === undefined) return [];
+  return [{ apertureUm: sieve.apertureUm, serial: sieve.serial, meanUm: mean.value, expandedUm }];
+}
+
+/** The draft with what is known now of the sieves whose serials stand in its rows. */
+export function sievesNoted(draft: Draft, care: CareKnown | undefined): Draft {
+  const { sieves: before, knownApertures, ...rest } = draft;
+  const serials = draft.weighings.flatMap(({ serial }) => serial ?? []);
+  const sieves = serials.flatMap((serial) => {
+    const former = before?.find((one) => one.serial === serial);
+    return knownOf(former, serial, care);
+  });
+  const known =
+    care === undefined
+      ? (knownApertures ?? []).filter(({ serial }) => serial !== undefined && serials.includes(serial))
+      : serials.flatMap((serial) => certified(sieveOf(care.register, serial)));
+  return {
+    ...rest,
+    ...(sieves.length > 0 ? { sieves } : {}),
+    ...(known.length > 0 ? { knownApertures: known } : {}),
+  };
+}
+
+/** The draft with another sieve in the row of an aperture; null: none is told. */
+export function withSerial(draft: Draft, apertureUm: number, serial: string | null): Draft {
+  const weighings = draft.weighings.map((w) => {
+    if (w.apertureUm !== apertureUm) return w;
+    const { serial: _former, ...row } = w;
+    return serial === null ? row : { ...row, serial };
+  });
+  return { ...draft, weighings };
+}
+
+/** The draft with a set in its rows, or with no sieve told. */
+export function withSet(draft: Draft, set: Stack | null, care: CareKnown | undefined): Draft {
+  const sieves = set === null || care === undefined ? [] : sievesOf(care.register, set);
+  const { set: _former, ...rest } = draft;
+  const filled = draft.weighings.reduce<Draft>((filling, { apertureUm }) => {
+    const serial = sieves.find((sieve) => sieve.apertureUm === apertureUm)?.serial ?? null;
+    return withSerial(filling, apertureUm, serial);
+  }, rest);
+  return sievesNoted(set === null ? filled : { ...filled, set: set.code }, care);
+}
+
+/** Sieves of the draft that are not fit, in words; null when nothing is to be said. */
+export function unfitWords({ sieves = [] }: Draft): string | null {
+  const told = sieves.filter(({ state }) => state !== "fit").map(({ serial, text }) => `${serial}: ${text}`);
+  return told.length === 0 ? null : told.join("; ");
+}

@@ -1,0 +1,238 @@
+import { describe, expect, test } from "vitest";
+import type { CareKnown } from "../../src/care/known.ts";
+import type { LogEntry } from "../../src/record/logEntry.ts";
+import { fieldInHand, fieldsOf, type Setting } from "../../src/run/run.ts";
+import { careEntry, knownOf, setOf, sieveOf } from "../care/knownWorld.ts";
+import { testRecord } from "../store/records.ts";
+import { BARLEY, EMPTY_G, FILTER_SAND, Hands, SETTING } from "./hands.ts";
+
+const STACK_UM = FILTER_SAND.stackUm.toSorted((a, b) => b - a);
+const serial = (um: number, set: string) => `S-${um}-${set}`;
+const sieves = (set: string) => STACK_UM.map((um) => sieveOf(serial(um, set), um));
+const A = setOf("SET-A", ...STACK_UM.map((um) => serial(um, "a")));
+const B = setOf("SET-B", ...STACK_UM.map((um) => serial(um, "b")));
+const ITEMS = [...sieves("a"), ...sieves("b"), A, B, sieveOf("S-63-z", 63)];
+
+const dayOf = (k: number) => `2026-11-${String(1 + Math.floor(k / 2)).padStart(2, "0")}`;
+const momentOf = (k: number) => `${dayOf(k)}T${k % 2 === 0 ? "08" : "16"}:00:00+01:00`;
+
+/** Recorded tests with set A; how many g each sieve was above clean in the k-th. */
+function recorded(count: number, aboveG: (um: number, k: number) => number): LogEntry[] {
+  return Array.from({ length: count }, (_, k) => {
+    const weighings = [...STACK_UM, 0].map((apertureUm, i) => {
+      // The last digit of a balance flickers.
+      const emptyG = (EMPTY_G[i] ?? 0) + aboveG(apertureUm, k) + (((k * 7 + i) % 3) - 1) / 100;
+      return { apertureUm, emptyG, fullG: emptyG + 50, ...(apertureUm > 0 ? { serial: serial(apertureUm, "a") } : {}) };
+    });
+    const at = momentOf(k);
+    const test = { ...testRecord(`t-${k}`, at), product: FILTER_SAND, weighings, set: "SET-A" };
+    const sealed = { number: k + 1, at, day: dayOf(k), station: "TH-DRY1", by: "KO", previous: "0".repeat(64) };
+    return { kind: "test", ...sealed, test };
+  });
+}
+
+const settingWith = (care: CareKnown): Setting => ({ ...SETTING, care });
+const hands = (care: CareKnown) => new Hands(settingWith(care));
+const scans = (h: Hands, text: string) => h.does({ type: "scanned", text, ended: true, at: h.moment() });
+const serialsIn = (h: Hands) => h.run.draft.weighings.map((w) => w.serial);
+const STEADY = recorded(20, () => 0);
+const known = (entries: readonly LogEntry[] = STEADY) => knownOf(ITEMS, entries);
+/** Set out with the set that stands there: the hands are on the first empty sieve. */
+const setOut = (care = known()) => hands(care).enter(4).enter().enters("300.20");
+
+describe("the set of sieves", () => {
+  test("is asked for only where one makes up the stack of the product", () => {
+    expect(fieldsOf(hands(known()).run)).toContain("set");
+    expect(fieldsOf(new Hands().run)).not.toContain("set");
+    expect(fieldsOf(new Hands(settingWith(known()), BARLEY).run)).not.toContain("set");
+  });
+
+  test("is the one used last: Enter fills the serial of every row, and notes each sieve's condition", () => {
+    const h = setOut();
+    expect(serialsIn(h)).toEqual([...A.serials, undefined]);
+    expect(h.run.draft).toMatchObject({ set: "SET-A", stage: "weigh empty" });
+    expect(h.run.draft.sieves).toHaveLength(5);
+    expect(h.run.draft.sieves?.[0]).toMatchObject({ serial: "S-1400-a", state: "fit" });
+    expect(h.run.draft.trail).toContainEqual(expect.objectContaining({ field: "set", from: null, to: "SET-A" }));
+  });
+
+  test("is another one by its number, its code, a scan of it or of one of its sieves, wherever the hands are", () => {
+    expect(hands(known()).enter(4).enters("2").run.draft.set).toBe("SET-B");
+    expect(hands(known()).enter(4).enters("set-b").run.draft.set).toBe("SET-B");
+    const lot = hands(known()).enter();
+    expect(fieldInHand(lot.run)).toBe("lot");
+    expect(scans(lot, "SET-B").run.draft.set).toBe("SET-B");
+    expect(fieldInHand(lot.run)).toBe("lot");
+    expect(lot.run.draft.lot).toBe("4471-B");
+    expect(scans(hands(known()), "S-710-b").run.draft.set).toBe("SET-B");
+  });
+
+  test("can be none, and is taken back by undo", () => {
+    const h = setOut();
+    expect(serialsIn(hands(known()).enter(4).enters("none"))).toEqual([...STACK_UM, 0].map(() => undefined));
+    h.does({ type: "undone", at: h.moment() }).does({ type: "undone", at: h.moment() });
+    expect(fieldInHand(h.run)).toBe("set");
+    expect(serialsIn(h).every((one) => one === undefined)).toBe(true);
+    expect(h.run.draft).not.toHaveProperty("set");
+    expect(h.run.draft).not.toHaveProperty("sieves");
+  });
+
+  test("goes with another product", () => {
+    const h = hands(known()).enter(4).enter();
+    h.does({ type: "rowUp" })
+      .does({ type: "rowUp" })
+      .does({ type: "rowUp" })
+      .does({ type: "rowUp" })
+      .does({ type: "rowUp" });
+    expect(h.enters("TH-BAR").run.draft).not.toHaveProperty("set");
+  });
+
+  test("says at once which of its sieves are not fit, and holds nothing up", () => {
+    const out = careEntry(99, "2026-11-20T08:00:00+01:00", {
+      did: "quarantine",
+      serials: ["S-710-a"],
+      reason: "dented",
+    });
+    const h = hands(known([...STEADY, out]))
+      .enter(4)
+      .enter();
+    expect(h.run.message).toBe("S-710-a: quarantine since 2026-11-20: dented");
+    expect(fieldInHand(h.run)).toBe("chargeG");
+    expect(h.run.draft.sieves?.find((one) => one.serial === "S-710-a")).toMatchObject({ state: "out of service" });
+  });
+
+  test("that nothing is known of yet appears without moving the hands", () => {
+    const h = new Hands().enter(4);
+    expect(fieldInHand(h.run)).toBe("chargeG");
+    h.does({ type: "careLearnt", care: known() });
+    expect(fieldInHand(h.run)).toBe("chargeG");
+    expect(fieldsOf(h.run)).toContain("set");
+  });
+
+  test("tells the certified mean apertures to the test, where their uncertainty is known", () => {
+    const certificate = {
+      day: "2026-01-08",
+      laboratory: "Invented Metrology",
+      warp: { meanUm: 712 },
+      weft: { meanUm: 714 },
+    };
+    const of = (more: object) => [...sieves("a").map((s) => (s.apertureUm === 710 ? { ...s, ...more } : s)), A];
+    const with1 = hands(knownOf(of({ certificate: { ...certificate, expandedUm: 3 } })))
+      .enter(4)
+      .enter();
+    expect(with1.run.draft.knownApertures).toEqual([
+      { apertureUm: 710, serial: "S-710-a", meanUm: 713, expandedUm: 3 },
+    ]);
+    expect(
+      hands(knownOf(of({ certificate })))
+        .enter(4)
+        .enter().run.draft,
+    ).not.toHaveProperty("knownApertures");
+  });
+});
+
+describe("a serial scanned on a weighing row", () => {
+  test("confirms that the right sieve is in hand", () => {
+    const h = scans(setOut(), "S-1400-a");
+    expect(h.run.message).toBe("1.40 mm S-1400-a is in hand");
+    expect(h.run.draft.trail.at(-1)).toMatchObject({ field: "serial", apertureUm: 1400, to: "S-1400-a" });
+    expect(h.run.at).toBe(0);
+  });
+
+  test("puts a sieve of another set in its row and says so", () => {
+    const h = scans(setOut(), "s-1400-B");
+    expect(h.run.message).toBe("1.40 mm S-1400-b is in hand, instead of S-1400-a");
+    expect(serialsIn(h)[0]).toBe("S-1400-b");
+    expect(h.run.draft.sieves?.map((one) => one.serial)).toContain("S-1400-b");
+    h.does({ type: "undone", at: h.moment() });
+    expect(serialsIn(h)[0]).toBe("S-1400-a");
+  });
+
+  test.each([
+    ["S-1000-a", "S-1000-a is the 1.00 mm sieve, the 1.40 mm sieve is to be weighed: Up and Down move to its row"],
+    ["S-63-z", "S-63-z is the 63 um sieve, the 1.40 mm sieve is to be weighed: it is not of this stack"],
+  ])("%s of another aperture is told at once by name, and taken for nothing", (scan, why) => {
+    const h = scans(setOut(), scan);
+    expect(h.run.message).toBe(why);
+    expect(serialsIn(h)[0]).toBe("S-1400-a");
+    expect(h.enters("412.31").run.draft.weighings[0]?.emptyG).toBe(412.31);
+  });
+
+  test("of a sieve that is out of service is told; scanned again it is taken, and the record says so", () => {
+    const out = careEntry(99, "2026-11-20T08:00:00+01:00", {
+      did: "quarantine",
+      serials: ["S-1400-b"],
+      reason: "dented",
+    });
+    const h = scans(setOut(known([...STEADY, out])), "S-1400-b");
+    expect(h.run.message).toContain("S-1400-b is out of service, quarantine since 2026-11-20: dented: take another");
+    expect(serialsIn(h)[0]).toBe("S-1400-a");
+    scans(h, "S-1400-b");
+    expect(serialsIn(h)[0]).toBe("S-1400-b");
+    expect(h.run.draft.trail.at(-1)?.warned).toContain("out of service");
+  });
+
+  test("of digits alone is a mass where it could be one; what names no sieve is an entry as before", () => {
+    const numbered = knownOf([...STACK_UM.map((um, i) => sieveOf(`41${i}`, um)), sieveOf("880417", 1400)]);
+    const h = scans(hands(numbered).enter(4).enters("300.20"), "412");
+    expect(h.run.draft.weighings[0]?.emptyG).toBe(412);
+    const other = scans(hands(numbered).enter(4).enters("300.20"), "880417");
+    expect(serialsIn(other)[0]).toBe("880417");
+    expect(scans(setOut(), "+  412.31 g").run.draft.weighings[0]?.emptyG).toBe(412.31);
+  });
+});
+
+describe("at an empty weighing the history of the sieve speaks", () => {
+  const blinding = recorded(26, (um, k) => (um === 710 && k >= 14 ? 0.06 * (k - 13) : 0));
+  const at710 = (care: CareKnown) => setOut(care).enters("412.31").enters("398.74");
+
+  test("of grains caught, how many g and since when; a second Enter takes the mass, which is then warned", () => {
+    const h = at710(known(blinding)).enters("382.00");
+    expect(h.run.doubt?.text).toMatch(
+      /^the 710 um sieve \(S-710-a\) weighs 0\.7\d g more than when clean, slowly risen since 2026-11-0\d: grains caught in the mesh: clean it/,
+    );
+    h.enter();
+    expect(h.run.draft.weighings[2]?.emptyG).toBe(382);
+    expect(h.run.draft.trail.at(-1)?.warned).toContain("grains caught");
+  });
+
+  test("and is content once it was brushed and weighs what it weighs when clean", () => {
+    const brushed = careEntry(99, "2026-11-23T08:00:00+01:00", { did: "cleaning", serials: ["S-710-a"], how: "brush" });
+    const h = at710(known([...blinding, brushed]));
+    expect(h.enters("381.21").run.doubt).toBeNull();
+    const still = at710(known([...blinding, brushed])).enters("382.00");
+    expect(still.run.doubt?.text).toContain("more than when clean, this once");
+  });
+
+  test("of another sieve by one weighing alone", () => {
+    expect(at710(known()).enters("389.00").run.doubt?.text).toMatch(
+      /7\.80 g more than when clean, this once: weigh it again/,
+    );
+  });
+
+  test("of the balance where all moved together, once in a test", () => {
+    const h = setOut(known(recorded(26, (_, k) => (k >= 18 ? 0.3 : 0)))).enters("412.61");
+    expect(h.run.doubt?.text).toMatch(
+      /all empty sieves weigh about 0\.30? g more: the balance, not the sieves: check the balance/,
+    );
+    h.enter();
+    expect(h.enters("399.04").run.doubt).toBeNull();
+  });
+
+  test("and says nothing of steady sieves", () => {
+    const h = setOut().weighs(EMPTY_G);
+    expect(h.run.draft.stage).toBe("shake");
+    expect(h.run.draft.trail.filter((item) => item.warned !== undefined)).toEqual([]);
+  });
+
+  test("a sieve with a short history is compared with what it weighed last, not with another set's", () => {
+    const usual = new Map([[1400, { lowShare: 0, highShare: 1, emptyG: 300 }]]);
+    const h = new Hands({ ...settingWith(known(recorded(3, () => 0))), usual }).enter(5).enters("300.20");
+    expect(h.enters("412.40").run.doubt).toBeNull();
+    const off = new Hands({ ...settingWith(known(recorded(3, () => 0))), usual })
+      .enter(5)
+      .enters("300.20")
+      .enters("420");
+    expect(off.run.doubt?.text).toContain("empty last time");
+  });
+});
