@@ -16,6 +16,7 @@ import { productCommand } from "./productCommand.ts";
 import { programCommand } from "./programCommand.ts";
 import { recordCommand } from "./recordCommand.ts";
 import { reindexCommand } from "./reindexCommand.ts";
+import { replicatesCommand } from "./replicatesCommand.ts";
 import { restoreCommand } from "./restoreCommand.ts";
 import { shakerCommand } from "./shakerCommand.ts";
 import { sievesCommand } from "./sievesCommand.ts";
@@ -32,6 +33,7 @@ const COMMANDS = [
   handoverCommand,
   trendCommand,
   planCommand,
+  replicatesCommand,
   operatorCommand,
   verifyCommand,
   backupCommand,

@@ -19,9 +19,15 @@ import { productsRoom } from "./products/productsRoom.ts";
 import { publishRoom } from "./products/publishRoom.ts";
 import { reasonRoom } from "./reason/reasonRoom.ts";
 import { recordRoom } from "./record/recordRoom.ts";
+import { replicatesRoom } from "./replicates/replicatesRoom.ts";
 import type { Room } from "./room.ts";
 import { runRoom } from "./run/runRoom.ts";
 import { shakerRoom } from "./shaker/shakerRoom.ts";
+import { careFormRoom } from "./sieves/careFormRoom.ts";
+import { inspectRoom } from "./sieves/inspectRoom.ts";
+import { referenceRoom } from "./sieves/referenceRoom.ts";
+import { sieveRoom } from "./sieves/sieveRoom.ts";
+import { sievesRoom } from "./sieves/sievesRoom.ts";
 import { signRoom } from "./sign/signRoom.ts";
 import { signOnRoom } from "./signOn/signOnRoom.ts";
 import { trendRoom } from "./trend/trendRoom.ts";
@@ -53,9 +59,18 @@ const ROOMS: Readonly<Record<PlaceName, Room>> = {
   lot: lotRoom,
   trend: trendRoom,
   plan: planRoom,
+  replicates: replicatesRoom,
+  sieves: sievesRoom,
+  sieve: sieveRoom,
+  careForm: careFormRoom,
+  inspect: inspectRoom,
+  reference: referenceRoom,
   help: helpRoomWith((place) => roomOf(place)),
 };
 
 export function roomOf(place: Place): Room {
   return ROOMS[place.name];
 }
+
+/** Every place there is. */
+export const PLACE_NAMES = Object.keys(ROOMS) as readonly PlaceName[];

@@ -4,8 +4,10 @@ import type { RetestWay } from "../../record/product.ts";
 import { currentTest, type TestHistory } from "../../record/versions.ts";
 import { holdOn } from "../../shift/holds.ts";
 import { retestWays } from "../../shift/retest.ts";
+import { repeatedTestOf } from "../../store/testsTogether.ts";
 import { openForm } from "../event/eventRoom.ts";
 import { type App, type LotPlace, leave, type Step, stay, step } from "../place.ts";
+import { replicatesOn } from "../replicates/replicatesRoom.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { retested } from "../run/taking.ts";
 import { lotTestOf, testsOfLot } from "./lotTests.ts";
@@ -79,12 +81,23 @@ const repeating = (key: string, way: RetestWay, help: string): Binding => ({
   refusal: (app) => app.readOnly ?? unrepeatable(app, way),
 });
 
+function scatter(app: App): Step {
+  const { product, lot, histories } = placeOf(app);
+  return replicatesOn(app, product, lot, histories.map(repeatedTestOf));
+}
+
 export const LOT_KEYS: readonly Binding[] = [
   { keys: ["enter"], word: "open", help: "Open the test that the mark points at.", does: open },
   repeating("r", "resample", "Test a sample taken anew, as a retest of the marked test; the method says whether."),
   repeating("s", "second portion", "Test a second portion of the sample of the marked test; the method says whether."),
   { keys: ["k"], word: "keep back", help: "Open a hold on this lot, with owner and reason.", does: hold },
   { keys: ["c"], word: "close hold", help: "Close the hold: what becomes of the lot, and why.", does: close },
+  {
+    keys: ["v"],
+    word: "scatter",
+    help: "How the tests of the lot scatter: mean, repeatability, outliers, against the stated uncertainty.",
+    does: scatter,
+  },
   { keys: ["up"], word: "test", help: "The test above.", does: (app) => moved(app, -1) },
   { keys: ["down"], word: "test", help: "The test below.", does: (app) => moved(app, 1), quiet: true },
   { keys: ["escape"], word: "back", help: "Back to where you came from.", does: (app) => step(leave(app)) },

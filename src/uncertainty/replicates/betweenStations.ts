@@ -1,6 +1,7 @@
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { type CochranTest, cochran } from "./cochran.ts";
 import { type GrubbsTest, grubbs, type OutlierWord, outlierWord } from "./grubbs.ts";
+import { type GrubbsPair, grubbsPair } from "./grubbsPair.ts";
 import { mandelH, mandelK } from "./mandel.ts";
 import { REPEATABILITY_LIMIT } from "./replicates.ts";
 import { type Summary, summaryOf } from "./summary.ts";
@@ -35,6 +36,8 @@ export interface BetweenStations {
   readonly R: number;
   readonly cochran: CochranTest | null;
   readonly grubbs: GrubbsTest | null;
+  /** Of the means, asked only where no single one is an outlier. */
+  readonly grubbsPair: GrubbsPair | null;
 }
 
 function fault(groups: readonly StationResults[]): string | null {
@@ -116,6 +119,8 @@ export function betweenStations(groups: readonly StationResults[]): Outcome<Betw
   const between = betweenSquare(summaries, mean, within);
   const all = consistencyOf(summaries);
   const sR = Math.sqrt(within + between);
+  const means = summaries.map((s) => s.mean);
+  const ofMeans = grubbs(means);
   return accepted({
     stations: summaries.map((s, i) => figuresOf(groups[i]?.station ?? "", s, all, groups.length)),
     mean,
@@ -128,6 +133,7 @@ export function betweenStations(groups: readonly StationResults[]): Outcome<Betw
       summaries.map(({ sd }) => sd),
       summaries.map(({ count }) => count),
     ),
-    grubbs: grubbs(summaries.map((s) => s.mean)),
+    grubbs: ofMeans,
+    grubbsPair: ofMeans?.word === "outlier" ? null : grubbsPair(means),
   });
 }

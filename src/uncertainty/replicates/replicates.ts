@@ -2,6 +2,7 @@ import type { Sureness } from "../budget.ts";
 import type { ComponentId } from "../conditions.ts";
 import { chiSquareCdf, chiSquareQuantile, fisherCdf, fisherQuantile } from "../distributions/quantiles.ts";
 import { type GrubbsTest, grubbs } from "./grubbs.ts";
+import { type GrubbsPair, grubbsPair } from "./grubbsPair.ts";
 import { summaryOf } from "./summary.ts";
 
 /** Two results of one operator differ by more than `r = 2.8 s_r` once in twenty pairs. */
@@ -23,6 +24,9 @@ export interface Honesty {
   /** Between these the scatter is what was stated, 19 times in 20. */
   readonly low: number;
   readonly high: number;
+  /** The true scatter over u: between these with 95 % confidence. */
+  readonly ratioLow: number;
+  readonly ratioHigh: number;
   /** Chance of a statistic at least as far out on its own side, doubled. */
   readonly pValue: number;
   readonly verdict: "agrees" | "scatters more than stated" | "scatters less than stated";
@@ -35,12 +39,21 @@ export interface Replicates {
   readonly sr: number | null;
   readonly r: number | null;
   readonly grubbs: GrubbsTest | null;
+  /** Asked only where no single result is an outlier; null as well where it can't be tested. */
+  readonly grubbsPair: GrubbsPair | null;
   /** Null without a stated uncertainty or with a single result. */
   readonly honesty: Honesty | null;
 }
 
 /** What differs when the same sample is split and sieved again with the same sieves and balance. */
-const REPEATED: readonly ComponentId[] = ["readability", "repeatability", "linearity", "drift", "loss", "grains"];
+export const REPEATED: readonly ComponentId[] = [
+  "readability",
+  "repeatability",
+  "linearity",
+  "drift",
+  "loss",
+  "grains",
+];
 
 /**
  * The part of a result's uncertainty that repeating the test shows: balance, loss and grains. Apertures, what was
@@ -62,12 +75,13 @@ function honestyOf(sd: number, free: number, { u, degrees }: StatedScatter): Hon
   const below = degrees === undefined ? chiSquareCdf(statistic, free) : fisherCdf(statistic, free, degrees);
   const [low, high] = [quantile(0.025), quantile(0.975)];
   const pValue = 2 * Math.min(below, 1 - below);
-  return { u, test, statistic, low, high, pValue, verdict: word(statistic, low, high) };
+  const [ratioLow, ratioHigh] = [Math.sqrt(statistic / high), Math.sqrt(statistic / low)];
+  return { u, test, statistic, low, high, ratioLow, ratioHigh, pValue, verdict: word(statistic, low, high) };
 }
 
 /**
  * Repeated tests of one sample: mean, repeatability standard deviation s_r and limit `r = 2.8 s_r`, Grubbs' test for
- * an outlier, and whether the scatter is what the budget states, by a two-sided chi-square test at 5 % (F test where
+ * an outlier (where there is none, for a pair), and whether the scatter is what the budget states, by a two-sided chi-square test at 5 % (F test where
  * the stated uncertainty has degrees of freedom of its own). Nothing is left out of the figures: an outlier is named,
  * never dropped.
  *
@@ -76,13 +90,15 @@ function honestyOf(sd: number, free: number, { u, degrees }: StatedScatter): Hon
  */
 export function replicates(results: readonly number[], stated?: StatedScatter): Replicates {
   const { count, mean, sd } = summaryOf(results);
+  const single = grubbs(results);
   const testable = sd !== null && stated !== undefined && stated.u > 0;
   return {
     count,
     mean,
     sr: sd,
     r: sd === null ? null : REPEATABILITY_LIMIT * sd,
-    grubbs: grubbs(results),
+    grubbs: single,
+    grubbsPair: single?.word === "outlier" ? null : grubbsPair(results),
     honesty: testable ? honestyOf(sd, count - 1, stated) : null,
   };
 }
