@@ -1,0 +1,128 @@
+import type { Condition } from "../care/conditionOf.ts";
+import type { DirectionFound } from "../care/inspection/direction.ts";
+import { inspect } from "../care/inspection/inspect.ts";
+import { referenceCheck } from "../care/reference/referenceCheck.ts";
+import { grams, lengthWords, offsetWords } from "../care/words.ts";
+import { roundHalfAway } from "../grading/rounding.ts";
+import { pctWords } from "../grading/words.ts";
+import type { Care } from "../record/care.ts";
+import type { Tally } from "../record/careLedger.ts";
+import type { CareEntry, RegisteredEntry } from "../record/logEntry.ts";
+import { nameOfItem } from "../record/register.ts";
+import type { Sieve, SieveCertificate, SieveState } from "../record/sieve.ts";
+import { SIGNS } from "../terminal/signs.ts";
+import { NO_FIGURE } from "./figures.ts";
+
+const OUT_WORDS: Readonly<Record<SieveState, string>> = {
+  "in service": `FAULTY ${SIGNS.fail}`,
+  cleaning: `cleaning ${SIGNS.none}`,
+  quarantine: `QUARANTINE ${SIGNS.fail}`,
+  retired: `retired ${SIGNS.none}`,
+};
+
+/** The state of a sieve as a word with its sign; one that is in service all the same failed its inspection. */
+export function conditionWord({ state, registered }: Pick<Condition, "state" | "registered">): string {
+  if (state === "out of service") return OUT_WORDS[registered];
+  return { fit: `fit ${SIGNS.pass}`, due: `due ${SIGNS.borderline}`, overdue: `OVERDUE ${SIGNS.invalid}` }[state];
+}
+
+/** How far a sieve lies off its own cleaned level now; a dash while that is not known. */
+export function tareOffWords({ tare }: Pick<Condition, "tare">, readabilityG: number): string {
+  if (tare?.offG === null || tare === null) return NO_FIGURE;
+  return `${tare.offG < 0 ? "-" : "+"}${grams(Math.abs(tare.offG), readabilityG)}`;
+}
+
+/** "40 tests, 400 min, 12.3 kg passed". */
+export function tallyWords({ tests, sievedMin, passedKg, untimed }: Tally): string {
+  const unknown = untimed === 0 ? "" : ` (${untimed} tests without a known time)`;
+  return `${tests} tests, ${roundHalfAway(sievedMin, 0)} min${unknown}, ${roundHalfAway(passedKg, 1)} kg passed`;
+}
+
+/** What the certificate of a sieve says, in one sentence. */
+export function certificateWords({ number, day, laboratory, warp, weft, expandedUm }: SieveCertificate): string {
+  const direction = (name: string, found: SieveCertificate["warp"] | undefined) =>
+    found === undefined
+      ? []
+      : [
+          [
+            `${name} mean ${lengthWords(found.meanUm)}`,
+            ...(found.deviationUm === undefined ? [] : [`s ${lengthWords(found.deviationUm)}`]),
+            ...(found.factorK === undefined ? [] : [`k ${found.factorK}`]),
+            ...(found.measured === undefined ? [] : [`of ${found.measured}`]),
+          ].join(" "),
+        ];
+  const means = [...direction("warp", warp), ...direction("weft", weft)];
+  const sure = expandedUm === undefined ? [] : [`U ${lengthWords(expandedUm)} (k = 2)`];
+  return [`${number === undefined ? "" : `no. ${number} `}of ${day}, ${laboratory}`, ...means, ...sure].join("; ");
+}
+
+/** What was measured along one direction, each figure as text without its unit. */
+export interface DirectionFigures {
+  readonly mean: string;
+  readonly off: string;
+  readonly deviation: string;
+  readonly largest: string;
+  /** "1.2 % above Z along the warp"; empty where no Z is known. */
+  readonly aboveZ: string;
+}
+
+const bare = (um: number | null): string => (um === null ? NO_FIGURE : lengthWords(um).replace(" um", ""));
+
+export function directionFigures(found: DirectionFound, nominalUm: number): DirectionFigures {
+  const { direction, meanUm, deviationUm, largestUm, shareAboveZ } = found;
+  return {
+    mean: bare(meanUm),
+    off: offsetWords(meanUm - nominalUm).replace(" um", ""),
+    deviation: bare(deviationUm),
+    largest: bare(largestUm),
+    aboveZ: shareAboveZ === null ? "" : `${pctWords(100 * shareAboveZ)} above Z along the ${direction}`,
+  };
+}
+
+const noted = (text: string, { note }: { readonly note?: string | undefined }): string =>
+  note === undefined || note === "" ? text : `${text} (${note})`;
+
+function cleanedWords(care: Extract<Care, { did: "cleaning" }>, serial: string, readabilityG: number): string {
+  const after = care.after?.find((one) => one.serial === serial);
+  const weighed =
+    after === undefined ? ", not weighed afterwards" : `, empty ${grams(after.emptyG, readabilityG)} after`;
+  return noted(`cleaned: ${care.how}${weighed}`, care);
+}
+
+function inspectedWords(sieve: Sieve, care: Extract<Care, { did: "inspection" }>): string {
+  const { result, faults, missing } = inspect(sieve, care);
+  const why = result === "not fit" ? faults : result === "incomplete" ? missing : [];
+  const words = why.map((text) => text.replace(/^the [^:]*: /, "")).join("; ");
+  const said = { fit: "inspected: fit", "not fit": "inspected: NOT FIT", incomplete: "inspected, incomplete" }[result];
+  return noted(words === "" ? said : `${said}: ${words}`, care);
+}
+
+/** What an entry of the care log did to one sieve. */
+function doneWords(care: Care, sieve: Sieve, readabilityG: number): string {
+  switch (care.did) {
+    case "cleaning":
+      return cleanedWords(care, sieve.serial, readabilityG);
+    case "repair":
+      return noted(`repaired: ${care.what}`, care);
+    case "quarantine":
+      return noted(`put in quarantine: ${care.reason}`, care);
+    case "return to service":
+      return noted(`returned to service: ${care.reason}`, care);
+    case "retirement":
+      return noted(`retired: ${care.reason}`, care);
+    case "inspection":
+      return inspectedWords(sieve, care);
+    case "reference check": {
+      const own = referenceCheck(care).find(({ serial }) => serial === sieve.serial);
+      return noted(`run with ${care.material.code}: ${own?.text ?? "not judged"}`, care);
+    }
+  }
+}
+
+/** One entry in the life of a sieve, without when and by whom. */
+export function lifeWords(entry: CareEntry | RegisteredEntry, sieve: Sieve, readabilityG: number): string {
+  if (entry.kind === "care") return doneWords(entry.care, sieve, readabilityG);
+  const { reason, item } = entry;
+  const named = nameOfItem(item) === sieve.serial ? "" : ` as ${nameOfItem(item)}`;
+  return reason === undefined ? `registered${named}` : `registered anew${named}: ${reason}`;
+}

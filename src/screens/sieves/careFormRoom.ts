@@ -1,0 +1,168 @@
+import { registerRefusal } from "../../care/register/refusals.ts";
+import { wrapped } from "../../report/columns.ts";
+import { type Line, line, span } from "../line.ts";
+import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
+import { type Binding, here, type Room } from "../room.ts";
+import { initialsOf } from "../sign/initials.ts";
+import { careAnswered, careQuestions } from "./careForms.ts";
+import { CARE_FORMS, type CareFormPlace, REGISTER_FORMS } from "./places.ts";
+import { answersOf, type CareQuestion, SIGNED, taken } from "./questions.ts";
+import { itemAnswered, type RegisterFormName, registerQuestions } from "./registerForms.ts";
+
+const LONGEST_ANSWER = 400;
+const LABEL_COLUMNS = 18;
+
+const WHAT: CareQuestion = {
+  word: "what",
+  asks: "what is registered; file: whatever a JSON file holds, a reference material among them",
+  options: REGISTER_FORMS,
+};
+
+const TITLES: Readonly<Record<CareFormPlace["form"], string>> = {
+  cleaning: "cleaning of",
+  repair: "repair of",
+  quarantine: "quarantine for",
+  "return to service": "return to service of",
+  retirement: "retirement of",
+  sieve: "register a sieve",
+  set: "register a set of sieves",
+  balance: "register a balance",
+  "check weight": "register a check weight",
+  file: "register from a file",
+  what: "register",
+};
+
+const placeOf = (app: App): CareFormPlace => here(app, "careForm");
+
+type CareDid = (typeof CARE_FORMS)[number];
+const careForm = ({ form }: CareFormPlace): CareDid | null => CARE_FORMS.find((one) => one === form) ?? null;
+const registerForm = ({ form }: CareFormPlace): RegisterFormName | null =>
+  REGISTER_FORMS.find((one) => one === form) ?? null;
+
+/** What the form asks, in order, as far as the answers so far tell. */
+function questionsOf(app: App, place: CareFormPlace): readonly CareQuestion[] {
+  const [care, register] = [careForm(place), registerForm(place)];
+  if (care !== null) return careQuestions(app, place, care);
+  return register === null ? [WHAT] : registerQuestions(app, place, register);
+}
+
+function answeredLines(place: CareFormPlace, questions: readonly CareQuestion[], columns: number): Line[] {
+  return place.answers.flatMap((answer, i) =>
+    wrapped(answer === "" ? "–" : answer, columns - LABEL_COLUMNS - 2).map((row, r) => [
+      span(`  ${(r === 0 ? (questions[i]?.word ?? "") : "").padEnd(LABEL_COLUMNS - 2)}`, "dim"),
+      span(row),
+    ]),
+  );
+}
+
+function askedLines({ typed }: CareFormPlace, question: CareQuestion | undefined, columns: number): Line[] {
+  if (question === undefined) return [];
+  const { word, asks, usual, options = [], mayBeEmpty } = question;
+  const none = mayBeEmpty && usual !== undefined ? "; - for none" : "";
+  const hint = typed === "" && usual !== undefined && usual !== "" ? span(`  Enter: ${usual}${none}`, "dim") : span("");
+  const [first = "", ...more] = wrapped(`${typed}▌`, columns - LABEL_COLUMNS - 2);
+  return [
+    [span(`  ${word.padEnd(LABEL_COLUMNS - 2)}`, "strong"), span(first, "field"), hint],
+    ...more.map((row) => line(`${" ".repeat(LABEL_COLUMNS)}${row}`, "field")),
+    ...wrapped(asks, columns - 4).map((row) => line(`  ${row}`, "dim")),
+    ...options.map((option, i) => line(`    ${`${i + 1}`.padStart(2)}  ${option}`, "dim")),
+  ];
+}
+
+/** The question in hand is always there; of the answers as many as fit above it, the latest. */
+function body(app: App, { columns, rows }: Size): readonly Line[] {
+  const place = placeOf(app);
+  const questions = questionsOf(app, place);
+  const asked = askedLines(place, questions[place.answers.length], columns);
+  const answered = answeredLines(place, questions, columns);
+  const room = Math.max(0, rows - asked.length - 1);
+  const shown = answered.slice(Math.max(0, answered.length - room));
+  return [...(answered.length < room ? [[]] : []), ...shown, [], ...asked].slice(0, rows);
+}
+
+const put = (app: App, change: Partial<CareFormPlace>): Step =>
+  step({ ...app, message: null, place: { ...placeOf(app), ...change } });
+
+const recording = (app: App): App => ({ ...app, message: "recording ..." });
+
+/** What a filled form comes to. */
+function filledOut(app: App, place: CareFormPlace, answers: readonly string[]): Step {
+  const answerOf = answersOf(questionsOf(app, { ...place, answers }), answers);
+  const by = initialsOf(app, answerOf(SIGNED));
+  const care = careForm(place);
+  if (care !== null)
+    return step(recording(app), {
+      do: "recordCare",
+      entry: { kind: "care", by, care: careAnswered(app, place, care, answers) },
+    });
+  const form = registerForm(place);
+  const reason = answerOf("why");
+  if (form === null)
+    return put(app, { form: REGISTER_FORMS.find((one) => one === answers[0]) ?? "sieve", answers: [], typed: "" });
+  if (form === "file") return step(recording(app), { do: "registerFile", path: answerOf("file"), by, reason });
+  const item = itemAnswered(app, place, form, answers);
+  if (!item.ok) return stay(app, item.reason);
+  const why = place.before === null ? undefined : reason;
+  const refusal = registerRefusal(place.known.register, item.value, why);
+  if (refusal !== null) return stay(app, refusal);
+  const changedBy = why === undefined ? {} : { reason: why };
+  return step(recording(app), { do: "recordCare", entry: { kind: "registered", by, item: item.value, ...changedBy } });
+}
+
+function enter(app: App): Step {
+  const place = placeOf(app);
+  const question = questionsOf(app, place)[place.answers.length];
+  if (question === undefined) return filledOut(app, place, place.answers);
+  const took = taken(app, question, place.typed);
+  if ("refusal" in took) return stay(app, took.refusal);
+  const answers = [...place.answers, took.answer];
+  const next = questionsOf(app, { ...place, answers })[answers.length];
+  if (next === undefined) return filledOut(app, place, answers);
+  return put(app, { answers, typed: "", signing: next.word === SIGNED });
+}
+
+function back(app: App): Step {
+  const { answers } = placeOf(app);
+  const last = answers.at(-1);
+  return last === undefined
+    ? step(leave(app))
+    : put(app, { answers: answers.slice(0, -1), typed: last, signing: false });
+}
+
+export const CARE_FORM_KEYS: readonly Binding[] = [
+  { keys: ["enter"], word: "accept", help: "Take the answer; after the last one the entry is recorded.", does: enter },
+  {
+    keys: ["escape"],
+    word: "back",
+    help: "To the question before; from the first one back, recording nothing.",
+    does: back,
+  },
+];
+
+const retyped = (app: App, change: (typed: string) => string): Step =>
+  put(app, { typed: change(placeOf(app).typed).slice(0, LONGEST_ANSWER) });
+
+function titleOf({ form, serial, before }: CareFormPlace): string {
+  if (CARE_FORMS.some((one) => one === form)) return `${TITLES[form]} ${serial}`;
+  return before === null ? TITLES[form] : TITLES[form].replace("register a", "change the");
+}
+
+/** Questions one after the other; what they lead to is an entry of the care log or of the register. */
+export const careFormRoom: Room = {
+  title: (app) => ({ left: titleOf(placeOf(app)), right: [] }),
+  body,
+  keys: () => CARE_FORM_KEYS,
+  field: () => "text",
+  typed: (app, text) => retyped(app, (old) => old + text),
+  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
+  scanned: (app, text, ended) => {
+    const typing = retyped(app, (old) => old + text);
+    return ended ? enter(typing.app) : typing;
+  },
+  about: [
+    "Answers are taken one by one with Enter; options by their number or first letters; where a value stands there already",
+    "Enter keeps it and - takes it away. Nothing is recorded before the last answer, and nothing is changed afterwards: the",
+    "log keeps what the register said before. A cleaned sieve is weighed empty, dry and cool; a mass off its clean level is",
+    "doubted once.",
+  ],
+};

@@ -1,0 +1,80 @@
+import type { EffectiveAperture } from "../../care/effective/effectiveFromTests.ts";
+import { apertureText, sizeText, valueText } from "../../report/figures.ts";
+import type { Role } from "../../terminal/theme.ts";
+import { apart, cells, type Line } from "../line.ts";
+import { tabled } from "../sentences.ts";
+import type { EffectiveFound, SievePlace } from "./places.ts";
+import { told } from "./told.ts";
+
+const AGAINST: Readonly<Record<EffectiveAperture["againstY"], { readonly text: string; readonly role: Role }>> = {
+  within: { text: "within Y ✓", role: "pass" },
+  "reaches beyond": { text: "may be beyond ~", role: "borderline" },
+  beyond: { text: "beyond Y ✗", role: "fail" },
+  "not judged": { text: "not judged ?", role: "dim" },
+};
+
+const HEADING = cells([
+  { text: "", columns: 3 },
+  { text: "sieve", columns: 15, role: "dim" },
+  { text: "nominal", columns: 9, align: "right", role: "dim" },
+  { text: "sieves like", columns: 13, align: "right", role: "dim" },
+  { text: "from", columns: 9, align: "right", role: "dim" },
+  { text: "to", columns: 9, align: "right", role: "dim" },
+  { text: "  against Y", columns: 18, role: "dim" },
+]);
+
+const end = (um: number | null): string => (um === null ? "–" : sizeText(um, 1));
+
+function sieveLine(one: EffectiveAperture, serial: string): Line {
+  const against = AGAINST[one.againstY];
+  const drawn = cells([
+    { text: one.serial === serial ? "▸" : "", columns: 3, role: "strong" },
+    apart(one.serial ?? "–", 15, one.serial === serial ? "strong" : "plain"),
+    { text: apertureText(one.apertureUm), columns: 9, align: "right" },
+    {
+      text: valueText(one.effectiveUm, 1),
+      columns: 13,
+      align: "right",
+      role: one.suspect ? "warning" : "plain",
+    },
+    { text: end(one.fromUm), columns: 9, align: "right" },
+    { text: end(one.toUm), columns: 9, align: "right" },
+    {
+      text: `  ${one.suspect ? `SUSPECT ! ${against.text.slice(-1)}` : against.text}`,
+      columns: 18,
+      role: one.suspect ? "warning" : against.role,
+    },
+  ]);
+  return tabled(HEADING, drawn);
+}
+
+function foundLines({ product, found }: EffectiveFound, serial: string, columns: number): Line[] {
+  const own = found.sieves.find((one) => one.serial === serial);
+  const why = own && !own.effectiveUm.determinable ? own.effectiveUm.reason : null;
+  const words = own?.advice ?? (why === null ? null : `this sieve: ${why}`);
+  const others = found.sieves.filter((one) => one.serial !== serial && one.advice !== null);
+  return [
+    ...told(
+      `from the latest ${found.tests} valid tests of ${product} on this stack; never changes a result by itself`,
+      columns,
+      "dim",
+    ),
+    HEADING,
+    ...found.sieves.map((one) => sieveLine(one, serial)),
+    [],
+    ...(words === null
+      ? told("this sieve is not suspect", columns)
+      : told(own?.advice ? `! ${words}` : words, columns, own?.advice ? "warning" : "plain")),
+    ...others.flatMap((one) => told(`! ${one.advice}`, columns, "warning")),
+    ...told(`how sure: ${found.notes.join("; ")}`, columns, "dim"),
+  ];
+}
+
+/** What routine tests say of the apertures of the stack that this sieve stands in. */
+export function effectiveLines({ effective, serial }: SievePlace, columns: number): readonly Line[] {
+  if (effective === null || effective === "working")
+    return told("working out what the latest tests say of the apertures: a moment ...", columns, "dim");
+  if (effective === "no tests")
+    return told("no valid test in the log tells the serial of this sieve: set tests out with its set", columns, "dim");
+  return foundLines(effective, serial, columns);
+}

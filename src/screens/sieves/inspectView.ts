@@ -1,0 +1,214 @@
+import type { DirectionFound } from "../../care/inspection/direction.ts";
+import { aperturesToMeasure } from "../../care/inspection/howMany.ts";
+import type { InspectionFound } from "../../care/inspection/inspect.ts";
+import { lengthWords } from "../../care/words.ts";
+import { LOOKS, type Look } from "../../record/care.ts";
+import { valueText } from "../../report/figures.ts";
+import { directionFigures } from "../../report/sieveWords.ts";
+import type { Role } from "../../terminal/theme.ts";
+import { cells, type Line, line, span } from "../line.ts";
+import type { App, Size } from "../place.ts";
+import { tabled } from "../sentences.ts";
+import { initialsOf } from "../sign/initials.ts";
+import { foundSoFar, inspectPlace, lookInHand } from "./inspecting.ts";
+import type { InspectPlace } from "./places.ts";
+import { told } from "./told.ts";
+
+const LOOK_FOR: Readonly<Record<Look, string>> = {
+  light: "Hold the dry sieve against even light: no aperture larger, smaller or blocked more than its neighbours.",
+  wrinkles: "Look along the cloth: taut all over, no wrinkle, crease or slack place.",
+  tears: "Look at every part of the cloth: no tear, no loose or thinned wire. Wire ends are sharp: fingers off.",
+  solder: "Follow the rim, inside and below: no crack, no gap where grains could stay.",
+  seat: "Set it on its neighbour: the frame is round, seats without rocking and lets no dust out.",
+};
+
+function lookLines({ looks }: InspectPlace, now: Look | undefined, columns: number): Line[] {
+  return LOOKS.flatMap((look): Line[] => {
+    const found = looks[look];
+    if (look === now)
+      return [
+        [span(`▸ ${look.padEnd(12)}`, "strong"), span("g good   f faulty", "field")],
+        ...told(LOOK_FOR[look], columns),
+      ];
+    const shown = found === undefined ? span("") : found === "good" ? span("good ✓", "pass") : span("FAULTY ✗", "fail");
+    return [[span(`  ${look.padEnd(12)}`, found === undefined ? "dim" : "plain"), shown]];
+  });
+}
+
+const HEADING = cells([
+  { text: "  along", columns: 9, role: "dim" },
+  { text: "measured", columns: 9, align: "right", role: "dim" },
+  { text: "mean um", columns: 11, align: "right", role: "dim" },
+  { text: "off um", columns: 10, align: "right", role: "dim" },
+  { text: "  Y", columns: 6, role: "dim" },
+  { text: "s um", columns: 8, align: "right", role: "dim" },
+  { text: "largest um", columns: 12, align: "right", role: "dim" },
+  { text: "  X", columns: 6, role: "dim" },
+]);
+
+const sign = (within: boolean | null): { readonly text: string; readonly role: Role } =>
+  within === null
+    ? { text: "  –", role: "dim" }
+    : within
+      ? { text: "  ✓", role: "pass" }
+      : { text: "  ✗", role: "fail" };
+
+function directionLine(found: DirectionFound, nominalUm: number): Line {
+  const [y, x] = [sign(found.meanWithinY), sign(found.largestWithinX)];
+  const figures = directionFigures(found, nominalUm);
+  const drawn = cells([
+    { text: `  ${found.direction}`, columns: 9 },
+    { text: `${found.measured}`, columns: 9, align: "right" },
+    { text: figures.mean, columns: 11, align: "right" },
+    { text: figures.off, columns: 10, align: "right" },
+    { text: y.text, columns: 6, role: y.role },
+    { text: figures.deviation, columns: 8, align: "right" },
+    { text: figures.largest, columns: 12, align: "right" },
+    { text: x.text, columns: 6, role: x.role },
+  ]);
+  return tabled(HEADING, drawn);
+}
+
+/** The measured apertures against the limits, with how well these are founded. */
+function measuredLines(place: InspectPlace, found: InspectionFound, columns: number): Line[] {
+  if (found.directions.length === 0) return [];
+  const { limits } = found;
+  const above = found.directions
+    .map((one) => directionFigures(one, place.sieve.apertureUm).aboveZ)
+    .filter((words) => words !== "");
+  const against =
+    limits === null
+      ? "no limits are known for this cloth: nothing is judged"
+      : `Y ${lengthWords(limits.meanUm)} either way for the mean, X ${lengthWords(limits.maxUm)} above for the largest (${limits.figures}; ${limits.founded})`;
+  return [
+    HEADING,
+    ...found.directions.map((one) => directionLine(one, place.sieve.apertureUm)),
+    ...told(against, columns, "dim"),
+    ...told(above.join("; "), columns, "dim"),
+  ];
+}
+
+const RESULTS: Readonly<Record<InspectionFound["result"], { readonly text: string; readonly role: Role }>> = {
+  fit: { text: "FIT ✓", role: "pass" },
+  "not fit": { text: "NOT FIT ✗", role: "fail" },
+  incomplete: { text: "INCOMPLETE ?", role: "warning" },
+};
+
+/** The result before it is signed. */
+function resultLines(place: InspectPlace, columns: number): Line[] {
+  const found = foundSoFar(place);
+  const { text, role } = RESULTS[found.result];
+  const after =
+    found.result === "not fit"
+      ? told(
+          "signed like this it is out of service; quarantine (q on its page) keeps its reason beside it",
+          columns,
+          "dim",
+        )
+      : [];
+  return [
+    [span("  result      ", "dim"), span(text, role)],
+    ...found.faults.flatMap((fault) => told(`✗ ${fault}`, columns, "fail")),
+    ...found.missing.flatMap((one) => told(`? ${one}`, columns, "warning")),
+    ...measuredLines(place, found, columns),
+    ...found.notes.slice(found.directions.length === 0 ? 0 : 1).flatMap((one) => told(one, columns, "dim")),
+    ...after,
+  ];
+}
+
+/** How many to measure and how finely, by the standard where it was seen. */
+function howMany(place: InspectPlace, found: InspectionFound, columns: number): Line[] {
+  const wanted = place.inCloth === null ? found.toMeasure : aperturesToMeasure(place.inCloth);
+  const count = wanted.determinable ? `${wanted.value} in each direction` : wanted.reason;
+  const fine = found.readToUm.determinable
+    ? `read each to ${valueText(found.readToUm)} or finer`
+    : found.readToUm.reason;
+  return told(`how many: ${count}; ${fine}`, columns, "dim");
+}
+
+const latest = (list: readonly number[]): string => list.slice(-8).join("  ");
+
+function typing(word: string, asks: string, typed: string, columns: number): Line[] {
+  return [[span(`  ${word.padEnd(14)}`, "strong"), span(`${typed}▌`, "field")], ...told(asks, columns, "dim")];
+}
+
+function apertureLines(place: InspectPlace, columns: number): Line[] {
+  const found = foundSoFar(place);
+  const { step, warpUm, weftUm, typed } = place;
+  const list = step === "warp" ? warpUm : weftUm;
+  const next = step === "warp" ? "then Enter alone for the weft" : "then Enter alone goes on";
+  return [
+    ...typing(
+      `${step} ${list.length + 1}`,
+      `aperture along the ${step} in um; ${next}; u takes the last one back`,
+      typed,
+      columns,
+    ),
+    ...(list.length === 0 ? [] : told(`taken: ${latest(list)}`, columns)),
+    ...howMany(place, found, columns),
+    [],
+    ...measuredLines(place, found, columns),
+  ];
+}
+
+function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
+  const { step, typed, sieve } = place;
+  switch (step) {
+    case "looks":
+      return [];
+    case "whether":
+      return [
+        line("  Enter judges by eye alone   m measure apertures   i import them from a file", "field"),
+        ...told("measuring is quality's; a look alone counts as an inspection", columns, "dim"),
+      ];
+    case "cloth":
+      return [
+        ...typing("in the cloth", "how many apertures the cloth has; Enter if they were not counted", typed, columns),
+        ...howMany(place, foundSoFar(place), columns),
+      ];
+    case "warp":
+    case "weft":
+      return apertureLines(place, columns);
+    case "file":
+      return typing(
+        "file",
+        "CSV with the header warp_um,weft_um; its path, or from the station's folder on",
+        typed,
+        columns,
+      );
+    case "instrument":
+      return [
+        ...typing("measured with", "microscope, projector, ...; Enter without", typed, columns),
+        [],
+        ...measuredLines(place, foundSoFar(place), columns),
+      ];
+    case "note":
+      return [
+        ...typing("note", "anything besides; Enter for nothing", typed, columns),
+        [],
+        ...resultLines(place, columns),
+      ];
+    case "sign":
+      return [
+        ...resultLines(place, columns),
+        [],
+        [span(`  inspected ${sieve.serial}, signed by  `, "strong"), span(`${initialsOf(app, typed)}▌`, "field")],
+      ];
+  }
+}
+
+/** While apertures are measured the looks stand in one line. */
+function looksLine({ looks }: InspectPlace): Line {
+  const faulty = LOOKS.filter((look) => looks[look] === "faulty");
+  return faulty.length === 0
+    ? line("  by eye      good ✓", "pass")
+    : [span("  by eye      "), span(`FAULTY ✗ ${faulty.join(", ")}`, "fail")];
+}
+
+/** A guided inspection, as far as it has come. */
+export function inspectBody(app: App, { columns, rows }: Size): readonly Line[] {
+  const place = inspectPlace(app);
+  const looking = place.step === "looks" || place.step === "whether";
+  const upper = looking ? lookLines(place, lookInHand(place), columns) : [looksLine(place)];
+  return [[], ...upper, [], ...stepLines(app, place, columns)].slice(0, rows);
+}

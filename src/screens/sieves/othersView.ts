@@ -1,0 +1,69 @@
+import type { CareKnown } from "../../care/known.ts";
+import { hasPassed } from "../../procedure/balance/balanceState.ts";
+import { ITEM_WORDS, nameOfItem, type RegisterItem } from "../../record/register.ts";
+import { decimalsOf, massText } from "../../report/figures.ts";
+import { apart, cells, type Line, span } from "../line.ts";
+import { tabled } from "../sentences.ts";
+import { calibrationSpan } from "./conditionSpan.ts";
+
+const rest = (columns: number): number => Math.max(1, columns - 50);
+
+export const otherHeading = (columns: number): Line =>
+  cells([
+    { text: "", columns: 3 },
+    { text: "name", columns: 15, role: "dim" },
+    { text: "what", columns: 19, role: "dim" },
+    { text: "state", columns: 13, role: "dim" },
+    { text: "what is known", columns: rest(columns), role: "dim" },
+  ]);
+
+function checkWords({ conditions }: CareKnown, id: string): string {
+  const check = conditions.balances.find((one) => one.id === id)?.lastCheck ?? null;
+  if (check === null) return "never checked";
+  return `checked ${check.at.slice(0, 10)}: ${hasPassed(check) ? "passed ✓" : "FAILED ✗"}`;
+}
+
+/** What is known of an item besides its state, the most useful first. */
+function facts(item: RegisterItem, known: CareKnown): string {
+  const { conditions } = known;
+  switch (item.schema) {
+    case "sievewright.balance/1": {
+      const calibration = conditions.balances.find(({ id }) => id === item.id)?.text ?? "";
+      return `${calibration}; ${checkWords(known, item.id)}; ${item.capacityG} g by ${item.readabilityG} g`;
+    }
+    case "sievewright.checkWeight/1": {
+      const certificate = conditions.weights.find(({ weight }) => weight === item.weight)?.text ?? "";
+      return `${massText(item.nominalG, decimalsOf(known.balance.readabilityG))} g ${item.weightClass ?? ""}; ${certificate}`;
+    }
+    case "sievewright.stack/1":
+      return `${item.serials.length} sieves: ${item.serials.join(", ")}`;
+    case "sievewright.referenceMaterial/1":
+      return `${item.points.length} certified points, of ${item.certificate.day}; ${item.name}`;
+    case "sievewright.sieve/1":
+      return item.location ?? "";
+  }
+}
+
+function stateOf(item: RegisterItem, { conditions }: CareKnown) {
+  const found =
+    item.schema === "sievewright.balance/1"
+      ? conditions.balances.find(({ id }) => id === item.id)
+      : item.schema === "sievewright.checkWeight/1"
+        ? conditions.weights.find(({ weight }) => weight === item.weight)
+        : undefined;
+  return found === undefined ? span("–", "dim") : calibrationSpan(found);
+}
+
+/** One registered thing that is no sieve. */
+export function otherLine(item: RegisterItem, known: CareKnown | null, chosen: boolean, columns: number): Line {
+  if (known === null) return [];
+  const state = stateOf(item, known);
+  const drawn = cells([
+    { text: chosen ? "▸" : "", columns: 3, role: "strong" },
+    apart(nameOfItem(item), 15, chosen ? "strong" : "plain"),
+    { text: ITEM_WORDS[item.schema], columns: 19 },
+    { text: state.text, columns: 13, role: state.role },
+    { text: facts(item, known), columns: rest(columns) },
+  ]);
+  return tabled(otherHeading(columns), drawn);
+}

@@ -1,0 +1,65 @@
+import type { Outcome } from "../../entry/outcome.ts";
+import { optionOf } from "../event/forms.ts";
+import type { App } from "../place.ts";
+import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+
+/** One question of a form about sieves: words, one of some options, or what can be read as something. */
+export interface CareQuestion {
+  readonly word: string;
+  readonly asks: string;
+  readonly options?: readonly string[];
+  /** What Enter takes when nothing is typed. */
+  readonly usual?: string;
+  readonly mayBeEmpty?: true;
+  /** How the answer is kept, or why it is none. */
+  readonly read?: (text: string) => Outcome<string>;
+  /** What is odd about an answer that can be right all the same; a second Enter takes it. */
+  readonly doubt?: (answer: string) => string | null;
+}
+
+export const SIGNED = "signed by";
+/** What takes away an answer that stands there. */
+export const NOTHING = "-";
+
+export type Taken = { readonly answer: string } | { readonly refusal: string };
+
+function signature(app: App, text: string): Taken {
+  const by = initialsOf(app, text);
+  const refusal = initialsRefusal(app, by);
+  return refusal === null ? { answer: by } : { refusal };
+}
+
+function read({ options, read: reads }: CareQuestion, text: string): Taken {
+  if (options !== undefined) {
+    const option = optionOf(options, text);
+    return option === null ? { refusal: "choose by number, or by the first letters" } : { answer: option };
+  }
+  if (reads === undefined) return { answer: text };
+  const found = reads(text);
+  return found.ok ? { answer: found.value } : { refusal: found.reason };
+}
+
+/** What an answer stands for, or why it is none, or not yet. */
+export function taken(app: App, question: CareQuestion, typed: string): Taken {
+  const text = typed.trim();
+  const { usual, mayBeEmpty, word } = question;
+  if (word === SIGNED) return signature(app, text);
+  if (text === "" && usual !== undefined) return { answer: usual };
+  if (mayBeEmpty && (text === "" || text === NOTHING)) return { answer: "" };
+  if (text === "") return { refusal: `type: ${word}` };
+  const took = read(question, text);
+  const doubt = "answer" in took ? (question.doubt?.(took.answer) ?? null) : null;
+  return doubt === null || app.message === doubt ? took : { refusal: doubt };
+}
+
+/** The signature comes last and is nobody's choice while somebody is signed on. */
+export const signatureOf = (app: App): readonly CareQuestion[] =>
+  app.session === null ? [{ word: SIGNED, asks: "your initials", usual: app.operator }] : [];
+
+/** The answer to the question of this word; empty where it was not asked. */
+export type AnswerOf = (word: string) => string;
+
+export const answersOf =
+  (questions: readonly CareQuestion[], answers: readonly string[]): AnswerOf =>
+  (word) =>
+    answers[questions.findIndex((question) => question.word === word)] ?? "";

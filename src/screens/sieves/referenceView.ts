@@ -1,0 +1,147 @@
+import { referenceCheck, type SieveChecked } from "../../care/reference/referenceCheck.ts";
+import { roundHalfAway } from "../../grading/rounding.ts";
+import type { ReferenceCheck } from "../../record/care.ts";
+import type { Determination } from "../../record/determination.ts";
+import type { IndexRow } from "../../record/indexRow.ts";
+import { apertureText, pctText, sizeText, valueText } from "../../report/figures.ts";
+import type { Role } from "../../terminal/theme.ts";
+import { apart, cells, fitted, type Line, line, span, windowAround } from "../line.ts";
+import { matches } from "../list.ts";
+import type { App, Size } from "../place.ts";
+import { here } from "../room.ts";
+import { tabled } from "../sentences.ts";
+import { initialsOf } from "../sign/initials.ts";
+import { rowVerdict } from "../words.ts";
+import type { ReferencePlace } from "./places.ts";
+import { told } from "./told.ts";
+
+/** The materials that match what is typed. */
+export const materialsHere = ({ known, filter }: ReferencePlace) =>
+  known.register.materials.filter(({ code, name }) => matches(filter, [code, name]));
+
+/** The recorded tests that match what is typed, newest first. */
+export const testsHere = ({ rows, filter }: ReferencePlace): readonly IndexRow[] =>
+  (rows ?? []).filter((row) =>
+    matches(filter, [row.product, row.lot, row.line, row.at.slice(0, 10), row.by], [rowVerdict(row).text]),
+  );
+
+const find = (typed: string): Line => [span("  find ", "dim"), span(`${typed}▌`, "field")];
+
+function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
+  const materials = materialsHere(place);
+  const { from, shown } = windowAround(materials, place.at, Math.max(1, rows - 4));
+  const none =
+    place.known.register.materials.length === 0
+      ? told(
+          "no reference material is registered: Esc, then F3 and file, takes its certificate from a JSON file",
+          columns,
+          "warning",
+        )
+      : told("nothing matches", columns, "dim");
+  return [
+    line("  which material was run?", "strong"),
+    find(place.filter),
+    [],
+    ...shown.map((one, i) =>
+      cells([
+        { text: from + i === place.at ? "▸" : "", columns: 3, role: "strong" },
+        apart(one.code, 16, "strong"),
+        apart(one.name, 30),
+        { text: `${one.points.length} points of ${one.certificate.day}`, columns: 29, role: "dim" },
+      ]),
+    ),
+    ...(materials.length === 0 ? none : []),
+  ];
+}
+
+function testLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
+  const tests = testsHere(place);
+  const { from, shown } = windowAround(tests, place.at, Math.max(1, rows - 4));
+  return [
+    line(`  which recorded test is the run of ${place.material?.code ?? ""}?`, "strong"),
+    find(place.filter),
+    [],
+    ...shown.map((row, i) => {
+      const verdict = rowVerdict(row);
+      return cells([
+        { text: from + i === place.at ? "▸" : "", columns: 3, role: "strong" },
+        { text: row.at.slice(0, 16).replace("T", " "), columns: 18 },
+        apart(row.product, 12),
+        apart(row.lot, 14),
+        apart(row.line, 16),
+        { text: verdict.text, columns: 14, role: verdict.role },
+      ]);
+    }),
+    ...(place.rows === null ? told("reading the log ...", columns, "dim") : []),
+    ...(place.rows !== null && tests.length === 0 ? told("no recorded test matches", columns, "dim") : []),
+  ];
+}
+
+const RESULTS: Readonly<Record<SieveChecked["result"], { readonly text: string; readonly role: Role }>> = {
+  agrees: { text: "agrees ✓", role: "pass" },
+  questionable: { text: "questionable ~", role: "borderline" },
+  disagrees: { text: "DISAGREES ✗", role: "fail" },
+  "not judged": { text: "not judged ?", role: "dim" },
+};
+
+const HEADING = cells([
+  { text: "  sieve", columns: 15, role: "dim" },
+  { text: "found %", columns: 9, align: "right", role: "dim" },
+  { text: "certified", columns: 10, align: "right", role: "dim" },
+  { text: "En", columns: 7, align: "right", role: "dim" },
+  { text: "z", columns: 7, align: "right", role: "dim" },
+  { text: "  result", columns: 17, role: "dim" },
+  { text: "sieves like", columns: 13, align: "right", role: "dim" },
+]);
+
+const score = (found: Determination): string => (found.determinable ? roundHalfAway(found.value, 2) : "–");
+
+function checkedLine(one: SieveChecked): Line {
+  const { text, role } = RESULTS[one.result];
+  const drawn = cells([
+    apart(`  ${one.serial ?? apertureText(one.apertureUm)}`, 15),
+    { text: pctText(one.foundPct, 2), columns: 9, align: "right" },
+    { text: pctText(one.certifiedPct, 2), columns: 10, align: "right" },
+    { text: score(one.en), columns: 7, align: "right" },
+    { text: score(one.z), columns: 7, align: "right" },
+    { text: `  ${text}`, columns: 17, role },
+    { text: valueText(one.effectiveUm, 1), columns: 13, align: "right" },
+  ]);
+  return tabled(HEADING, drawn);
+}
+
+function rangeWords({ apertureUm, serial, fromUm, toUm, effectiveUm }: SieveChecked): string {
+  const name = serial ?? apertureText(apertureUm);
+  if (!effectiveUm.determinable) return `${name}: ${effectiveUm.reason}`;
+  const end = (um: number | null) => (um === null ? "beyond the certificate" : sizeText(um, 1));
+  return `${name} ${end(fromUm)} to ${end(toUm)}`;
+}
+
+/** Each sieve by the certified material, before it is signed. */
+export function checkedLines(check: ReferenceCheck, columns: number): Line[] {
+  const sieves = referenceCheck(check);
+  const unnamed = sieves.every(({ serial }) => serial === undefined);
+  return [
+    HEADING,
+    ...sieves.map(checkedLine),
+    ...told(`effective apertures: ${sieves.map(rangeWords).join("; ")}`, columns, "dim"),
+    ...told(
+      "En within 1 and z within 2 agree; of 20 right sieves one is questionable by chance; no result is changed",
+      columns,
+      "dim",
+    ),
+    ...(unnamed
+      ? told("! the test tells no serials: what is recorded joins the life of no sieve", columns, "warning")
+      : []),
+  ];
+}
+
+/** The flow: the material, the test, what it says, who signs. */
+export function referenceBody(app: App, size: Size): readonly Line[] {
+  const place = here(app, "reference");
+  if (place.step === "material") return fitted(materialLines(place, size), size.rows);
+  if (place.step === "test" || place.check === null) return fitted(testLines(place, size), size.rows);
+  const signer: Line = [span("  signed by   ", "strong"), span(`${initialsOf(app, place.typed)}▌`, "field")];
+  const lines = checkedLines(place.check, size.columns);
+  return fitted([...lines.slice(0, size.rows - 2), [], signer], size.rows);
+}

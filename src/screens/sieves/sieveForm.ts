@@ -1,0 +1,159 @@
+import { CLOTHS } from "../../record/sieve.ts";
+import { nominalText } from "../../series/apertureText.ts";
+import type { App } from "../place.ts";
+import { changed, ending, named, OPEN, standing } from "./formParts.ts";
+import type { CareFormPlace } from "./places.ts";
+import { type AnswerOf, answersOf, type CareQuestion } from "./questions.ts";
+import { above0, aperture, dayTyped, filled, name, numberOf, whole, words } from "./reads.ts";
+
+const before = (place: CareFormPlace) => changed(place, "sievewright.sieve/1");
+
+/** What the certificate says, asked only where there is one. */
+function certificateQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
+  const certificate = before(place)?.certificate;
+  const um = above0(app.station.decimal ?? "point");
+  const asked = (word: string, asks: string, value: number | undefined): CareQuestion => ({
+    word,
+    asks: `${asks}; Enter without`,
+    ...standing(value),
+    ...OPEN,
+    read: um,
+  });
+  const { warp, weft } = certificate ?? {};
+  return [
+    { word: "laboratory", asks: "who certified it", ...standing(certificate?.laboratory), read: words(80) },
+    {
+      word: "number",
+      asks: "number of the certificate; Enter without",
+      ...standing(certificate?.number),
+      ...OPEN,
+      read: words(60),
+    },
+    { word: "warp mean", asks: "mean aperture along the warp in um", ...standing(warp?.meanUm), read: um },
+    asked("warp s", "standard deviation along the warp in um", warp?.deviationUm),
+    asked("weft mean", "mean aperture along the weft in um", weft?.meanUm),
+    asked("weft s", "standard deviation along the weft in um", weft?.deviationUm),
+    asked("U", "expanded uncertainty (k = 2) of the mean in um", certificate?.expandedUm),
+  ];
+}
+
+/** What every sieve is asked for, whether it is certified or not. */
+function plainQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
+  const sieve = before(place);
+  const mm = above0(app.station.decimal ?? "point");
+  return [
+    ...named(place, { word: "serial", asks: "as it stands on the frame, or scan it", read: name }),
+    {
+      word: "aperture",
+      asks: "600 um, 0.6 mm, No. 30, 3/8 in.",
+      ...standing(sieve === null ? undefined : nominalText(sieve.apertureUm)),
+      read: aperture,
+    },
+    { word: "cloth", asks: "what lets the grains through", options: CLOTHS, usual: sieve?.cloth ?? "woven wire" },
+    {
+      word: "frame",
+      asks: "diameter of the frame in mm; Enter without",
+      ...standing(sieve?.frameMm ?? 200),
+      ...OPEN,
+      read: mm,
+    },
+    {
+      word: "height",
+      asks: "height of the frame in mm; Enter without",
+      ...standing(sieve?.frameHeightMm),
+      ...OPEN,
+      read: mm,
+    },
+    {
+      word: "standard",
+      asks: "with its edition, e.g. ISO 3310-1:2016; Enter without",
+      ...standing(sieve?.standard),
+      ...OPEN,
+      read: words(60),
+    },
+    {
+      word: "first use",
+      asks: "a day like 2026-11-24; counts and dates begin there",
+      ...standing(sieve?.firstUse ?? app.now.slice(0, 10)),
+      read: dayTyped,
+    },
+    {
+      word: "kept at",
+      asks: "where it is kept; Enter without",
+      ...standing(sieve?.location),
+      ...OPEN,
+      read: words(60),
+    },
+    {
+      word: "inspect days",
+      asks: "every so many days; Enter as the station says",
+      ...standing(sieve?.inspection?.days),
+      ...OPEN,
+      read: whole,
+    },
+    {
+      word: "inspect tests",
+      asks: "every so many tests; Enter without",
+      ...standing(sieve?.inspection?.tests),
+      ...OPEN,
+      read: whole,
+    },
+    {
+      word: "certified",
+      asks: "day of its certificate, like 2026-11-24; Enter without one",
+      ...standing(sieve?.certificate?.day),
+      ...OPEN,
+      read: dayTyped,
+    },
+  ];
+}
+
+/** What a sieve is asked for. */
+export function sieveQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
+  const plain = plainQuestions(app, place);
+  const isCertified = answersOf(plain, place.answers)("certified") !== "";
+  return [...plain, ...(isCertified ? certificateQuestions(app, place) : []), ...ending(app, place)];
+}
+
+function certificateBuilt(place: CareFormPlace, answerOf: AnswerOf): object | undefined {
+  if (answerOf("certified") === "") return undefined;
+  const former = before(place)?.certificate;
+  const { factorK, measured } = former?.warp ?? {};
+  const direction = (word: "warp" | "weft", more: object) => ({
+    ...more,
+    ...filled({ meanUm: numberOf(answerOf(`${word} mean`)), deviationUm: numberOf(answerOf(`${word} s`)) }),
+  });
+  const same = former?.day === answerOf("certified");
+  return filled({
+    number: answerOf("number"),
+    day: answerOf("certified"),
+    laboratory: answerOf("laboratory"),
+    warp: direction("warp", same ? filled({ factorK, measured }) : {}),
+    weft: answerOf("weft mean") === "" ? undefined : direction("weft", same ? filled({ ...former?.weft }) : {}),
+    expandedUm: numberOf(answerOf("U")),
+  });
+}
+
+/** The sieve of a filled form; what no question asks for stays as it was. */
+export function sieveBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
+  const { certificate: _former, inspection, ...rest } = before(place) ?? {};
+  const interval = filled({
+    ...inspection,
+    days: numberOf(answerOf("inspect days")),
+    tests: numberOf(answerOf("inspect tests")),
+  });
+  return filled({
+    schema: "sievewright.sieve/1",
+    serial: answerOf("serial"),
+    ...rest,
+    apertureUm: numberOf(answerOf("aperture")),
+    cloth: answerOf("cloth"),
+    frameMm: numberOf(answerOf("frame")),
+    frameHeightMm: numberOf(answerOf("height")),
+    standard: answerOf("standard"),
+    firstUse: answerOf("first use"),
+    location: answerOf("kept at"),
+    inspection: Object.keys(interval).length === 0 ? undefined : interval,
+    certificate: certificateBuilt(place, answerOf),
+  });
+}

@@ -1,0 +1,135 @@
+import { roundHalfAway } from "../../grading/rounding.ts";
+import { wrapped } from "../../report/columns.ts";
+import { apertureText } from "../../report/figures.ts";
+import { tareOffWords } from "../../report/sieveWords.ts";
+import { apart, cells, type Line, line, span } from "../line.ts";
+import type { Size } from "../place.ts";
+import { tabled } from "../sentences.ts";
+import { conditionSpan } from "./conditionSpan.ts";
+import { otherHeading, otherLine } from "./othersView.ts";
+import type { SievesPlace, WithCare } from "./places.ts";
+import { otherItems, type SieveRow, sieveRows } from "./rows.ts";
+
+const heading = (wide: boolean): Line =>
+  cells([
+    { text: "", columns: 3 },
+    { text: "sieve", columns: wide ? 24 : 13, role: "dim" },
+    { text: "aperture", columns: 10, align: "right", role: "dim" },
+    { text: "  state", columns: 16, role: "dim" },
+    { text: "tests", columns: 6, align: "right", role: "dim" },
+    { text: "min", columns: 6, align: "right", role: "dim" },
+    { text: "kg", columns: 6, align: "right", role: "dim" },
+    { text: "due on", columns: 11, align: "right", role: "dim" },
+    { text: "off clean", columns: wide ? 12 : 9, align: "right", role: "dim" },
+    ...(wide ? [{ text: "  kept at", columns: 20, role: "dim" as const }] : []),
+  ]);
+
+const isTold = ({ condition: { tare } }: SieveRow): boolean => tare?.advice != null;
+
+function rowLine(row: SieveRow, chosen: boolean, wide: boolean, readabilityG: number): Line {
+  const { sieve, condition } = row;
+  const { counts, due } = condition;
+  const state = conditionSpan(condition);
+  const off = tareOffWords(condition, readabilityG).replace(" g", "");
+  const drawn = cells([
+    { text: chosen ? "▸" : "", columns: 3, role: "strong" },
+    apart(sieve.serial, wide ? 24 : 13, chosen ? "strong" : "plain"),
+    { text: apertureText(sieve.apertureUm), columns: 10, align: "right" },
+    { text: `  ${state.text}`, columns: 16, role: state.role },
+    { text: `${counts.tests}`, columns: 6, align: "right" },
+    { text: roundHalfAway(counts.sievedMin, 0), columns: 6, align: "right" },
+    { text: roundHalfAway(counts.passedKg, 1), columns: 6, align: "right" },
+    { text: due.onDay ?? "–", columns: 11, align: "right" },
+    {
+      text: isTold(row) ? `${off} !` : `${off}  `,
+      columns: wide ? 12 : 9,
+      align: "right",
+      role: isTold(row) ? "warning" : "plain",
+    },
+    ...(wide ? [{ text: `  ${sieve.location ?? ""}`, columns: 20, role: "dim" as const }] : []),
+  ]);
+  return tabled(heading(wide), drawn);
+}
+
+interface Drawn {
+  readonly line: Line;
+  /** Which row of the list it is; null for a heading. */
+  readonly row: number | null;
+}
+
+/** Rows under the name of their set. */
+function listed(place: WithCare<SievesPlace>, wide: boolean): readonly Drawn[] {
+  const readabilityG = place.known?.balance.readabilityG ?? 0.01;
+  const rows = sieveRows(place);
+  return rows.flatMap((row, i): Drawn[] => {
+    const isFirst = row.group !== rows[i - 1]?.group;
+    const own: Drawn = { line: rowLine(row, i === place.at, wide, readabilityG), row: i };
+    return isFirst ? [{ line: line(`  ${row.group}`, "dim"), row: null }, own] : [own];
+  });
+}
+
+const others = (place: WithCare<SievesPlace>, columns: number): readonly Drawn[] =>
+  place.known === null
+    ? []
+    : otherItems(place).map((item, i) => ({
+        line: otherLine(item, place.known, i === place.at, columns),
+        row: i,
+      }));
+
+/** As many as fit, the marked one among them, and above it the name of its set where there is room. */
+function inWindow(drawn: readonly Drawn[], at: number, rows: number): readonly Line[] {
+  const marked = Math.max(
+    0,
+    drawn.findIndex(({ row }) => row === at),
+  );
+  const from = Math.max(0, Math.min(marked - Math.floor(rows / 2), drawn.length - rows));
+  return drawn.slice(from, from + rows).map((one) => one.line);
+}
+
+function nothing({ known, list, filter }: WithCare<SievesPlace>): Line[] {
+  if (known === null) return [line("    reading ...", "dim")];
+  if (filter !== "") return [line("    nothing matches", "dim")];
+  const what = list === "sieves" ? "no sieve is registered yet" : "nothing else is registered yet";
+  return [line(`    ${what}: F3 registers one`, "dim")];
+}
+
+/** What is told at the top: how many need something done. */
+function countLine(place: WithCare<SievesPlace>): Line {
+  const { known } = place;
+  if (known === null) return [];
+  const { sieves } = known.conditions;
+  const bad = sieves.filter(({ state }) => state === "overdue" || state === "due").length;
+  const out = sieves.filter(({ state }) => state === "out of service").length;
+  const advised = sieves.filter(({ advice }) => advice.length > 0).length;
+  const told = [
+    `${sieves.length} sieves`,
+    `${known.register.sets.length} sets`,
+    ...(bad > 0 ? [`${bad} due`] : []),
+    ...(out > 0 ? [`${out} out of service`] : []),
+    ...(advised > 0 ? [`${advised} with advice`] : []),
+  ];
+  return line(`  ${told.join(" · ")}`, bad + advised > 0 ? "warning" : "dim");
+}
+
+/** What moved all empty masses of a set together is told once, above the list. */
+function commonLines({ known, list }: WithCare<SievesPlace>, columns: number): Line[] {
+  const common = list === "sieves" && known?.conditions.sieves.find(({ together }) => together !== null)?.together;
+  if (!common) return [];
+  return wrapped(`! ${common.text}: ${common.advice}`, columns - 4, "  ").map((text) => line(`  ${text}`, "warning"));
+}
+
+/** The list of what is registered, with what there is to say of each. */
+export function sievesBody(place: WithCare<SievesPlace>, { columns, rows }: Size): readonly Line[] {
+  const wide = columns >= 110;
+  const ofSieves = place.list === "sieves";
+  const drawn = ofSieves ? listed(place, wide) : others(place, columns);
+  const head = [
+    [span("  find ", "dim"), span(`${place.filter}▌`, "field")],
+    countLine(place),
+    ...commonLines(place, columns),
+    ofSieves ? heading(wide) : otherHeading(columns),
+  ];
+  const room = Math.max(1, rows - head.length);
+  const body = drawn.length === 0 ? nothing(place) : inWindow(drawn, place.at, room);
+  return [...head, ...body].slice(0, rows);
+}
