@@ -5,12 +5,15 @@ import type { App } from "./place.ts";
 export const BOUNCE_MS = 250;
 
 /** What an Enter would answer: the question on the screen, not the row or field within it. */
-function questionOf({ place }: App): string {
+function questionOf(app: App): string {
+  const { place } = app;
   if (place.name === "run") return `run ${place.run.draft.stage} ${place.run.doubt?.text ?? ""}`;
   if (place.name === "sign" || place.name === "reason" || place.name === "publish")
     return `${place.name} ${place.field}`;
   if (place.name === "correct") return `correct ${place.step} ${place.doubt?.text ?? ""}`;
   if (place.name === "trend") return `trend ${place.page} ${place.keeping?.field ?? ""}`;
+  if (place.name === "careForm") return `careForm ${place.signing} ${app.message ?? ""}`;
+  if (place.name === "inspect" || place.name === "reference") return `${place.name} ${place.step}`;
   return place.name;
 }
 

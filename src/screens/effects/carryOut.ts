@@ -1,7 +1,6 @@
 import type { Effect } from "../place.ts";
 import * as amending from "./amending.ts";
 import { readCare } from "./care.ts";
-import { carryOutCare } from "./sieves.ts";
 import type { Desk } from "./desk.ts";
 import * as drafts from "./drafts.ts";
 import * as fetching from "./fetching.ts";
@@ -9,6 +8,7 @@ import { carryOutProduct } from "./products.ts";
 import * as recording from "./recording.ts";
 import { keepTheme } from "./screen.ts";
 import { carryOutShift } from "./shift.ts";
+import { carryOutCare } from "./sieves.ts";
 import { people } from "./signOn.ts";
 import { carryOutTrend } from "./trend.ts";
 
