@@ -85,12 +85,35 @@ function stationWords(entry: StationEntry): string {
     case "finding":
       return `found: ${entry.found}`;
     case "clock set":
-      return `clock set by ${entry.byS} s, from ${entry.from}`;
+      return `clock set ${entry.byS < 0 ? "back" : "forward"} by ${spanText(Math.abs(entry.byS))}, from ${entry.from.slice(0, 16).replace("T", " ")}`;
     case "backup":
       return `backup of ${entry.files} files to ${entry.to}`;
     case "restored":
       return `restored from ${entry.from}`;
   }
+}
+
+const SPANS = [
+  ["d", 86_400],
+  ["h", 3_600],
+  ["min", 60],
+  ["s", 1],
+] as const;
+
+/** A span of time by its two largest units: "30 d 1 h". */
+function spanText(seconds: number): string {
+  const whole = Math.round(seconds);
+  const from = Math.max(
+    0,
+    SPANS.findIndex(([, unitS]) => whole >= unitS),
+  );
+  let left = whole;
+  const parts = SPANS.slice(from, from + 2).map(([unit, unitS]) => {
+    const count = Math.floor(left / unitS);
+    left -= count * unitS;
+    return count === 0 && from < 3 ? "" : `${count} ${unit}`;
+  });
+  return parts.filter((part) => part !== "").join(" ");
 }
 
 /** What concerns the station itself. */

@@ -26,7 +26,10 @@ export interface HandoverExtras {
 const clock = (at: string): string => at.slice(11, 16);
 const date = (at: string): string => at.slice(0, 16).replace("T", " ");
 
-const verdictOf = (row: IndexRow): string => (row.test === "invalid" ? TEST_WORDS.invalid : PRODUCT_WORDS[row.verdict]);
+function verdictOf({ test, verdict }: IndexRow): string {
+  if (test === "invalid") return TEST_WORDS.invalid;
+  return test === "not checked" && verdict === "pass" ? "PASS unproven" : PRODUCT_WORDS[verdict];
+}
 
 /** What later entries made of a test, in a word; nothing where there are none. */
 export const amendedWords = ({ amended }: Pick<IndexRow, "amended">): string =>
@@ -40,6 +43,10 @@ export const amendedWords = ({ amended }: Pick<IndexRow, "amended">): string =>
 
 const TEST_HEADING = ["time", "no.", "product", "lot", "line", "d50", "loss %", "verdict"];
 
+/** How a retest came about stands below its row: a row is as wide as the page already. */
+const retestLine = (row: IndexRow | undefined): readonly string[] =>
+  row?.retest === undefined ? [] : [`             ${repeatedWords(row.retest)}`];
+
 function testRows(tests: readonly IndexRow[]): string[] {
   const rows = tests.map((row) => {
     const d50 = row.values["percentileUm@50"];
@@ -51,12 +58,11 @@ function testRows(tests: readonly IndexRow[]): string[] {
       row.line,
       d50 === undefined ? SIGNS.none : sizeText(d50),
       pctText(row.lossPct, 2),
-      [verdictOf(row), row.disposition ?? "", amendedWords(row), repeatedWords(row.retest)]
-        .filter((word) => word !== "")
-        .join(", "),
+      [verdictOf(row), row.disposition ?? "", amendedWords(row)].filter((word) => word !== "").join(", "),
     ].map(drawable);
   });
-  return leftColumns([TEST_HEADING, ...rows]);
+  const [heading = "", ...lines] = leftColumns([TEST_HEADING, ...rows]);
+  return [heading, ...lines.flatMap((line, i) => [line, ...retestLine(tests[i])])];
 }
 
 /** Cells in columns as wide as their widest cell, all to the left: the page is read along its rows. */
@@ -96,10 +102,49 @@ function counts(tests: readonly IndexRow[]): string {
   return words.filter((word, i) => i === 0 || !word.startsWith("0 ")).join(", ");
 }
 
-const checksOf = ({ balanceChecks }: Handover): string[] =>
-  balanceChecks.map(
+const BLANK = "____________________";
+const UNSIGNED = `handed over by ${BLANK}   taken over by ${BLANK}`;
+
+interface Signed {
+  readonly by: string;
+  readonly at: string;
+}
+
+const signature = ({ by, at }: Signed): string => `${by}, ${date(at)}`;
+
+/** Who signed, and when; a line to sign on where nobody did. One person on both sides is allowed, and said. */
+function signatureLines({ handed, taken }: Pick<Handover, "handed" | "taken">): string[] {
+  if (handed === null) return [UNSIGNED];
+  const given = drawable(`handed over by ${signature(handed)} (no. ${handed.number})`);
+  if (taken === null) return [`${given}   taken over by ${BLANK}`];
+  const same = taken.by === handed.by ? [`${SIGNS.invalid} handed over and taken over by one person`] : [];
+  return [given, drawable(`taken over by ${signature(taken)} (no. ${taken.number})`), ...same];
+}
+
+/** The page as it is kept when it is handed over: with the name of whoever signs it. */
+export const signedPage = (page: string, by: Signed): string =>
+  page.replace(UNSIGNED, () => drawable(`handed over by ${signature(by)}   taken over by ${BLANK}`));
+
+const offsetOf = (at: string): string => at.slice(19).replace("Z", "+00:00");
+
+/** In the night in which the clock is changed an hour comes twice, or not at all. */
+function clockChange({ began, ends }: Handover["shift"]): string[] {
+  const [from, to] = [offsetOf(began), offsetOf(ends)];
+  return from === to
+    ? []
+    : [`the clock is changed in this shift (UTC${from} to UTC${to}); what follows is in the order of the log`];
+}
+
+const CARE_SIGNS = { stop: `${SIGNS.invalid} out of use`, act: SIGNS.invalid, soon: "soon" } as const;
+
+/** The checks and the care of the shift, then how sieves and balance stand now. */
+const careOf = ({ balanceChecks, care, careNow }: Handover): string[] => [
+  ...balanceChecks.map(
     ({ at, check, by }) => `${clock(at)}  balance ${check.balance} ${hasPassed(check) ? "passed" : "FAILED"}, ${by}`,
-  );
+  ),
+  ...care.map(told),
+  ...careNow.map(({ of, grade, text }) => `now  ${CARE_SIGNS[grade]}  ${of}: ${text}`),
+];
 
 /**
  * The page that a shift hands over: what is open first, then what was late, tests, changes of the line, balance and sieves,
@@ -118,7 +163,7 @@ export function handoverPage(handover: Handover, extras: HandoverExtras, width: 
   const minor: readonly (readonly [string, readonly string[]])[] = [
     ["HOLDS CLOSED", handover.closed.map(told)],
     ["CHANGES OF THE LINE", handover.lineEvents.map(told)],
-    ["BALANCE", checksOf(handover)],
+    ["BALANCE AND SIEVES", careOf(handover)],
     ["DRIFTS", extras.drifts],
     ["CORRECTED, VOIDED, ENDED", [...handover.corrections, ...handover.ended].map(told)],
     ["NOTES", handover.notes.map(({ at, text, by }) => `${clock(at)}  ${text} (${by})`)],
@@ -129,6 +174,7 @@ export function handoverPage(handover: Handover, extras: HandoverExtras, width: 
   return `${[
     ...wrapped(drawable(`HANDOVER  ${extras.station}  ${extras.plant}`), width),
     drawable(`${shift.name}  ${date(shift.began)} to ${date(shift.ends)}  production day ${shift.day}`),
+    ...clockChange(shift),
     ...(extras.demo ? ["demo station: every name, test and figure here is invented"] : []),
     SIGNS.rule.repeat(width),
     counts(tests),
@@ -151,6 +197,6 @@ export function handoverPage(handover: Handover, extras: HandoverExtras, width: 
     ...(extras.signOn ? [] : ["initials are not checked by PIN at this station"]),
     `drawn up ${date(extras.printedAt)}`,
     "",
-    "handed over by ____________________   taken over by ____________________",
+    ...signatureLines(handover),
   ].join("\n")}\n`;
 }

@@ -74,6 +74,7 @@ export async function withLibraryAndLog(app: App, store: Store): Promise<App> {
     balanceCheck,
     recent,
     holds: openHolds(matters),
+    readAt: app.now,
     operator: recent[0]?.by ?? "",
     problems: [...store.problems],
   };

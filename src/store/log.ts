@@ -77,6 +77,13 @@ export class Log {
     return this.#head;
   }
 
+  /** Where somebody else is the writer: which months there are by now, and where the log ends. */
+  async catchUp(): Promise<void> {
+    if (this.#cabinet.readOnly() === null) return;
+    this.#months = await monthsIn(this.#cabinet.folder, this.#cabinet.disk);
+    this.#head = (await readHead(this.#cabinet)) ?? this.#head;
+  }
+
   /** Oldest first. */
   daysOf(month: string): Promise<readonly string[]> {
     return daysIn(this.#cabinet.folder, month, this.#cabinet.disk);

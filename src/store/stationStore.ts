@@ -147,6 +147,10 @@ export class StationStore implements Store {
     return entry.ok ? this.#drawers.amended.history(entry.value) : entry;
   }
 
+  catchUp(): Promise<void> {
+    return this.#drawers.log.catchUp();
+  }
+
   matters(): Promise<readonly Matter[]> {
     return this.#drawers.amended.matters();
   }

@@ -74,6 +74,8 @@ export interface Store {
   history(row: Pick<IndexRow, "day" | "number">): Promise<Outcome<TestHistory>>;
   /** Open holds and the control limits of all months, in the order of the log. */
   matters(): Promise<readonly Matter[]>;
+  /** Where another process writes this station: learns of what it has recorded meanwhile. */
+  catchUp(): Promise<void>;
   /** What happened in a month besides tests: holds, changes of the line, handovers, control limits; oldest first. */
   events(month: string): Promise<readonly LoggedEvent[]>;
   /** Where the log ends; null while it is empty. */

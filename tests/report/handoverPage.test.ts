@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { LogEntry } from "../../src/record/logEntry.ts";
-import { amendedWords, type HandoverExtras, handoverPage } from "../../src/report/handoverPage.ts";
+import { amendedWords, type HandoverExtras, handoverPage, signedPage } from "../../src/report/handoverPage.ts";
 import { type HandoverSources, handoverOf } from "../../src/shift/handover.ts";
 import { recordedRow } from "../screens/stage.ts";
 
@@ -110,4 +110,76 @@ test("what later entries made of a test is said in words", () => {
   expect(words(2, false, true)).toBe("waived, corrected");
   expect(words(1, true, false)).toBe("VOID, corrected");
   expect(amendedWords({})).toBe("");
+});
+
+describe("who signed the page", () => {
+  const handed: LogEntry = {
+    kind: "handover",
+    ...sealed(20),
+    at: "2026-11-24T06:01:00+01:00",
+    shift: { name: "night", began: SHIFT.began, ends: SHIFT.ends },
+    head: { number: 19, seal: "ab12".repeat(16) },
+    pageSha256: "0".repeat(64),
+    remark: "",
+  };
+  const taken = (by: string): LogEntry => ({
+    kind: "handover taken",
+    ...sealed(21),
+    at: "2026-11-24T06:04:00+01:00",
+    by,
+    handover: { day: "2026-11-23", number: 20 },
+  });
+
+  test("is left to be written by hand while nobody has", () => {
+    expect(page({})).toContain("handed over by ____________________   taken over by ____________________");
+  });
+
+  test("is told with the moment, and the other side stays open until it is taken", () => {
+    expect(page({ entries: [handed] })).toContain("handed over by KO, 2026-11-24 06:01 (no. 20)   taken over by ____");
+    const both = page({ entries: [handed, taken("ML")] });
+    expect(both).toMatch(
+      /handed over by KO, 2026-11-24 06:01 \(no. 20\)\ntaken over by ML, 2026-11-24 06:04 \(no. 21\)/,
+    );
+    expect(both).not.toContain("____");
+    expect(both).not.toContain("one person");
+  });
+
+  test("is said where one person did both; it is not forbidden", () => {
+    expect(page({ entries: [handed, taken("KO")] })).toContain("! handed over and taken over by one person");
+  });
+
+  test("is nobody's affair of another shift", () => {
+    const other = { ...handed, shift: { ...SHIFT, name: "late", began: "2026-11-23T14:00:00+01:00" } } as LogEntry;
+    expect(page({ entries: [other, taken("ML")] })).toContain("handed over by ____");
+  });
+
+  test("stands on the page that is kept, in place of the line to sign on", () => {
+    const kept = signedPage(page({}), { by: "KO", at: "2026-11-24T06:01:00+01:00" });
+    expect(kept).toContain("handed over by KO, 2026-11-24 06:01   taken over by ____");
+    expect(kept.match(/handed over by/g)).toHaveLength(1);
+  });
+});
+
+describe("the tests on the page", () => {
+  test("say below their row which one they repeat", () => {
+    const at = "2026-11-24T03:21:00+01:00";
+    const rows = [{ ...recordedRow(3), at, retest: { way: "second portion" as const, number: 2 } }];
+    expect(page({ rows })).toMatch(/\n {2}03:21 +3 .*\n {10,}second portion, repeats no. 2\n/);
+  });
+
+  test("pass unproven where nothing checked the test itself, as on the screens", () => {
+    const rows = [{ ...recordedRow(3), at: "2026-11-24T03:21:00+01:00", test: "not checked" as const }];
+    expect(page({ rows })).toContain("PASS unproven");
+  });
+
+  test("of a night in which the clock is changed are said to be in the order of the log", () => {
+    const autumn = {
+      name: "night",
+      began: "2026-10-24T22:00:00+02:00",
+      ends: "2026-10-25T06:00:00+01:00",
+      day: "2026-10-24",
+    };
+    expect(page({ shift: autumn })).toContain("the clock is changed in this shift (UTC+02:00 to UTC+01:00)");
+    expect(page({})).not.toContain("the clock is changed");
+  });
 });

@@ -4,6 +4,8 @@ import { assessTest } from "../../src/assess/assessTest.ts";
 import type { Draft } from "../../src/record/draft.ts";
 import { sha256Of } from "../../src/record/seal.ts";
 import { record } from "../../src/screens/effects/recording.ts";
+import { frameOf } from "../../src/screens/frame.ts";
+import { textOf } from "../../src/screens/line.ts";
 import { createShell } from "../../src/screens/shell.ts";
 import type { Store } from "../../src/store/store.ts";
 import type { NamedKey } from "../../src/terminal/keys.ts";
@@ -42,7 +44,7 @@ async function screensOn(store: Store) {
 }
 
 /** A finished test as it is recorded from the sign page, of a product that it can't meet (or can). */
-async function recorded(store: Store, max: number, change: Partial<Draft> = {}): Promise<void> {
+async function recorded(store: Store, max: number, change: Partial<Draft> = {}): Promise<string | null> {
   const draft: Draft = {
     ...new Hands().tests().run.draft,
     disposition: "rework",
@@ -65,6 +67,7 @@ async function recorded(store: Store, max: number, change: Partial<Draft> = {}):
     take: () => undefined,
   };
   await record(desk, draft, "KO", must(assessTest(draft)));
+  return app.message;
 }
 
 describe("a test out of its limits", () => {
@@ -75,7 +78,9 @@ describe("a test out of its limits", () => {
     const matters = await store.matters();
     expect(matters).toHaveLength(1);
     expect(matters[0]).toMatchObject({ kind: "hold opened", lot: "4471-B", owner: "quality", by: "KO" });
-    expect(matters[0]).toMatchObject({ reason: expect.stringMatching(/^fail: passing 500 um [\d.]+ % is above 0.001$/) });
+    expect(matters[0]).toMatchObject({
+      reason: expect.stringMatching(/^fail: passing 500 um [\d.]+ % is above 0.001$/),
+    });
   });
 
   test("opens none when it passes, nor when the lot is rejected at once", async () => {
@@ -88,7 +93,8 @@ describe("a test out of its limits", () => {
   test("stands on the bench; its lot keeps the fail after a pass, until the hold is closed with a reason", async () => {
     const store = await opened(await temporaryFolder());
     await recorded(store, 0.001);
-    await recorded(store, 100, { testId: "t-2", disposition: "release" });
+    expect(await recorded(store, 100, { testId: "t-2", disposition: "release" })).toMatch(/lot is on hold by no. \d/);
+    await recorded(store, 100, { testId: "t-2", disposition: "hold" });
     const { shell, types, presses, enters, at, comes } = await screensOn(store);
     expect(shell.app().holds).toHaveLength(1);
     presses("down");
@@ -186,5 +192,24 @@ describe("the handover", () => {
     await comes(() => shell.app().message?.startsWith("page kept as") === true);
     types("w");
     await comes(() => shell.app().message?.endsWith("-2.txt") === true);
+  });
+});
+
+describe("a window that only reads", () => {
+  test("says as of when it shows the log, and reads again on a key", async () => {
+    const folder = await temporaryFolder();
+    const writing = await opened(folder);
+    const reading = await opened(folder);
+    const { shell, types, comes } = await screensOn(reading);
+    expect(shell.app().recent).toEqual([]);
+    await recorded(writing, 0.001);
+    expect(shell.app()).toMatchObject({ recent: [], holds: [] });
+    expect(frameOf(shell.app(), { columns: 80, rows: 24 }).map(textOf).join("\n")).toMatch(
+      /read only, as of 03:12\s+\(r reads\s+again\)/,
+    );
+    types("r");
+    await comes(() => shell.app().holds.length === 1);
+    expect(shell.app().recent).toHaveLength(1);
+    expect(shell.app().message).toBe("read again, as of 03:12");
   });
 });

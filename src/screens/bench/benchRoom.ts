@@ -8,6 +8,7 @@ import { type App, enter, type Step, stay, step } from "../place.ts";
 import { reasoning } from "../reason/reasoning.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { newTest, resume } from "../run/taking.ts";
+import { toSieves } from "../sieves/reach.ts";
 import { SIGN_ON } from "../signOn/people.ts";
 import { trendOf, trendOnBench } from "../trend/trendPlace.ts";
 import { benchBody } from "./benchView.ts";
@@ -103,6 +104,12 @@ export const BENCH_KEYS: readonly Binding[] = [
     help: "How the product of the test marked, or of the latest one, has been running: control charts, drifts.",
     does: trendOfMark,
   },
+  {
+    keys: ["s", "9"],
+    word: "sieves",
+    help: "Sieves, balances and check weights: how they stand, what is due, care noted.",
+    does: toSieves,
+  },
   { keys: ["h", "6"], word: "handover", help: "What this shift hands over, as a page.", does: toHandover },
   {
     keys: ["g", "7"],
@@ -152,6 +159,14 @@ export const BENCH_KEYS: readonly Binding[] = [
     help: "End a test in work without a result (spilled, dropped): asks why; all that was entered goes on record.",
     does: end,
     refusal: unendable,
+    quiet: true,
+  },
+  {
+    keys: ["r"],
+    word: "read again",
+    help: "In a window that only reads: read what another one has written meanwhile.",
+    does: (app) => step(app, { do: "readAgain" }),
+    refusal: ({ readOnly }) => (readOnly === null ? "this window writes: it shows everything as it is" : null),
     quiet: true,
   },
   {

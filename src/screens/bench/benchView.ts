@@ -6,11 +6,12 @@ import { wrapped } from "../../report/columns.ts";
 import { pctText, sizeText, valueText } from "../../report/figures.ts";
 import { secondsToGo } from "../../run/shake.ts";
 import type { HoldOpened } from "../../shift/holds.ts";
-import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
+import { apart, type Cell, cells, fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { tabled } from "../sentences.ts";
 import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
+import { careLines } from "./careView.ts";
 import { dueLines } from "./dueView.ts";
 import { type BenchItem, benchItems, HOLDS_SHOWN } from "./items.ts";
 
@@ -147,6 +148,10 @@ function recentNote(app: App): Line[] {
 const warned = (text: string, columns: number): Line[] =>
   wrapped(`! ${text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 
+/** What another window records meanwhile is not seen here until it is read again. */
+const asOf = ({ readAt }: App): string =>
+  readAt === undefined ? "" : `, as of ${readAt.slice(11, 16)} (r reads again)`;
+
 /** The bench: what is in work, what was recorded lately, how the last product runs. */
 export function benchBody(app: App, size: Size): readonly Line[] {
   const place = here(app, "bench");
@@ -157,7 +162,7 @@ export function benchBody(app: App, size: Size): readonly Line[] {
   const firstTest = items.findIndex((item) => item.kind === "test");
   const inWork = firstTest < 0 ? drawn : drawn.slice(0, firstTest);
   const recorded = firstTest < 0 ? [] : drawn.slice(firstTest);
-  const told = [...(app.readOnly ? [`read only: ${app.readOnly}`] : []), ...app.problems.slice(-2)];
+  const told = [...(app.readOnly ? [`read only${asOf(app)}: ${app.readOnly}`] : []), ...app.problems.slice(-2)];
   const demo = app.station.demo
     ? [[span("  "), span("demo station: every name, test and figure here is invented", "dim")]]
     : [];
@@ -168,11 +173,12 @@ export function benchBody(app: App, size: Size): readonly Line[] {
     ...inWork,
     ...moreHolds(app),
     ...dueLines(app, wide ? 6 : 3),
+    ...careLines(app, wide ? 6 : 3, wide),
     [],
     heading(wide),
     ...recorded,
     ...recentNote(app),
     [],
   ];
-  return [...upper, ...trend(app, size.columns, size.rows - upper.length)].slice(0, size.rows);
+  return fitted([...upper, ...trend(app, size.columns, size.rows - upper.length)], size.rows);
 }

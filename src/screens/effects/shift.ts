@@ -55,10 +55,13 @@ async function recordEvent(desk: Desk, asked: UntimedEntry, page: string | undef
 
 /** What another window has written meanwhile. */
 async function readAgain(desk: Desk): Promise<void> {
-  const read = await withLibraryAndLog(desk.app(), desk.store);
+  await desk.store.catchUp();
+  const read = await withLibraryAndLog({ ...desk.app(), months: desk.store.indexMonths() }, desk.store);
   const learnt = await withPlanFacts(desk.store, desk.now());
   const { place, behind, now } = desk.app();
-  desk.show(learnt({ ...read, place, behind, now, message: `read again, as of ${now.slice(11, 16)}` }));
+  const isDone = ({ testId }: { testId: string }) => (read.recent ?? []).some((row) => row.testId === testId);
+  const drafts = read.drafts.filter((draft) => !isDone(draft));
+  desk.show(learnt({ ...read, drafts, place, behind, now, message: `read again, as of ${now.slice(11, 16)}` }));
 }
 
 const pageName = ({ name, began }: Pick<Shift, "name" | "began">): string =>

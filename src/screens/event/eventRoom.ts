@@ -1,5 +1,6 @@
 import { wrapped } from "../../report/columns.ts";
-import { type Line, line, span } from "../line.ts";
+import { signedPage } from "../../report/handoverPage.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import {
   type App,
   type EventAbout,
@@ -70,7 +71,7 @@ function askedLines(app: App, place: EventPlace, columns: number): Line[] {
 
 function body(app: App, size: Size): readonly Line[] {
   const place = placeOf(app);
-  return [[], ...answeredLines(app, place), [], ...askedLines(app, place, size.columns)].slice(0, size.rows);
+  return fitted([[], ...answeredLines(app, place), [], ...askedLines(app, place, size.columns)], size.rows);
 }
 
 const put = (app: App, change: Partial<EventPlace>): Step =>
@@ -80,7 +81,8 @@ function recorded(app: App, answers: readonly string[]): Step {
   const place = placeOf(app);
   const entry = entryOf(app, place, answers);
   if (entry === null) return stay(app, "this form is about nothing that can be recorded");
-  const page = place.about.is === "handover" ? { page: place.about.page } : {};
+  const signed = { by: entry.by, at: app.now };
+  const page = place.about.is === "handover" ? { page: signedPage(place.about.page, signed) } : {};
   return step({ ...app, message: "recording ..." }, { do: "recordEvent", entry, ...page });
 }
 

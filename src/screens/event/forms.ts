@@ -2,6 +2,7 @@ import type { UntimedEntry } from "../../record/logEntry.ts";
 import { sha256Of } from "../../record/seal.ts";
 import { LINE_EVENTS, type LineEventName } from "../../record/shiftEvents.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
+import { signedPage } from "../../report/handoverPage.ts";
 import type { App, EventPlace } from "../place.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
 
@@ -141,7 +142,7 @@ export function entryOf(app: App, place: EventPlace, answers: readonly string[])
             by,
             shift: about.shift,
             head: about.head,
-            pageSha256: sha256Of(about.page),
+            pageSha256: sha256Of(signedPage(about.page, { by, at: app.now })),
             remark: first,
           }
         : null;
