@@ -10,6 +10,8 @@ import type { SieveLife } from "../record/careLedger.ts";
 
 /** Empty masses of one sieve as a chart draws them, and what to say beside it. */
 export interface TareDrawing extends Pick<ControlDrawing, "series" | "lines" | "changes"> {
+  /** How many are drawn, and how many there are. */
+  readonly drawn: number;
   readonly weighings: number;
   readonly firstAt: string;
   readonly lastAt: string;
@@ -27,8 +29,8 @@ function cleanedAt(serial: string, notes: readonly CareNote[], times: readonly n
 }
 
 /**
- * The empty weighings of a sieve since it last began anew, with its own cleaned level and the masses between which nothing
- * is said; a mass outside them bears another sign.
+ * The empty weighings of a sieve since it last began anew, the latest so many, with its own cleaned level and the masses
+ * between which nothing is said; a mass outside them bears another sign.
  *
  * @returns null where it was never weighed empty
  */
@@ -37,8 +39,10 @@ export function tareDrawing(
   notes: readonly CareNote[],
   { tare }: Pick<Condition, "tare">,
   choice: TareChoice,
+  atMost: number,
 ): TareDrawing | null {
-  const { weighings } = tareHistory(life, notes);
+  const all = tareHistory(life, notes).weighings;
+  const weighings = all.slice(-atMost);
   const [first, last] = [weighings.at(0), weighings.at(-1)];
   if (first === undefined || last === undefined) return null;
   const band = tare === null || tare.levelG === null ? null : tareBand(tare.levelG, choice);
@@ -46,7 +50,8 @@ export function tareDrawing(
   const across = (um: number) => Array<number>(weighings.length).fill(um);
   const named = (word: string, massG: number) => `${word} ${grams(massG, choice.readabilityG).replace(" g", "")}`;
   return {
-    weighings: weighings.length,
+    drawn: weighings.length,
+    weighings: all.length,
     firstAt: first.at,
     lastAt: last.at,
     nowG: last.emptyG,

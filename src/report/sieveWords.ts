@@ -28,8 +28,17 @@ export function conditionWord({ state, registered }: Pick<Condition, "state" | "
 
 /** How far a sieve lies off its own cleaned level now; a dash while that is not known. */
 export function tareOffWords({ tare }: Pick<Condition, "tare">, readabilityG: number): string {
-  if (tare?.offG === null || tare === null) return NO_FIGURE;
-  return `${tare.offG < 0 ? "-" : "+"}${grams(Math.abs(tare.offG), readabilityG)}`;
+  if (tare === null || tare.offG === null) return NO_FIGURE;
+  const off = grams(Math.abs(tare.offG), readabilityG);
+  return Number.parseFloat(off) === 0 ? off : `${tare.offG < 0 ? "-" : "+"}${off}`;
+}
+
+const SHORT_UNITS = { days: "days", tests: "tests", sievedMin: "min", passedKg: "kg" } as const;
+
+/** When the next inspection is due: the day, or, where a count brings it on, how much of that is used up. */
+export function dueWords({ due: { state, first, onDay } }: Pick<Condition, "due">): string {
+  if (first === null || first.by === "days" || (state === "not due" && onDay !== null)) return onDay ?? NO_FIGURE;
+  return `${roundHalfAway(first.used, 0)}/${first.limit} ${SHORT_UNITS[first.by]}`;
 }
 
 /** "40 tests, 400 min, 12.3 kg passed". */
@@ -72,7 +81,9 @@ export function directionFigures(found: DirectionFound, nominalUm: number): Dire
   const { direction, meanUm, deviationUm, largestUm, shareAboveZ } = found;
   return {
     mean: bare(meanUm),
-    off: offsetWords(meanUm - nominalUm).replace(" um", ""),
+    off: offsetWords(meanUm - nominalUm)
+      .replace(" um", "")
+      .replace(/^[-+](0(?:\.0)?)$/, "$1"),
     deviation: bare(deviationUm),
     largest: bare(largestUm),
     aboveZ: shareAboveZ === null ? "" : `${pctWords(100 * shareAboveZ)} above Z along the ${direction}`,

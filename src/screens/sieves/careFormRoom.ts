@@ -1,4 +1,5 @@
 import { registerRefusal } from "../../care/register/refusals.ts";
+import { itemName } from "../../record/register.ts";
 import { wrapped } from "../../report/columns.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
@@ -144,7 +145,7 @@ const retyped = (app: App, change: (typed: string) => string): Step =>
 
 function titleOf({ form, serial, before }: CareFormPlace): string {
   if (CARE_FORMS.some((one) => one === form)) return `${TITLES[form]} ${serial}`;
-  return before === null ? TITLES[form] : TITLES[form].replace("register a", "change the");
+  return before === null ? TITLES[form] : `change ${itemName(before)}`;
 }
 
 /** Questions one after the other; what they lead to is an entry of the care log or of the register. */

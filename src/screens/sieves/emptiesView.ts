@@ -11,9 +11,12 @@ import { told } from "./told.ts";
 
 const LOWEST_CHART = 6;
 const HIGHEST_CHART = 18;
+/** What the names of the lines take of the width, and the edges. */
+const AXIS_COLUMNS = 18;
 
-function captionWords({ weighings, firstAt, lastAt }: TareDrawing): string {
-  return `${weighings} empty weighings, ${firstAt.slice(0, 10)} to ${lastAt.slice(0, 10)}, in g`;
+function captionWords({ drawn, weighings, firstAt, lastAt }: TareDrawing): string {
+  const many = drawn === weighings ? `${weighings}` : `latest ${drawn} of ${weighings}`;
+  return `${many} empty weighings, ${firstAt.slice(0, 10)} to ${lastAt.slice(0, 10)}, in g`;
 }
 
 /** What the chart says, in words: the finding, where it begins, and what to do. */
@@ -22,7 +25,7 @@ export function emptiesLines(place: WithCare<SievePlace>, { columns, rows }: Siz
   if (shown === null || place.known === null) return told("reading ...", columns, "dim");
   const { condition, life, notes } = shown;
   const { balance } = place.known;
-  const drawing = life === null ? null : tareDrawing(life, notes, condition, balance);
+  const drawing = life === null ? null : tareDrawing(life, notes, condition, balance, columns - AXIS_COLUMNS);
   if (drawing === null) return told("never weighed empty since it last began anew", columns, "dim");
   const { tare, together } = condition;
   const limit = grams(actionLimitG(balance), balance.readabilityG);

@@ -123,7 +123,7 @@ function howMany(place: InspectPlace, found: InspectionFound, columns: number): 
   const fine = found.readToUm.determinable
     ? `read each to ${valueText(found.readToUm)} or finer`
     : found.readToUm.reason;
-  return told(`how many: ${count}; ${fine}`, columns, "dim");
+  return told(`to measure: ${count}; ${fine}`, columns, "dim");
 }
 
 const latest = (list: readonly number[]): string => list.slice(-8).join("  ");

@@ -24,7 +24,7 @@ function checkWords({ conditions }: CareKnown, id: string): string {
 }
 
 /** What is known of an item besides its state, the most useful first. */
-function facts(item: RegisterItem, known: CareKnown): string {
+export function facts(item: RegisterItem, known: CareKnown): string {
   const { conditions } = known;
   switch (item.schema) {
     case "sievewright.balance/1": {

@@ -3,6 +3,7 @@ import { parseMassG } from "../../entry/quantity.ts";
 import { type DecimalMark, parseNumber } from "../../entry/quantityNumber.ts";
 import { quoted } from "../../entry/quoted.ts";
 import { code, day, text } from "../../record/fields.ts";
+import { nominalText } from "../../series/apertureText.ts";
 import { apertureOf } from "../../series/designation.ts";
 
 type Read = (text: string) => Outcome<string>;
@@ -26,10 +27,16 @@ export const name: Read = (typed) => {
 export const dayTyped: Read = (typed) =>
   day.safeParse(typed).success ? accepted(typed) : refused(`a day like 2026-11-24, not ${quoted(typed)}`);
 
-/** An aperture by any of its names, kept in um. */
+/** An aperture by any of its names, kept as the standards name it. */
 export const aperture: Read = (typed) => {
   const read = apertureOf(typed);
-  return read.ok ? accepted(`${read.value}`) : refused(read.reason);
+  return read.ok ? accepted(nominalText(read.value)) : refused(read.reason);
+};
+
+/** The aperture of an answer, in um. */
+export const apertureIn = (answer: string): number | undefined => {
+  const read = apertureOf(answer);
+  return read.ok ? read.value : undefined;
 };
 
 /** A mass above 0, kept in g. */

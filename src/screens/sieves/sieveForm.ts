@@ -4,7 +4,7 @@ import type { App } from "../place.ts";
 import { changed, ending, named, OPEN, standing } from "./formParts.ts";
 import type { CareFormPlace } from "./places.ts";
 import { type AnswerOf, answersOf, type CareQuestion } from "./questions.ts";
-import { above0, aperture, dayTyped, filled, name, numberOf, whole, words } from "./reads.ts";
+import { above0, aperture, apertureIn, dayTyped, filled, name, numberOf, whole, words } from "./reads.ts";
 
 const before = (place: CareFormPlace) => changed(place, "sievewright.sieve/1");
 
@@ -146,7 +146,7 @@ export function sieveBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
     schema: "sievewright.sieve/1",
     serial: answerOf("serial"),
     ...rest,
-    apertureUm: numberOf(answerOf("aperture")),
+    apertureUm: apertureIn(answerOf("aperture")),
     cloth: answerOf("cloth"),
     frameMm: numberOf(answerOf("frame")),
     frameHeightMm: numberOf(answerOf("height")),

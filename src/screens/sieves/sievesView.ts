@@ -1,26 +1,26 @@
 import { roundHalfAway } from "../../grading/rounding.ts";
-import { wrapped } from "../../report/columns.ts";
 import { apertureText } from "../../report/figures.ts";
-import { tareOffWords } from "../../report/sieveWords.ts";
+import { dueWords, tareOffWords } from "../../report/sieveWords.ts";
 import { apart, cells, type Line, line, span } from "../line.ts";
 import type { Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
 import { conditionSpan } from "./conditionSpan.ts";
-import { otherHeading, otherLine } from "./othersView.ts";
+import { facts, otherHeading, otherLine } from "./othersView.ts";
 import type { SievesPlace, WithCare } from "./places.ts";
 import { otherItems, type SieveRow, sieveRows } from "./rows.ts";
+import { told } from "./told.ts";
 
 const heading = (wide: boolean): Line =>
   cells([
     { text: "", columns: 3 },
     { text: "sieve", columns: wide ? 24 : 13, role: "dim" },
     { text: "aperture", columns: 10, align: "right", role: "dim" },
-    { text: "  state", columns: 16, role: "dim" },
+    { text: "  state", columns: 14, role: "dim" },
     { text: "tests", columns: 6, align: "right", role: "dim" },
     { text: "min", columns: 6, align: "right", role: "dim" },
     { text: "kg", columns: 6, align: "right", role: "dim" },
-    { text: "due on", columns: 11, align: "right", role: "dim" },
-    { text: "off clean", columns: wide ? 12 : 9, align: "right", role: "dim" },
+    { text: "due", columns: 13, align: "right", role: "dim" },
+    { text: "off g", columns: wide ? 12 : 9, align: "right", role: "dim" },
     ...(wide ? [{ text: "  kept at", columns: 20, role: "dim" as const }] : []),
   ]);
 
@@ -28,18 +28,18 @@ const isTold = ({ condition: { tare } }: SieveRow): boolean => tare?.advice != n
 
 function rowLine(row: SieveRow, chosen: boolean, wide: boolean, readabilityG: number): Line {
   const { sieve, condition } = row;
-  const { counts, due } = condition;
+  const { counts } = condition;
   const state = conditionSpan(condition);
   const off = tareOffWords(condition, readabilityG).replace(" g", "");
   const drawn = cells([
     { text: chosen ? "▸" : "", columns: 3, role: "strong" },
     apart(sieve.serial, wide ? 24 : 13, chosen ? "strong" : "plain"),
     { text: apertureText(sieve.apertureUm), columns: 10, align: "right" },
-    { text: `  ${state.text}`, columns: 16, role: state.role },
+    { text: `  ${state.text}`, columns: 14, role: state.role },
     { text: `${counts.tests}`, columns: 6, align: "right" },
     { text: roundHalfAway(counts.sievedMin, 0), columns: 6, align: "right" },
     { text: roundHalfAway(counts.passedKg, 1), columns: 6, align: "right" },
-    { text: due.onDay ?? "–", columns: 11, align: "right" },
+    { text: dueWords(condition), columns: 13, align: "right" },
     {
       text: isTold(row) ? `${off} !` : `${off}  `,
       columns: wide ? 12 : 9,
@@ -115,7 +115,22 @@ function countLine(place: WithCare<SievesPlace>): Line {
 function commonLines({ known, list }: WithCare<SievesPlace>, columns: number): Line[] {
   const common = list === "sieves" && known?.conditions.sieves.find(({ together }) => together !== null)?.together;
   if (!common) return [];
-  return wrapped(`! ${common.text}: ${common.advice}`, columns - 4, "  ").map((text) => line(`  ${text}`, "warning"));
+  return told(`! ${common.text}: ${common.advice}`, columns, "warning");
+}
+
+const MOST_ADVICE_ROWS = 3;
+
+/** What there is to say of what the mark points at, below the list. */
+function markedLines(place: WithCare<SievesPlace>, columns: number): readonly Line[] {
+  const { known, at, list } = place;
+  if (known === null) return [];
+  const item = list === "others" ? otherItems(place)[at] : undefined;
+  const row = list === "sieves" ? sieveRows(place)[at] : undefined;
+  const advice = row?.condition.advice[0];
+  const text = item ? facts(item, known) : advice === undefined ? row?.condition.text : `! ${advice}`;
+  if (text === undefined) return [];
+  const lines = told(text, columns, advice === undefined ? "dim" : "warning");
+  return [[], ...lines.slice(0, MOST_ADVICE_ROWS)];
 }
 
 /** The list of what is registered, with what there is to say of each. */
@@ -129,7 +144,8 @@ export function sievesBody(place: WithCare<SievesPlace>, { columns, rows }: Size
     ...commonLines(place, columns),
     ofSieves ? heading(wide) : otherHeading(columns),
   ];
-  const room = Math.max(1, rows - head.length);
+  const below = markedLines(place, columns);
+  const room = Math.max(1, rows - head.length - below.length);
   const body = drawn.length === 0 ? nothing(place) : inWindow(drawn, place.at, room);
-  return [...head, ...body].slice(0, rows);
+  return [...head, ...body, ...below].slice(0, rows);
 }
