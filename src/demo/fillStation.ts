@@ -5,6 +5,7 @@ import type { Loading, Store } from "../store/store.ts";
 import { inWork } from "./inWork.ts";
 import { demoProducts, demoPrograms } from "./library.ts";
 import { inventSeason, seasonBegins } from "./season.ts";
+import { demoCare } from "./sieves.ts";
 import { DEMO_STATION } from "./station.ts";
 
 export interface Filling {
@@ -23,7 +24,7 @@ function loadingOf(shelf: "programs" | "products", record: { readonly code: stri
   return { fromPath: `shared/${shelf}/${record.code}.json`, bytesSha256, by: "SB", at };
 }
 
-async function fillLibrary(store: Store, at: string): Promise<Outcome<void>> {
+async function fillLibrary(store: Store, at: string, untilMs: number): Promise<Outcome<void>> {
   for (const program of demoPrograms()) {
     const added = await store.addProgram(program, loadingOf("programs", program, at));
     if (!added.ok) return added;
@@ -32,7 +33,8 @@ async function fillLibrary(store: Store, at: string): Promise<Outcome<void>> {
     const added = await store.addProduct(product, loadingOf("products", product, at));
     if (!added.ok) return added;
   }
-  return accepted(undefined);
+  const cared = await store.recordAll(demoCare(demoProducts(), at, untilMs));
+  return cared.ok ? accepted(undefined) : cared;
 }
 
 /**
@@ -41,7 +43,8 @@ async function fillLibrary(store: Store, at: string): Promise<Outcome<void>> {
  */
 export async function fillStation(store: Store, filling: Filling): Promise<Outcome<number>> {
   const moment = momentsIn(store.station.timeZone);
-  const library = await fillLibrary(store, moment(seasonBegins(filling.tests, filling.untilMs) - HOUR_MS));
+  const begins = seasonBegins(filling.tests, filling.untilMs) - HOUR_MS;
+  const library = await fillLibrary(store, moment(begins), filling.untilMs);
   if (!library.ok) return library;
   const season = { station: DEMO_STATION, products: demoProducts(), programs: demoPrograms(), ...filling };
   const recorded = await store.recordAll(inventSeason(season));

@@ -5,6 +5,7 @@ import { netMassG } from "../grading/netMass.ts";
 import { normalCdf } from "../grading/normal.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
+import type { Stack } from "../record/sieve.ts";
 import type { Balance } from "../record/station.ts";
 import type { Disposition, TestRecord, TrailItem, Weighing } from "../record/test.ts";
 import type { Chance } from "./chance.ts";
@@ -23,13 +24,16 @@ export interface Occasion {
   readonly endMs: number;
   readonly moment: (epochMs: number) => string;
   readonly programVersion: string;
+  readonly set: Stack;
+  /** What grains caught in the mesh of a sieve add to its empty mass. */
+  readonly caughtG: (apertureUm: number) => number;
 }
 
 const hundredths = (grams: number) => Math.round(grams * 100) / 100;
 
 /** A sieve of a stack weighs about 350 to 450 g here; always nearly the same for the same aperture. */
-const emptyMassG = (apertureUm: number, chance: Chance) =>
-  hundredths(350 + ((apertureUm * 7919) % 9973) / 100 + chance.normal(0, 0.02));
+const emptyMassG = (apertureUm: number, caughtG: number, chance: Chance) =>
+  hundredths(350 + ((apertureUm * 7919) % 9973) / 100 + caughtG + chance.normal(0, 0.02));
 
 function shares(stackUm: readonly number[], d50Um: number, spread: number): number[] {
   const passing = stackUm.map((um) => normalCdf(Math.log(um / d50Um) / Math.log(spread)));
@@ -48,9 +52,10 @@ function weighings(occasion: Occasion, chargeG: number, chance: Chance): Weighin
   const kept = 1 - lostShare(chance);
   const parts = shares(stackUm, occasion.d50Um * Math.exp(chance.normal(0, recipe.scatter)), spread);
   return [...stackUm, 0].map((apertureUm, i) => {
-    const emptyG = emptyMassG(apertureUm, chance);
+    const emptyG = emptyMassG(apertureUm, occasion.caughtG(apertureUm), chance);
     const heldG = Math.max(0, (parts[i] ?? 0) * chargeG * kept * Math.exp(chance.normal(0, 0.01)));
-    return { apertureUm, emptyG, fullG: hundredths(emptyG + heldG) };
+    const serial = occasion.set.serials[i];
+    return { apertureUm, ...(serial ? { serial } : {}), emptyG, fullG: hundredths(emptyG + heldG) };
   });
 }
 
@@ -117,6 +122,7 @@ export function inventTest(occasion: Occasion, chance: Chance): TestRecord | nul
     samplingPoint: recipe.samplingPoint,
     chargeG,
     balance,
+    set: occasion.set.code,
     program,
     weighings: rows,
     shaking: { plannedS, startedAt: moment(shakenFrom), endedAt: moment(shakenFrom + plannedS * 1000), skipped: null },

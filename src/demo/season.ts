@@ -6,6 +6,7 @@ import type { Station } from "../record/station.ts";
 import { type Chance, chanceFrom } from "./chance.ts";
 import { inventTest } from "./oneTest.ts";
 import { RECIPES, type Recipe } from "./recipes.ts";
+import { demoSet } from "./sieves.ts";
 
 export interface Season {
   readonly station: Station;
@@ -17,6 +18,13 @@ export interface Season {
   readonly untilMs: number;
   readonly programVersion: string;
 }
+
+/** The sieve that nobody brushes in the last part of the season: grains stay in its mesh. */
+const BLINDING = { product: "TH-0510", apertureUm: 500, lastPart: 0.35, mostG: 0.6 };
+
+/** Grows evenly over the last part of the season, with so many tests still to come. */
+const caughtG = (slot: number, tests: number): number =>
+  BLINDING.mostG * Math.max(0, 1 - slot / (BLINDING.lastPart * tests));
 
 const HOUR_MS = 3_600_000;
 /** A season is three months; more tests than that holds come closer together, down to a full station's rate. */
@@ -88,6 +96,8 @@ export function* inventSeason(season: Season): Generator<NewEntry> {
         endMs,
         moment,
         programVersion: season.programVersion,
+        set: demoSet(product, season.products),
+        caughtG: (um) => (product.code === BLINDING.product && um === BLINDING.apertureUm ? caughtG(slot, tests) : 0),
       },
       chance,
     );

@@ -3,6 +3,7 @@ import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { isAmendment } from "../record/amendmentRefusal.ts";
 import type { LogEntry, NewEntry } from "../record/logEntry.ts";
 import { inZone } from "../record/moment.ts";
+import { itemName } from "../record/register.ts";
 import type { TestRecord } from "../record/test.ts";
 import { report } from "./cabinet.ts";
 import type { Drawers } from "./drawers.ts";
@@ -69,7 +70,7 @@ export class Recording {
     const admitted = await this.#admitted(asked);
     if (!admitted.ok) return admitted;
     const { entry, day } = admitted.value;
-    if (run.day !== day || isAmendment(entry) || isMatter(entry)) {
+    if (run.day !== day || isAmendment(entry) || isMatter(entry) || restsOnRegister(entry, run.entries)) {
       const filed = await this.#file(run.day, run.entries.splice(0));
       if (!filed.ok) return filed;
     }
@@ -163,6 +164,17 @@ export class Recording {
     await this.#dropDraft(entry);
     return accepted(entry);
   }
+}
+
+/** Whether an entry is about what one that waits to be filed registers. */
+function restsOnRegister(entry: NewEntry, waiting: readonly NewEntry[]): boolean {
+  if (entry.kind !== "care" && entry.kind !== "registered") return false;
+  return waiting.some((one) => {
+    if (one.kind !== "registered") return false;
+    if (entry.kind === "care") return true;
+    const itsSieve = entry.item.schema === "sievewright.stack/1" && one.item.schema === "sievewright.sieve/1";
+    return itsSieve || itemName(one.item) === itemName(entry.item);
+  });
 }
 
 function onlyOne(entries: readonly LogEntry[]): Outcome<LogEntry> {

@@ -1,3 +1,4 @@
+import { careMatters } from "../care/matters.ts";
 import type { IndexRow, LoggedEvent } from "../record/indexRow.ts";
 import type { LogEntry } from "../record/logEntry.ts";
 import { type Handover, handoverOf } from "../shift/handover.ts";
@@ -49,8 +50,9 @@ export async function readHandover(store: Store, shift: Shift, now: string): Pro
     entries: entries.sort((a, b) => a.number - b.number),
     holds: await store.matters(),
     rows: facts.tests,
-    drafts: store.drafts(),
+    drafts: store.drafts().filter(({ startedAt }) => Date.parse(startedAt) < Date.parse(until)),
     late: lateDuring(store.station.samplingPlan ?? [], facts, { began: shift.began, until }),
+    careNow: careMatters(await store.care.known(now.slice(0, 10))),
     head: store.head(),
   });
 }

@@ -130,9 +130,12 @@ describe("every invented test", () => {
 
   test("uses the same sieves: an aperture weighs nearly the same empty each time", () => {
     const empties = TESTS.flatMap((test) => test.weighings);
-    for (const weighings of alike(empties, (w) => w.apertureUm)) {
+    for (const weighings of alike(empties, (w) => w.serial ?? "pan")) {
       const masses = weighings.map((w) => w.emptyG ?? 0);
-      expect(Math.max(...masses) - Math.min(...masses)).toBeLessThan(0.2);
+      // In one sieve grains are left, so that the watch of the empty masses has something to tell.
+      const mostG = weighings[0]?.serial === "S-0500-1" ? 0.8 : 0.2;
+      expect(Math.max(...masses) - Math.min(...masses)).toBeLessThan(mostG);
+      expect(new Set(weighings.map((w) => w.apertureUm)).size).toBe(1);
     }
   });
 
