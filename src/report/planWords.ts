@@ -66,7 +66,7 @@ export const cautions = (plan: Plan): readonly string[] => [
 ];
 
 function verdictWords(line: PlannedLine, plan: Plan): string {
-  const { verdict, unit, uFloor, floorFrom, leastWidth, chargeG, portions } = line;
+  const { verdict, unit, uFloor, wantedU, floorFrom, leastWidth, chargeG, portions } = line;
   const from = floorFrom === null ? "" : `, most of it from ${floorFrom.label.toLowerCase()}`;
   switch (verdict) {
     case "decidable":
@@ -74,6 +74,7 @@ function verdictWords(line: PlannedLine, plan: Plan): string {
     case "larger charge":
       return `${chargeText(chargeG ?? 0)} in ${portionsText(portions ?? 1)}; ${chargeText(plan.presentG)} can't decide it`;
     case "no charge is enough":
+      if (uFloor < wantedU) return "no charge decides it: so many portions add more by their weighings than they bring";
       return `no charge decides it: +/- ${spreadText(2 * uFloor, unit)} stays however much is sieved${from}`;
     case "too narrow":
       return `narrower than the method can see: it would have to be ${spreadText(leastWidth ?? 0, unit)} wide at least${from}`;

@@ -30,8 +30,8 @@ function honestWords({ found, unit }: Repeated): string[] {
   const { verdict, u, pValue, ratioLow, ratioHigh } = honesty;
   const chance = pValue < 0.001 ? "below 0.001" : roundHalfAway(pValue, 3);
   return [
-    `they scatter by ${scatterText(sr, unit)}, stated are ${scatterText(u, unit)}: ${SCATTER[verdict]} (p ${chance})`,
-    `with ${found.count} tests the true scatter is ${significant(ratioLow, 2)} to ${significant(ratioHigh, 2)} times the stated one (95 % confidence)`,
+    `found ${scatterText(sr, unit)}, stated ${scatterText(u, unit)}: ${verdict} (p ${chance})`,
+    `with ${found.count} tests the true scatter is ${significant(ratioLow, 2)} to ${significant(ratioHigh, 2)} times the stated, 95 % sure`,
   ];
 }
 

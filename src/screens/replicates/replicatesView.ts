@@ -37,7 +37,7 @@ const HEADING = cells([
   { text: "  figure", columns: 21, role: "dim" },
   ...["mean", "s_r", "r", "stated"].map((text) => column(text, 10, "dim")),
   column("times", 11, "dim"),
-  { text: "  scatter", columns: 30, role: "dim" },
+  { text: " budget", columns: 8, role: "dim" },
 ]);
 
 function figureLine(figure: RepeatedFigure, chosen: boolean, nameOf: (at: number) => string, wide: boolean): Line {

@@ -21,8 +21,8 @@ export interface Setting {
   readonly largest: LargestPortion | null;
 }
 
-/** Portions and charge pull each other up; they settle in a few rounds or never. */
-const MOST_ROUNDS = 30;
+/** Portions and charge pull each other up; they settle in a few rounds, or the weighings outgrow what they bring. */
+const MOST_ROUNDS = 50;
 
 function crossTestOf(sure: Sure, { min, max }: LimitRange): CrossTest | null {
   if (sure.unit !== "%") return null;
@@ -35,9 +35,25 @@ function crossTestOf(sure: Sure, { min, max }: LimitRange): CrossTest | null {
 const halfWidth = ({ min, max }: LimitRange): number =>
   min === null || max === null ? Number.POSITIVE_INFINITY : (max - min) / 2;
 
-function varianceIn(portions: number, at: number, { budgetIn, presentG, sampling }: Setting): Variance | null {
-  const sure = budgetIn(portions).asked[at];
-  return sure?.determinable ? varianceByCharge(sure, presentG, sampling) : null;
+type Setup = Pick<Setting, "budgetIn" | "presentG" | "sampling">;
+
+/**
+ * The variance of a result sieved in any number of portions. Every portion has full readings of its own and takes the
+ * empty reading off once more, so the balance's part is `a + b p + c p^2`; one, two and three portions tell a, b and c.
+ */
+function varianceByPortions(
+  at: number,
+  { budgetIn, presentG, sampling }: Setup,
+): ((portions: number) => Variance) | null {
+  const [one, two, three] = [1, 2, 3].map((portions) => {
+    const sure = budgetIn(portions).asked[at];
+    return sure?.determinable ? varianceByCharge(sure, presentG, sampling) : null;
+  });
+  if (!one || !two || !three) return null;
+  const c = (three.bySquare - 2 * two.bySquare + one.bySquare) / 2;
+  const b = two.bySquare - one.bySquare - 3 * c;
+  const a = one.bySquare - b - c;
+  return (portions) => ({ ...one, bySquare: Math.max(0, a + b * portions + c * portions ** 2) });
 }
 
 interface Needed {
@@ -48,10 +64,10 @@ interface Needed {
 
 /** The least charge, with the readings of the portions that it takes; null where no charge is large enough. */
 function neededFor(at: number, wantedU: number, setting: Setting): Needed | null {
+  const varianceIn = varianceByPortions(at, setting);
   let portions = 1;
-  for (let round = 0; round < MOST_ROUNDS; round++) {
-    const variance = varianceIn(portions, at, setting);
-    const times = variance && timesFor(variance, wantedU);
+  for (let round = 0; varianceIn !== null && round < MOST_ROUNDS; round++) {
+    const times = timesFor(varianceIn(portions), wantedU);
     if (times === null) return null;
     const leastG = times * setting.presentG;
     const chargeG = practicalG(leastG);

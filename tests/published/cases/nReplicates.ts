@@ -4,6 +4,7 @@ import { chiSquareQuantile, studentTQuantile } from "../../../src/uncertainty/di
 import { type BetweenStations, betweenStations } from "../../../src/uncertainty/replicates/betweenStations.ts";
 import { cochranCritical } from "../../../src/uncertainty/replicates/cochran.ts";
 import { grubbsCritical } from "../../../src/uncertainty/replicates/grubbs.ts";
+import { grubbsPairCritical } from "../../../src/uncertainty/replicates/grubbsPair.ts";
 import { mandelH, mandelK } from "../../../src/uncertainty/replicates/mandel.ts";
 import { choices, graded } from "../../grading/stack.ts";
 import glucose from "../examples/n-e691-glucose.json" with { type: "json" };
@@ -41,6 +42,7 @@ const GLUCOSE = { source: glucose.source, status: "memory" } as const;
 const serum = analysed(glucose.results);
 
 const GRUBBS = { source: "ISO 5725-2:1994, table 5, Grubbs' test for one outlier", status: "memory" } as const;
+const PAIR = { source: "ISO 5725-2:1994, table 5, Grubbs' test for a pair of outliers", status: "memory" } as const;
 const COCHRAN = { source: "ISO 5725-2:1994, table 4, Cochran's test", status: "memory" } as const;
 const WHY =
   "The table as recalled is one off in its last digit; scipy 1.17.1 gives the figure beside it from the same formula.";
@@ -114,6 +116,39 @@ export const checks: PublishedCheck[] = [
       published,
       recomputed,
       ours: grubbsCritical(n, 0.05),
+    }),
+  ),
+  furthestOff({
+    ...PAIR,
+    value: "critical values at 1 % for 4 to 10, 12, 20, 30 and 40 results",
+    published: [0, 0.0018, 0.0116, 0.0308, 0.0563, 0.0851, 0.115, 0.1738, 0.3585, 0.4985, 0.5862],
+    ours: [4, 5, 6, 7, 8, 9, 10, 12, 20, 30, 40].map((n) => grubbsPairCritical(n, 0.01)),
+    tolerance: 0.00005,
+  }),
+  furthestOff({
+    ...PAIR,
+    value: "critical values at 5 % for 4 to 9, 12, 15, 20, 30 and 40 results",
+    published: [0.0002, 0.009, 0.0349, 0.0708, 0.1101, 0.1492, 0.2537, 0.3367, 0.4391, 0.5672, 0.6445],
+    ours: [4, 5, 6, 7, 8, 9, 12, 15, 20, 30, 40].map((n) => grubbsPairCritical(n, 0.05)),
+    tolerance: 0.00005,
+  }),
+  ...(
+    [
+      [15, 0.01, 0.253, 0.253114],
+      [10, 0.05, 0.1864, 0.186452],
+    ] as const
+  ).map(
+    ([n, risk, published, recomputed]): PublishedCheck => ({
+      ...PAIR,
+      value: `critical value at ${100 * risk} % for ${n} results`,
+      published,
+      ours: grubbsPairCritical(n, risk),
+      tolerance: 0.00005,
+      disagreement: {
+        recomputed,
+        tolerance: 0.00002,
+        why: "The table as recalled is one off in its last digit; the same distribution integrated by numpy gives the figure beside it.",
+      },
     }),
   ),
   furthestOff({

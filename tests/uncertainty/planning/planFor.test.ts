@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { budgetOf } from "../../../src/uncertainty/budget.ts";
 import type { Conditions } from "../../../src/uncertainty/conditions.ts";
@@ -5,6 +6,7 @@ import { crossTestRule } from "../../../src/uncertainty/planning/crossTest.ts";
 import { type PlannedLimit, planFor } from "../../../src/uncertainty/planning/planFor.ts";
 import type { PlanLine, PlannedLine } from "../../../src/uncertainty/planning/planLine.ts";
 import { largestPortion, portionsFor } from "../../../src/uncertainty/planning/portions.ts";
+import { practicalG } from "../../../src/uncertainty/planning/practical.ts";
 import { expectNear } from "../../grading/near.ts";
 import { passingSure, sand, testOf } from "../situations.ts";
 
@@ -102,6 +104,87 @@ describe("a plan", () => {
     expect(plan.portions).toBe(Math.ceil(plan.chargeG / 500));
     expect(0.4 * (plan.chargeG / plan.portions)).toBeLessThanOrEqual(200);
   });
+});
+
+describe("what a plan counts", () => {
+  test("an end at 100 % is no limit: nothing lies beyond it, and no guard band belongs to it", () => {
+    const fine = testOf("8000:1 4000:99 2000:100 pan:100");
+    const line = plannedLine(planFor({ limits: [limit(8000, 95, 100)], typical: fine }, grainsOnly).lines[0]);
+    const open = plannedLine(planFor({ limits: [limit(8000, 95, null)], typical: fine }, grainsOnly).lines[0]);
+    expect(line).toEqual({ ...open, max: 100 });
+    expectNear(line.wantedU, (line.typical - 95) / 1.6448536269514722, 1e-9);
+  });
+
+  test("a limit that excludes nothing is a reason", () =>
+    expect(planFor({ limits: [limit(8000, 0, 100)], typical: gravel(3) }, grainsOnly).lines[0]).toMatchObject({
+      planned: false,
+      reason: "nothing can lie outside this limit",
+    }));
+
+  test("every portion is weighed anew: a balance that decides asks for more where the charge is split", () => {
+    const balance = { balance: { readabilityG: 1 } };
+    const limits = [limit(4000, 63.7, 66)];
+    const loads = [{ apertureUm: 2000, maxG: 80 }];
+    const whole = plannedLine(planFor({ limits, typical: gravel(3) }, balance).lines[0]);
+    const split = plannedLine(planFor({ limits, typical: gravel(3), loads }, balance).lines[0]);
+    expect(whole.portions).toBe(1);
+    expect(split.portions).toBeGreaterThan(1);
+    expect(split.leastG!).toBeGreaterThan(1.2 * whole.leastG!);
+  });
+
+  test("where the weighings of so many portions outgrow what they bring no charge is enough", () => {
+    const loads = [{ apertureUm: 2000, maxG: 10 }];
+    const limits = [limit(4000, 63.9, 66)];
+    const plan = planFor({ limits, typical: gravel(3), loads, portions: 1 }, { balance: { readabilityG: 1 } });
+    const line = plannedLine(plan.lines[0]);
+    expect(line).toMatchObject({ verdict: "no charge is enough", chargeG: null });
+    expect(line.uFloor).toBeLessThan(line.wantedU);
+  });
+
+  test("the charge named decides when it is really sieved in those portions", () => {
+    const balance = { balance: { readabilityG: 1 }, material: { particleDensityKgM3: 2650 } };
+    const loads = [{ apertureUm: 2000, maxG: 400 }];
+    const limits = [limit(4000, 60, 66)];
+    const line = plannedLine(planFor({ limits, typical: gravel(3), loads }, balance).lines[0]);
+    const times = line.chargeG! / 300;
+    const inPortions = { ...balance, balance: { readabilityG: 1, portions: line.portions! } };
+    const { u } = passingSure(budgetOf(gravel(3 * times), inPortions, []), 4000);
+    expect(u).toBeLessThanOrEqual(line.wantedU);
+    expect(u).toBeGreaterThan(0.9 * line.wantedU);
+  });
+
+  test("portions that overload a sieve are told, with how many it takes", () => {
+    const loads = [{ apertureUm: 2000, maxG: 60 }];
+    const plan = planFor({ limits: [], typical: gravel(3), loads, portions: 1 }, grainsOnly);
+    expect(plan).toMatchObject({ presentPortions: 1, portionsNeeded: 2 });
+    expect(planFor({ limits: [], typical: gravel(3), loads }, grainsOnly)).toMatchObject({ presentPortions: 2 });
+  });
+
+  test("few grains are counted, now and with the charge that is needed", () => {
+    const line = plannedLine(planFor({ limits: [limit(8000, 92, 100)], typical: gravel(3) }, grainsOnly).lines[0]);
+    expect(line.grains).toMatchObject({ side: "coarser" });
+    expectNear(line.grains!.needed / line.grains!.grains, line.chargeG! / 300, 1e-9);
+  });
+
+  test("what stays however large the charge is named, and how wide the limit would have to be", () => {
+    const line = plannedLine(planFor({ limits: [limit(710, 65, 67.5)], typical: sand() }, { apertures: {} }).lines[0]);
+    expect(line.floorFrom).toEqual({ id: "apertures", label: "Apertures" });
+    const wide = limit(710, line.typical - line.leastWidth! / 2 - 0.01, line.typical + line.leastWidth! / 2 + 0.01);
+    expect(plannedLine(planFor({ limits: [wide], typical: sand() }, { apertures: {} }).lines[0]).verdict).toBe(
+      "decidable",
+    );
+  });
+});
+
+test("a practical charge is at most 5 % more and never less", () => {
+  fc.assert(
+    fc.property(fc.double({ min: 1e-3, max: 1e7, noNaN: true }), (chargeG) => {
+      const shown = practicalG(chargeG);
+      expect(shown).toBeGreaterThanOrEqual(chargeG * (1 - 1e-8));
+      expect(shown).toBeLessThanOrEqual(1.0501 * chargeG);
+    }),
+  );
+  expect([0, 100, 100.1, 20.4, 999].map(practicalG)).toEqual([0, 100, 105, 21, 1000]);
 });
 
 describe("portions", () => {

@@ -4,6 +4,8 @@ import { budgetOf } from "../../../src/uncertainty/budget.ts";
 import { type BetweenStations, betweenStations } from "../../../src/uncertainty/replicates/betweenStations.ts";
 import { cochran, cochranCritical } from "../../../src/uncertainty/replicates/cochran.ts";
 import { grubbs, grubbsCritical } from "../../../src/uncertainty/replicates/grubbs.ts";
+import { grubbsPair, grubbsPairCritical } from "../../../src/uncertainty/replicates/grubbsPair.ts";
+import { largestResidual } from "../../../src/uncertainty/replicates/largestResidual.ts";
 import { mandelH, mandelK } from "../../../src/uncertainty/replicates/mandel.ts";
 import { repeatablePart, replicates } from "../../../src/uncertainty/replicates/replicates.ts";
 import { summaryOf } from "../../../src/uncertainty/replicates/summary.ts";
@@ -28,7 +30,9 @@ describe("replicates", () => {
   });
 
   test("one result has a mean and nothing else; none is a fault of the caller", () => {
-    expect(replicates([3], { u: 1 })).toEqual({ count: 1, mean: 3, sr: null, r: null, grubbs: null, honesty: null });
+    expect(replicates([3], { u: 1 })).toEqual({
+      ...{ count: 1, mean: 3, sr: null, r: null, grubbs: null, grubbsPair: null, honesty: null },
+    });
     expect(() => replicates([])).toThrow(RangeError);
     expect(() => summaryOf([])).toThrow(RangeError);
   });
@@ -44,6 +48,16 @@ describe("replicates", () => {
     expect(honesty(0.05).verdict).toBe("scatters more than stated");
     expect(honesty(1).verdict).toBe("scatters less than stated");
     expect(honesty(0.05).pValue).toBeLessThan(0.05);
+  });
+
+  test("the true scatter lies within the interval told 19 times in 20", () => {
+    const random = seeded(12);
+    const held = Array.from({ length: 2000 }, () => {
+      const results = Array.from({ length: 5 }, () => 50 + 0.6 * normalFrom(random));
+      const { ratioLow, ratioHigh } = replicates(results, { u: 0.3 }).honesty!;
+      return ratioLow <= 2 && 2 <= ratioHigh ? 1 : 0;
+    }).reduce<number>((sum, x) => sum + x, 0);
+    expectNear(held / 2000, 0.95, 0, 0.015);
   });
 
   test("a stated uncertainty with degrees of freedom of its own is compared by F", () => {
@@ -99,6 +113,55 @@ describe("Grubbs' test", () => {
     const outliers = words.filter((word) => word === "outlier").length / 3000;
     expectNear(outliers, 0.01, 0, 0.006);
     expectNear(words.filter((word) => word !== "none").length / 3000, 0.05, 0, 0.013);
+  });
+});
+
+describe("Grubbs' test of a pair", () => {
+  const good = [10.1, 10.2, 9.9, 10, 10.1, 9.8, 10.3, 9.9];
+
+  test("finds two that hide each other from the test of one", () => {
+    const found = replicates([...good, 12.4, 12.5]);
+    expect(found.grubbs?.word).toBe("none");
+    expect(found.grubbsPair).toMatchObject({ side: "two largest", at: [8, 9], word: "outlier" });
+    expect(replicates([7.4, ...good, 7.5]).grubbsPair).toMatchObject({ side: "two smallest", at: [0, 9] });
+    expect(replicates(good).grubbsPair?.word).toBe("none");
+  });
+
+  test("its statistic by hand: what is left of the sum of squares", () =>
+    // 1 2 3 8 9: mean 4.6, squares 53.2; without 8 and 9: mean 2, squares 2.
+    expectNear(grubbsPair([1, 2, 3, 8, 9])!.statistic, 2 / 53.2, 1e-12));
+
+  test("is not asked where one result alone is an outlier", () => {
+    const found = replicates([...good, 20]);
+    expect(found.grubbs?.word).toBe("outlier");
+    expect(found.grubbsPair).toBeNull();
+  });
+
+  test("takes 4 to 40 results that differ", () => {
+    expect([
+      grubbsPair([1, 2, 3]),
+      grubbsPair([5, 5, 5, 5]),
+      grubbsPair(Array.from({ length: 41 }, (_, i) => i)),
+    ]).toEqual([null, null, null]);
+    expect(() => grubbsPairCritical(3, 0.05)).toThrow(RangeError);
+    expect(() => grubbsPairCritical(41, 0.05)).toThrow(RangeError);
+  });
+
+  test.each([5, 8, 15])("%i good results are called a straggling pair once in twenty times", (n) => {
+    const random = seeded(n);
+    const words = Array.from(
+      { length: 4000 },
+      () => grubbsPair(Array.from({ length: n }, () => normalFrom(random)))!.word,
+    );
+    expectNear(words.filter((word) => word !== "none").length / 4000, 0.05, 0, 0.011);
+    expectNear(words.filter((word) => word === "outlier").length / 4000, 0.01, 0, 0.005);
+  });
+
+  test("the largest residual of three: the distribution that is known in closed form", () => {
+    // Three results on a circle of residuals at a random angle; the largest is sqrt(2/3) cos(angle), |angle| at most 60 degrees.
+    for (const t of [0.45, 0.6, 0.75, 0.81])
+      expectNear(largestResidual(3)(t), 1 - (3 / Math.PI) * Math.acos(t / Math.sqrt(2 / 3)), 1e-4, 1e-4);
+    expect(() => largestResidual(1)).toThrow(RangeError);
   });
 });
 
