@@ -44,14 +44,16 @@ export const controlGlyphs = (ascii = false): ControlGlyphs => (ascii ? ASCII : 
 export interface ControlLegend {
   /** Whether the product limits the figure. */
   readonly limited?: boolean;
+  /** Whether there are more tests than columns. */
+  readonly crowded?: boolean;
   readonly ascii?: boolean;
 }
 
 /** What the signs of a control chart stand for, in one line. */
-export function controlLegend({ limited = false, ascii }: ControlLegend = {}): string {
-  const { point, signal, centre, control, product, change } = controlGlyphs(ascii);
+export function controlLegend({ limited = false, crowded = false, ascii }: ControlLegend = {}): string {
+  const { point, signal, centre, control, product, change, reach } = controlGlyphs(ascii);
   return [
-    `test ${point}`,
+    crowded ? `tests ${reach}` : `test ${point}`,
     `signal ${signal}`,
     `centre ${centre}${centre}`,
     `control limit ${control}${control}`,

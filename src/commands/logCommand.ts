@@ -1,4 +1,4 @@
-import type { Command } from "commander";
+import { type Command, Option } from "commander";
 import type { Act } from "./act.ts";
 import type { LogOptions } from "./log.ts";
 
@@ -15,7 +15,8 @@ export function logCommand(program: Command, act: Act): void {
     .command("log")
     .summary("print recorded entries, newest last")
     .description("Prints the recorded entries, newest last.")
-    .option("--json", "one JSON object a line, as recorded")
+    .addOption(new Option("--json", "one JSON object a line, as recorded").conflicts("csv"))
+    .option("--csv", "one row an entry as CSV, for a spreadsheet")
     .option("--product <code>", "only of this product")
     .option("--lot <lot>", "only of this lot")
     .option("--since <time>", "only from then on")

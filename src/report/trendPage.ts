@@ -51,9 +51,16 @@ function drawing(chart: ControlChart, asked: TrendAsked, { width, ascii }: Trend
       height: CHART_ROWS,
       ascii,
     }).map((row) => row.trimEnd()),
-    controlLegend({ limited: min !== null || max !== null, ascii }),
+    controlLegend({
+      limited: min !== null || max !== null,
+      crowded: chart.points.length > width - AXIS_COLUMNS,
+      ascii,
+    }),
   ];
 }
+
+/** What names and axis take of the width of a chart, about. */
+const AXIS_COLUMNS = 12;
 
 /** A trend as a page of text: the chart, then everything that is said of it. */
 export function trendPage(

@@ -1,6 +1,8 @@
 // How costs grow with the log: a station of the invented plant with 1,000, 10,000 and 100,000 tests. Each line is one cost at
 // each size, and how much larger it is at the last size than at the first.
-// Usage: node tests/bench/growth.mjs [tests on file ...]; BENCH_STATION=FOLDER measures that station instead, and leaves it.
+// Usage: node tests/bench/growth.mjs [tests on file ...]
+// BENCH_STATIONS=FOLDER keeps the filled stations there and takes them from there: filling is what takes longest.
+import { existsSync } from "node:fs";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
@@ -71,8 +73,8 @@ async function median(rounds, work) {
 }
 
 async function filled(tests) {
-  if (process.env.BENCH_STATION) return process.env.BENCH_STATION;
-  const path = join(folder, `station-${tests}`);
+  const path = join(process.env.BENCH_STATIONS ?? folder, `station-${tests}`);
+  if (existsSync(path)) return path;
   const store = await openAt(path);
   const filling = { tests, seed: 1, untilMs: Date.parse(NOW), programVersion: "bench" };
   const { ms } = await timed(async () => must(await it.fillStation(store, filling)));
@@ -228,7 +230,7 @@ try {
       found[i].push(told(await cost(path)));
       process.stderr.write(`${name}: ${shown(found[i].at(-1).ms)}\n`);
     }
-    if (!process.env.BENCH_STATION) await rm(path, { recursive: true, force: true });
+    if (!process.env.BENCH_STATIONS) await rm(path, { recursive: true, force: true });
   }
   const grown = `x${(sizes.at(-1) / sizes[0]).toFixed(0)} tests`;
   console.log(`\n${"tests on file".padEnd(36)}${sizes.map((n) => `${n}`.padStart(12)).join("")}${grown.padStart(14)}`);

@@ -211,6 +211,7 @@ describe("the legend", () => {
       "test ●  signal ◆  centre ··  control limit ╌╌  product's limit ══  change ┊",
     );
     expect(controlLegend()).not.toContain("product");
+    expect(controlLegend({ crowded: true })).toMatch(/^tests │ /);
   });
 
   test.each([false, true])("has no sign twice (ASCII: %s)", (ascii) => {

@@ -45,6 +45,14 @@ describe("log", () => {
     expect(await entries("--product", "TH-MAS", "--lot", "no such lot")).toEqual([]);
   });
 
+  test("--csv prints the same entries as rows for a spreadsheet; with --json it is refused", async () => {
+    const [all, { out }] = [await entries(), await log("--csv")];
+    const rows = out.trimEnd().split("\r\n");
+    expect(rows[0]).toMatch(/^number,at,production_day,kind,by,product,lot,/);
+    expect(rows.slice(1).map((row) => Number(row.split(",")[0]))).toEqual(all.map(({ number }) => number));
+    expect(await log("--csv", "--json")).toMatchObject({ code: 64, out: "" });
+  });
+
   test("--product finds when it was loaded, too", async () =>
     expect((await entries("--product", "TH-PG3")).some((entry) => entry.kind === "product loaded")).toBe(true));
 

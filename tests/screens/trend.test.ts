@@ -171,9 +171,9 @@ describe("the chart", () => {
 
   test("turns through values, moving range, weighted average and sums", () => {
     const stage = inTrend();
-    expect(stage.types("v").screen()).toContain("moving range from test to test");
+    expect(stage.types("v").screen()).toContain("· moving range ·");
     expect(stage.types("v").screen()).toContain("weighted average (EWMA)");
-    expect(stage.types("v").screen(TALL)).toContain("cumulative sums above and below the centre (CUSUM)");
+    expect(stage.types("v").screen(TALL)).toContain("cumulative sums (CUSUM)");
     expect(stage.types("v").screen()).toContain("· values ·");
   });
 });

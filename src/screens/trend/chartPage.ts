@@ -13,19 +13,21 @@ import {
 } from "../../report/trendWords.ts";
 import { changeWords } from "../../shift/trend.ts";
 import { zoomWords } from "../../shift/trendWindow.ts";
-import { clipped, type Line, line, span } from "../line.ts";
+import { clipped, fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { rowVerdict } from "../words.ts";
 import { type Looked, looked } from "./looked.ts";
 
 const LOWEST_CHART = 5;
+/** As long as the chart keeps so many rows, what is said below it is said in full. */
+const ROOMY_CHART = 8;
 
 const VIEW_WORDS: Readonly<Record<TrendView, string>> = {
   values: "values",
-  "moving range": "moving range from test to test",
+  "moving range": "moving range",
   "weighted average": "weighted average (EWMA)",
-  "cumulative sums": "cumulative sums above and below the centre (CUSUM)",
+  "cumulative sums": "cumulative sums (CUSUM)",
 };
 
 function caption(app: App, { figure, chart, stretch }: Looked): Line {
@@ -93,7 +95,7 @@ const warnings = ({ chart: { capability } }: Looked, wide: boolean): string =>
     ? ""
     : wide
       ? `  ! ${capability.warnings.join("; ")}`
-      : `  ! c: ${capability.warnings.length === 1 ? "a warning" : `${capability.warnings.length} warnings`}`;
+      : `  ! ${capability.warnings.length === 1 ? "a warning" : `${capability.warnings.length} warnings`}: c tells`;
 
 function toldLines(app: App, seen: Looked, columns: number, wide: boolean): readonly Line[] {
   const { chart, cursor, figure } = seen;
@@ -112,6 +114,11 @@ function toldLines(app: App, seen: Looked, columns: number, wide: boolean): read
     ...(wide ? aside : []),
   ];
 }
+
+const LIMITED_VIEWS: readonly TrendView[] = ["values", "weighted average"];
+
+/** More tests than the chart has columns, beside its axis. */
+const isCrowded = ({ stretch }: Looked, { columns }: Size): boolean => stretch.to - stretch.from + 1 > columns - 16;
 
 const isLimited = ({ figure: { min, max } }: Looked): boolean => min !== null || max !== null;
 
@@ -141,15 +148,18 @@ export function chartBody(app: App, size: Size): readonly Line[] {
   }
   const below = [
     line(
-      `  ${controlLegend({ limited: isLimited(seen) && ["values", "weighted average"].includes(place.view) })}`,
+      `  ${controlLegend({ limited: isLimited(seen) && LIMITED_VIEWS.includes(place.view), crowded: isCrowded(seen, size) })}`,
       "dim",
     ),
     ...pointLines(app, seen, size.columns),
     ...(size.rows >= 17 ? changeLine(seen) : []),
     ...toldLines(app, seen, size.columns, wide),
-  ].flatMap((told) => (wide ? unfolded(told, size.columns) : [clipped(told, size.columns)]));
-  const height = Math.max(LOWEST_CHART, size.rows - head.length - below.length);
-  return [...head, ...drawn(app, seen, size.columns - 4, height), ...below].slice(0, size.rows);
+  ];
+  const roomy = below.flatMap((told) => unfolded(told, size.columns));
+  const isRoomy = size.rows - head.length - roomy.length >= ROOMY_CHART;
+  const text = isRoomy ? roomy : below.map((told) => clipped(told, size.columns));
+  const height = Math.max(LOWEST_CHART, size.rows - head.length - text.length);
+  return fitted([...head, ...drawn(app, seen, size.columns - 4, height), ...text], size.rows);
 }
 
 /** A long line in as many as it needs, where there is room. */

@@ -4,7 +4,7 @@ import { type IndexRow, isCounted } from "../../record/indexRow.ts";
 import { sizeText } from "../../report/figures.ts";
 import { shortMoment } from "../../report/trendWords.ts";
 import { curveOfRow } from "../../shift/trendCurve.ts";
-import { cells, type Line, line } from "../line.ts";
+import { cells, fitted, type Line, line } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { rowVerdict } from "../words.ts";
@@ -66,7 +66,7 @@ export function curvesBody(app: App, size: Size): readonly Line[] {
   const which = place.marked.length > 0 ? `the ${rows.length} marked tests` : `the last ${rows.length} tests`;
   const row = rows[at];
   const verdict = row ? ` · ${LETTERS[at]} is no. ${row.number}, ${rowVerdict(row).text}` : "";
-  const head = line(`  passing % of ${which}, the chosen one as a full line ─, limits ╌▾╌ ╌▴╌${verdict}`, "dim");
+  const head = line(`  passing % of ${which} · chosen ── · limits ▾ ▴${verdict}`, "dim");
   const list = listOf(rows, at, size.columns);
   const chart = overlayChart({
     curves,
@@ -75,7 +75,7 @@ export function curvesBody(app: App, size: Size): readonly Line[] {
     width: size.columns - 4,
     height: Math.max(6, size.rows - 1 - list.length),
   });
-  return [head, ...chart.map((text) => line(`  ${text}`)), ...list].slice(0, size.rows);
+  return fitted([head, ...chart.map((text) => line(`  ${text}`)), ...list], size.rows);
 }
 
 const choose = (app: App, by: number): Step => {

@@ -2,7 +2,7 @@ import { freezeLimits } from "../../control/freezeLimits.ts";
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { wrapped } from "../../report/columns.ts";
 import { limitsWords } from "../../report/trendWords.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -95,17 +95,20 @@ export function keepingBody(app: App, size: Size): readonly Line[] {
   const told = seen && segment ? limitsWords(segment, seen.chart, []) : "";
   const typing = field === "reason";
   const by = initialsOf(app, typed);
-  return [
-    [],
-    ...wrapped(`${seen?.figure.label ?? ""}: ${told}`, size.columns - 4).map((row) => line(`  ${row}`)),
-    [],
-    line("  why are these limits to hold?", "strong"),
-    ...wrapped(typing ? `${reason}▌` : reason, size.columns - 6).map((row) =>
-      line(`  ${row}`, typing ? "field" : "plain"),
-    ),
-    [],
-    line("  They hold from their first test on until the line is adjusted.", "dim"),
-    [],
-    ...(typing ? [] : [[span("  signed by  ", "strong"), span(`${by}▌`, "field")]]),
-  ].slice(0, size.rows);
+  return fitted(
+    [
+      [],
+      ...wrapped(`${seen?.figure.label ?? ""}: ${told}`, size.columns - 4).map((row) => line(`  ${row}`)),
+      [],
+      line("  why are these limits to hold?", "strong"),
+      ...wrapped(typing ? `${reason}▌` : reason, size.columns - 6).map((row) =>
+        line(`  ${row}`, typing ? "field" : "plain"),
+      ),
+      [],
+      line("  They hold from their first test on until the line is adjusted.", "dim"),
+      [],
+      ...(typing ? [] : [[span("  signed by  ", "strong"), span(`${by}▌`, "field")]]),
+    ],
+    size.rows,
+  );
 }

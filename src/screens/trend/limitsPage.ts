@@ -3,7 +3,7 @@ import { remembered } from "../../grading/remembered.ts";
 import { figureText, forecastWords } from "../../report/trendWords.ts";
 import { boundText } from "../../shift/trendDrift.ts";
 import { type SmallTrend, smallTrends } from "../../shift/trendSmall.ts";
-import { apart, cells, type Line, line } from "../line.ts";
+import { apart, cells, fitted, type Line, line } from "../line.ts";
 import { moved } from "../list.ts";
 import type { App, Size, Step } from "../place.ts";
 import { stay } from "../place.ts";
@@ -65,7 +65,7 @@ export function limitsBody(app: App, size: Size): readonly Line[] {
   const head = line("  newest at the right, each in its own range; ~ in tests; ◆ newest test signals", "dim");
   const room = size.rows - 4;
   const from = Math.max(0, Math.min(at - room + 1, rows.length - room));
-  return [head, [], ...rows.slice(from, from + room), [], line(`  ${detail(all[at])}`)].slice(0, size.rows);
+  return fitted([head, [], ...rows.slice(from, from + room), [], line(`  ${detail(all[at])}`)], size.rows);
 }
 
 const move = (app: App, by: number): Step => put(app, moved(here(app, "trend"), by, smallHere(app).length));

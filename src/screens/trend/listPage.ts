@@ -1,6 +1,6 @@
 import { allowedWords } from "../../report/trendWords.ts";
 import type { Figure } from "../../shift/trendFigure.ts";
-import { apart, cells, type Line, line, type Span, span, windowAround } from "../line.ts";
+import { apart, cells, fitted, type Line, line, type Span, span, whereLine, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, matches, moved } from "../list.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -75,7 +75,10 @@ export function listBody(app: App, size: Size): readonly Line[] {
   const { from, shown } = windowAround(items, at, Math.max(1, size.rows - 2));
   const find: Line = [span("  find ", "dim"), span(`${filter}▌`, "field")] satisfies Span[];
   const none = items.length === 0 ? [line("    nothing matches", "dim")] : [];
-  return [find, [], ...shown.map((item, i) => item.row(from + i === at)), ...none].slice(0, size.rows);
+  return fitted(
+    [find, whereLine(from, shown, items), ...shown.map((item, i) => item.row(from + i === at)), ...none],
+    size.rows,
+  );
 }
 
 const move = (app: App, by: number): Step => put(app, moved(here(app, "trend"), by, itemsHere(app).length));

@@ -6,7 +6,7 @@ import {
   WESTERN_ELECTRIC_RULES,
 } from "../../control/rules/rules.ts";
 import type { TrendSwitches } from "../../shift/trend.ts";
-import { cells, type Line, line } from "../line.ts";
+import { cells, fitted, type Line, line } from "../line.ts";
 import { moved } from "../list.ts";
 import { type App, type Size, type Step, stay } from "../place.ts";
 import { type Binding, here } from "../room.ts";
@@ -58,7 +58,7 @@ export function rulesBody(app: App, size: Size): readonly Line[] {
     ]),
   );
   const head = line("  what signals, and where limits come from; for this look at the trend only", "dim");
-  return [head, [], ...rows].slice(0, size.rows);
+  return fitted([head, [], ...rows], size.rows);
 }
 
 const move = (app: App, by: number): Step => put(app, moved(here(app, "trend"), by, SWITCHES.length));

@@ -1,7 +1,7 @@
 import { wrapped } from "../../report/columns.ts";
 import { capabilityWords, forecastWords, limitsWords, shortMoment } from "../../report/trendWords.ts";
 import { changeWords } from "../../shift/trend.ts";
-import { type Line, line } from "../line.ts";
+import { fitted, type Line, line } from "../line.ts";
 import { type App, type Size, type Step, stay } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { type Looked, looked } from "./looked.ts";
@@ -48,7 +48,7 @@ function linesOf(app: App, columns: number): readonly Line[] {
 }
 
 export const wordsBody = (app: App, size: Size): readonly Line[] =>
-  linesOf(app, size.columns).slice(here(app, "trend").at).slice(0, size.rows);
+  fitted(linesOf(app, size.columns).slice(here(app, "trend").at), size.rows);
 
 /** Scrolled by lines as they are at 80 columns; a wider screen needs fewer. */
 const NARROW = 80;
