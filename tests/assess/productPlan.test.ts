@@ -32,7 +32,7 @@ describe("a typical test", () => {
   test("is the mean of the masses and of the charge", () => {
     const found = typical(SAND, times(SAND, 2), times(SAND, 3));
     const one = netsOf(typical(SAND));
-    netsOf(found).forEach((netG, i) => expectNear(netG, 2 * (one[i] ?? 0), 1e-9, 1e-9));
+    for (const [i, netG] of netsOf(found).entries()) expectNear(netG, 2 * (one[i] ?? 0), 1e-9, 1e-9);
     expectNear(found.graded.grading.chargeG ?? 0, 2 * (SAND.chargeG ?? 0), 1e-9);
     expect(found.of).toHaveLength(3);
   });
