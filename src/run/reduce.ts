@@ -100,8 +100,16 @@ function usualLearnt(run: Run, usual: Usual): Run {
   return { ...run, draft, setting: { ...run.setting, usual } };
 }
 
+/** What is learnt behind the scenes takes nothing away that is being read. */
+function heard(run: Run, event: RunEvent): Run {
+  const { note, ...rest } = run;
+  return note === undefined || event.type === "usualLearnt" || event.type === "careLearnt" ? run : rest;
+}
+
 /** A test in progress: what it is after an event. Pure; every accepted entry leaves an item on the draft's trail. */
-export function reduceRun(run: Run, event: RunEvent): Run {
+export const reduceRun = (run: Run, event: RunEvent): Run => after(heard(run, event), event);
+
+function after(run: Run, event: RunEvent): Run {
   switch (event.type) {
     case "typed":
       return typed(run, event.text);

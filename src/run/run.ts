@@ -46,6 +46,8 @@ export interface Run {
   readonly doubt: Doubt | null;
   /** Why the last thing asked for was not done, in the operator's words. */
   readonly message: string | null;
+  /** What was taken in with nothing to say against it; gone at the next event. */
+  readonly note?: string;
   readonly setting: Setting;
 }
 

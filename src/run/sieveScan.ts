@@ -22,8 +22,10 @@ function confirmed(run: Run, serial: string, at: string, warned: string | null):
   });
   const instead = former === null || former === serial ? "" : `, instead of ${former}`;
   const name = `${apertureText(row.apertureUm)} ${serial}`;
-  const told = warned === null ? `${name} is in hand${instead}` : `${name} is taken all the same: ${warned}`;
-  return { ...handsFree(run), draft, message: told };
+  const free = { ...handsFree(run), draft };
+  return warned === null
+    ? { ...free, note: `${name} is in hand${instead}` }
+    : { ...free, message: `${name} is taken all the same: ${warned}` };
 }
 
 /** Why the sieve in hand is not the one to weigh, and whether a second scan may take it all the same. */

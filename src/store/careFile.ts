@@ -13,7 +13,7 @@ import { summedCodec } from "./summedCodec.ts";
 export const CARE_DRAWN = 1;
 
 const kind: Kind<CareLedgerFile> = { name: "careLedger", schema: CareLedgerSchema, lifts: [] };
-const codec = summedCodec(kind);
+const codec = summedCodec(kind, 0);
 
 type Content = Omit<CareLedgerFile, "sum">;
 

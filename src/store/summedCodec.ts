@@ -19,11 +19,16 @@ export interface CheckedCodec<T> extends Codec<T> {
 /**
  * For files that are drawn from others and can be drawn again: a sum in the first line is of all the text behind it, so
  * that nothing has to be put in order for it.
+ *
+ * @param indent 0 for what is large and seldom looked at
  */
-export function summedCodec<T>(kind: Kind<T>): Codec<Omit<T, "sum">> & { checked(): CheckedCodec<Omit<T, "sum">> } {
+export function summedCodec<T>(
+  kind: Kind<T>,
+  indent = 2,
+): Codec<Omit<T, "sum">> & { checked(): CheckedCodec<Omit<T, "sum">> } {
   const codec: Codec<Omit<T, "sum">> = {
     encode: (content) => {
-      const text = `${plainJson(content).replace(/^\{\n/, "")}\n`;
+      const text = `${plainJson(content, indent).replace(/^\{\n?/, "")}\n`;
       return `{\n  "sum": "${sha256Of(text)}",\n${text}`;
     },
     decode: (text) => readRecord(text, kind),

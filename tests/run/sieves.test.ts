@@ -134,14 +134,16 @@ describe("the set of sieves", () => {
 describe("a serial scanned on a weighing row", () => {
   test("confirms that the right sieve is in hand", () => {
     const h = scans(setOut(), "S-1400-a");
-    expect(h.run.message).toBe("1.40 mm S-1400-a is in hand");
+    expect(h.run.note).toBe("1.40 mm S-1400-a is in hand");
     expect(h.run.draft.trail.at(-1)).toMatchObject({ field: "serial", apertureUm: 1400, to: "S-1400-a" });
     expect(h.run.at).toBe(0);
   });
 
   test("puts a sieve of another set in its row and says so", () => {
     const h = scans(setOut(), "s-1400-B");
-    expect(h.run.message).toBe("1.40 mm S-1400-b is in hand, instead of S-1400-a");
+    expect(h.run.note).toBe("1.40 mm S-1400-b is in hand, instead of S-1400-a");
+    expect(h.enters("412.31").run).not.toHaveProperty("note");
+    h.does({ type: "undone", at: h.moment() });
     expect(serialsIn(h)[0]).toBe("S-1400-b");
     expect(h.run.draft.sieves?.map((one) => one.serial)).toContain("S-1400-b");
     h.does({ type: "undone", at: h.moment() });

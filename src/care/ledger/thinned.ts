@@ -2,10 +2,10 @@ import type { SieveLife, WeighedEmpty } from "../../record/careLedger.ts";
 import { LEVEL_WEIGHINGS } from "../tare/cleanedLevel.ts";
 
 /** So many weighings may be kept of one sieve, and so many of the latest are never thinned out. */
-export const MOST_WEIGHINGS = 160;
-const NEWEST_WHOLE = 80;
+export const MOST_WEIGHINGS = 120;
+const NEWEST_WHOLE = 60;
 /** Thinned to this, so that it is not to be done again at the next test. */
-const THINNED_TO = 120;
+const THINNED_TO = 90;
 
 /** Halves at each level by the number of the entry alone, so that the sieves of one test stay together. */
 const isKeptAt = (level: number, { number }: WeighedEmpty): boolean =>
@@ -21,7 +21,7 @@ function learntFrom({ begunAt, cleanedAt }: SieveLife, weighings: readonly Weigh
 }
 
 /**
- * The weighings of a life, few enough to be kept: the latest 80 and those that its level is learnt from whole, of the
+ * The weighings of a life, few enough to be kept: the latest 60 and those that its level is learnt from whole, of the
  * older ones every second, every fourth and so on, by the number of their entry.
  *
  * @param weighings oldest first

@@ -3,7 +3,7 @@ import type { Draft } from "../../record/draft.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
 import { massInHand } from "../../run/run.ts";
 import { bigBody, isBig } from "../big/bigView.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import { type App, type RunPlace, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
 import { type Field, here, type Room } from "../room.ts";
@@ -52,7 +52,7 @@ function withWriting(place: RunPlace, body: readonly Line[], size: Size): readon
   if (!place.writing) return body;
   const { what, text } = place.writing;
   const field: Line = [span(`  ${WRITING[what]} `, "strong"), span(`${text}▌`, "field")];
-  const kept = body.slice(0, size.rows - 2);
+  const kept = fitted(body, size.rows - 2);
   return [...kept, ...Array.from({ length: size.rows - 2 - kept.length }, () => []), [], field];
 }
 

@@ -25,7 +25,7 @@ const HINT: Record<SetOutField, string> = {
   lot: "type or scan the lot; Enter takes the one shown",
   line: "type its number or the beginning of its name",
   samplingPoint: "type its number or the beginning of its name",
-  set: "scan the set or one of its sieves, or type its number; Enter takes the one shown",
+  set: "scan the set or one of its sieves; Enter takes the one shown",
   moistG: "weigh the portion for moisture as received, in g; Enter alone: not measured",
   dryG: "the same portion dried to constant mass, in g",
   chargeG: "weigh the test portion, in g; Enter alone: the charge was not weighed",

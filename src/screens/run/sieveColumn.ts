@@ -12,10 +12,10 @@ interface Mark {
 /** Whether the sieve was scanned in this row, and what is amiss with it. */
 function markOf({ draft }: Run, { serial, apertureUm }: Weighing): Mark | null {
   const known = draft.sieves?.find((one) => one.serial === serial);
-  if (known?.state === "out of service") return { text: "out of service !", role: "fail" };
+  if (known?.state === "out of service") return { text: "OUT !", role: "fail" };
   if (known?.state === "overdue" || known?.state === "due") return { text: `${known.state} !`, role: "warning" };
   const scan = standing(draft.trail).findLast((item) => item.field === "serial" && item.apertureUm === apertureUm);
-  return scan?.to === serial ? { text: `scanned ${SIGNS.pass}`, role: "pass" } : null;
+  return scan?.to === serial ? { text: SIGNS.pass, role: "pass" } : null;
 }
 
 function cell(run: Run, weighing: Weighing | undefined): Line {
@@ -29,7 +29,7 @@ export function withSieves(run: Run, table: readonly Line[], from: number, colum
   const { weighings } = run.draft;
   if (run.draft.stage !== "weigh empty" || weighings.every(({ serial }) => serial === undefined)) return table;
   return table.map((row, i) => {
-    const own = i === 0 ? line("sieve", "dim") : cell(run, weighings[from + i - 1]);
+    const own = i === 0 ? line(`sieve, ${SIGNS.pass} scanned`, "dim") : cell(run, weighings[from + i - 1]);
     const joined = [...row, span("  "), ...clipped(own, Math.max(1, columns - 2))];
     const sentence = sentenceOf(row);
     return sentence === null || own.length === 0 ? joined : said(joined, () => `${sentence}, sieve ${textOf(own)}`);

@@ -5,7 +5,7 @@ import { fairLoadOn } from "../../run/fairLoad.ts";
 import { minuteToGo } from "../../run/proving.ts";
 import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
-import { beside, cells, fitted, type Line, line, span, windowAround } from "../line.ts";
+import { beside, cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
 import { limitText, shortSignOf } from "../words.ts";
@@ -97,7 +97,8 @@ function notes(run: Run, soFar: SoFar, decimals: number, columns: number, now: s
     : message
       ? warned(message, columns)
       : [];
-  return [soFarLine(run, soFar, decimals), ...loadLine(run), ...minuteLines(now, run), ...told];
+  const noted = run.note === undefined ? [] : [line(`  ${run.note}`, "pass")];
+  return [soFarLine(run, soFar, decimals), ...loadLine(run), ...minuteLines(now, run), ...told, ...noted];
 }
 
 function chart(run: Run, soFar: SoFar, columns: number, rows: number): Line[] {
@@ -126,5 +127,8 @@ export function weighBody(app: App, run: Run, size: Size): Line[] {
   const upper = withSieves(run, [HEADING, ...table], from, size.columns - TABLE_COLUMNS);
   const chartRows = Math.min(size.rows - NOTES_ROWS - 1, Math.max(upper.length, 9, Math.floor(chartColumns / 2.5)));
   const top = withChart ? beside(upper, TABLE_COLUMNS, chart(run, soFar, chartColumns, chartRows)) : upper;
-  return fitted([...top, [], ...notes(run, soFar, decimals, size.columns, app.now)], size.rows);
+  return fitted(
+    [...top, whereLine(from, shown, soFar.rows), ...notes(run, soFar, decimals, size.columns, app.now)],
+    size.rows,
+  );
 }
