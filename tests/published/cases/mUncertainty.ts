@@ -85,6 +85,14 @@ export const checks: PublishedCheck[] = [
     tolerance: 1e-6,
   },
   {
+    source: a1.source,
+    status: "seen",
+    value: "relative u of a weighed standard",
+    published: a1.expected.relative[3] ?? Number.NaN,
+    ours: uOfModel(concentration, flaskInputs, flaskU) / concentration(...flaskInputs),
+    tolerance: 0.00005,
+  },
+  {
     ...H2,
     value: "u of resistance R in ohm, three correlated inputs",
     published: 0.071,
@@ -132,6 +140,27 @@ export const checks: PublishedCheck[] = [
     published: band.recomputed.guard_band,
     ours: guardWidth({ z: 1.6448536269514722 }, oil.u),
     tolerance: halfDigit(band.recomputed.guard_band),
+  },
+  {
+    ...GUARD,
+    value: "acceptance limit with w = z u",
+    published: band.recomputed.acceptance_limit,
+    ours: decide(oil, oneSided, { kind: "guarded acceptance", guard: { z: 1.6448536269514722 } }).acceptance.high ?? 0,
+    tolerance: halfDigit(band.recomputed.acceptance_limit),
+  },
+  {
+    ...GUARD,
+    value: "guard band w = U",
+    published: band.recomputed.guard_band_U_k2,
+    ours: guardWidth({ r: 1 }, oil.u),
+    tolerance: 1e-9,
+  },
+  {
+    ...GUARD,
+    value: "accepted with w = z u (1: yes, 0: no)",
+    published: band.recomputed.accept ? 1 : 0,
+    ours: Number(decide(oil, oneSided, { kind: "guarded acceptance" }).accepted),
+    tolerance: 0,
   },
   {
     ...GUARD,
