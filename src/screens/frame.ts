@@ -55,10 +55,17 @@ const messageLines = (message: string | null, columns: number): Line[] =>
     .slice(0, 4)
     .map((text) => line(` ${text}`, "warning"));
 
-/** The left of the title; what must not be cut comes after it, and the words before it are cut first. */
+/** What stays of a place's name however much stands beside it. */
+const LEAST_NAME_COLUMNS = 12;
+
+/** The title; what must not be cut comes after it, and the words before it are cut first. */
 function titleLine({ left, kept = "", right }: ReturnType<Room["title"]>, columns: number): Line {
-  const room = columns - widthOf(right) - 2 - columnsOf(drawable(kept));
-  return [...clipped(line(` ${drawable(left)}`, "title"), Math.max(0, room)), span(drawable(kept), "title")];
+  const named = line(` ${drawable(left)}`, "title");
+  const least = Math.min(widthOf(named), LEAST_NAME_COLUMNS);
+  const told = clipped(right, columns - least - columnsOf(drawable(kept)) - 2);
+  const room = columns - widthOf(told) - 2 - columnsOf(drawable(kept));
+  const name = [...clipped(named, Math.max(least, room)), span(drawable(kept), "title")];
+  return spread(name, [...told, span(" ")], columns);
 }
 
 /** As it is drawn, so that its width is counted in what the terminal shows of it. */
@@ -72,7 +79,6 @@ export function frameOf(app: App, size: Size): readonly Line[] {
   if (app.blank) return blankFrame(app, size);
   if (!fits(size)) return tooSmall(size);
   const room = roomOf(app.place);
-  const { right } = room.title(app);
   const warning = standingWarning(app);
   const told = app.message === null && warning !== null ? [] : messageLines(app.message, size.columns);
   const message = [...(warning === null ? [] : messageLines(warning, size.columns)), ...told];
@@ -82,7 +88,7 @@ export function frameOf(app: App, size: Size): readonly Line[] {
   const filled = [...body, ...Array.from({ length: bodyRows - body.length }, () => BLANK)];
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((k) => k.word !== "help")];
   return [
-    spread(titleLine(room.title(app), size.columns), [...right, span(" ")], size.columns),
+    titleLine(room.title(app), size.columns),
     ...(ruled ? [rule(size.columns)] : []),
     ...filled,
     ...message,

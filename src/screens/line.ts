@@ -45,6 +45,14 @@ export function clipped(l: Line, columns: number): Line {
   return kept;
 }
 
+/** The rows that there is room for; where there are more, the last one says so. */
+export function fitted(lines: readonly Line[], rows: number): Line[] {
+  const lost = lines.slice(Math.max(0, rows - 1)).filter((l) => textOf(l).trim() !== "").length;
+  if (lines.length <= rows || lines.slice(rows).every((l) => textOf(l).trim() === "")) return lines.slice(0, rows);
+  const told = line(`  … ${lost} more ${lost === 1 ? "row" : "rows"} in a higher window`, "dim");
+  return [...lines.slice(0, Math.max(0, rows - 1)), told];
+}
+
 /** Left and right text on one row; what is left is cut first. */
 export function spread(left: Line, right: Line, columns: number): Line {
   const room = columns - widthOf(right) - (right.length > 0 ? 1 : 0);
@@ -83,6 +91,16 @@ export const apart = (text: string, columns: number, role: Role = "plain"): Cell
 /** Cells of a table row, each padded to its column's width. */
 export const cells = (parts: readonly Cell[]): Line =>
   parts.map((c) => span(pad(c.text, c.columns, c.align ?? "left"), c.role ?? "plain"));
+
+/** Which rows of a list are shown, in words, where not all are; else nothing. */
+export const whereText = (from: number, shown: readonly unknown[], all: readonly unknown[]): string =>
+  shown.length < all.length ? `${from + 1} to ${from + shown.length} of ${all.length}` : "";
+
+/** The same as a row, blank where all are shown. */
+export function whereLine(from: number, shown: readonly unknown[], all: readonly unknown[]): Line {
+  const told = whereText(from, shown, all);
+  return told === "" ? BLANK : line(`    ${told}`, "dim");
+}
 
 /** The rows of a list that fit, with the chosen one among them. */
 export function windowAround<T>(items: readonly T[], at: number, rows: number): { from: number; shown: readonly T[] } {

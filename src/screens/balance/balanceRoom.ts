@@ -3,7 +3,7 @@ import { isWithinTolerance } from "../../procedure/balance/balanceState.ts";
 import type { BalanceCheck } from "../../record/checks.ts";
 import type { CheckWeight } from "../../record/station.ts";
 import { decimalsOf, massText } from "../../report/figures.ts";
-import { cells, type Line, line, span } from "../line.ts";
+import { cells, fitted, type Line, line, span } from "../line.ts";
 import { type App, type BalancePlace, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -40,13 +40,16 @@ function body(app: App, size: Size): readonly Line[] {
   const signer: Line[] = signing(app)
     ? [[], [span("  checked by  ", "strong"), span(`${initialsOf(app, typed)}▌`, "field")]]
     : [];
-  return [
-    [],
-    line("  balance level, clean, warm and at zero; then each weight in turn, with clean hands or the fork"),
-    [],
-    ...weightsOf(app).map((weight, row) => weightLine(app, weight, row)),
-    ...signer,
-  ].slice(0, size.rows);
+  return fitted(
+    [
+      [],
+      line("  balance level, clean, warm and at zero; then each weight in turn, with clean hands or the fork"),
+      [],
+      ...weightsOf(app).map((weight, row) => weightLine(app, weight, row)),
+      ...signer,
+    ],
+    size.rows,
+  );
 }
 
 const retyped = (app: App, typed: string): Step =>

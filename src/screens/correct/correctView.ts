@@ -2,7 +2,7 @@ import type { TestRecord } from "../../record/test.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { wrapped } from "../../report/columns.ts";
 import { differingRows } from "../../report/versionTable.ts";
-import { cells, type Line, line, span, windowAround } from "../line.ts";
+import { cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, CorrectPlace, Size } from "../place.ts";
 import { versionTableLines } from "../record/versionsView.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -44,7 +44,12 @@ function chooseBody(place: CorrectPlace, size: Size): Line[] {
   const fields = correctables(testOf(place));
   const hints = hintLines(place, size.columns);
   const { from, shown } = windowAround(fields, place.at, Math.max(1, size.rows - 2 - hints.length));
-  return [HEADING, ...shown.map((of, i) => fieldLine(place, of, from + i === place.at)), [], ...hints];
+  return [
+    HEADING,
+    ...shown.map((of, i) => fieldLine(place, of, from + i === place.at)),
+    whereLine(from, shown, fields),
+    ...hints,
+  ];
 }
 
 /** What is corrected, and every figure and verdict that follows, as it reads now and as it will. */
@@ -94,7 +99,7 @@ function followsBody(app: App, place: CorrectPlace, size: Size): Line[] {
 export function correctBody(app: App, size: Size): readonly Line[] {
   const place = placeOf(app);
   const body = place.step === "choose" ? chooseBody(place, size) : followsBody(app, place, size);
-  return body.slice(0, size.rows);
+  return fitted(body, size.rows);
 }
 
 /** Whether what is typed is a number, words, or nothing. */

@@ -9,7 +9,7 @@ import {
   type StreamName,
   splitFigures,
 } from "../../report/deckFigures.ts";
-import { BLANK, beside, cells, type Line, line, span } from "../line.ts";
+import { BLANK, beside, cells, fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { shortVerdict } from "../words.ts";
@@ -78,12 +78,12 @@ export function deckBody(app: App, size: Size): readonly Line[] {
   const deck = judgedDeck(place);
   if (!deck.ok) {
     const reason = wrapped(`! ${deck.reason}`, size.columns - 4).map((text) => line(`  ${text}`, "warning"));
-    return [...streams, [], ...reason].slice(0, size.rows);
+    return fitted([...streams, [], ...reason], size.rows);
   }
   const warnings = deck.value.warnings.map((text) => line(`  ! ${text}`, "warning"));
   const split = place.view === "curve" ? splitFigures(deck.value.performance).map(figureLine) : [];
   const head = [...streams, ...warnings, ...split];
   const rest = { columns: size.columns, rows: size.rows - head.length };
   const lower = place.view === "curve" ? curveLines(deck.value, rest) : tableLines(deck.value, rest.rows);
-  return [...head, ...lower].slice(0, size.rows);
+  return fitted([...head, ...lower], size.rows);
 }

@@ -9,7 +9,7 @@ import { determined } from "../../record/determination.ts";
 import type { ProductDraft } from "../../record/productDraft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText, pctText } from "../../report/figures.ts";
-import { BLANK, beside, cells, type Line, line, span, windowAround } from "../line.ts";
+import { beside, cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { shortSignOf } from "../words.ts";
 import { choicesHere } from "./adding.ts";
@@ -151,5 +151,5 @@ export function envelopeBody(app: App, size: Size): readonly Line[] {
   const table = [HEADING, ...shown.map((row, i) => rowLine(drawing, row, from + i === placeOf(app).at))];
   const columns = size.columns - TABLE_COLUMNS - 2;
   const top = columns < NARROWEST_CHART ? table : beside(table, TABLE_COLUMNS, chartLines(drawing, columns, room));
-  return [...top, BLANK, ...bottom].slice(0, size.rows);
+  return fitted([...top, whereLine(from, shown, rows), ...bottom], size.rows);
 }

@@ -2,7 +2,7 @@ import { wrapped } from "../../report/columns.ts";
 import { SMALLEST } from "../../terminal/size.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { GENERAL_KEYS } from "../general.ts";
-import { type Line, line, span } from "../line.ts";
+import { type Line, line, span, whereText } from "../line.ts";
 import type { Place } from "../place.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -77,7 +77,8 @@ export function helpRoomWith(roomOf: RoomOf): Room {
     body: (app, size: Size) => {
       const lines = linesFor(app, size.columns);
       const from = Math.max(0, Math.min(here(app, "help").from, lines.length - 5));
-      return lines.slice(from, from + size.rows);
+      const shown = lines.slice(from, from + size.rows - 1);
+      return shown.length === lines.length ? lines : [...shown, line(`  rows ${whereText(from, shown, lines)}`, "dim")];
     },
     keys: () => keys,
     field: () => "none",

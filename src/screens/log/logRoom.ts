@@ -1,6 +1,6 @@
 import type { IndexRow } from "../../record/indexRow.ts";
 import { sizeText } from "../../report/figures.ts";
-import { apart, type Cell, cells, type Line, line, span, windowAround } from "../line.ts";
+import { apart, type Cell, cells, fitted, type Line, line, span, whereText, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, moved } from "../list.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -41,11 +41,12 @@ function body(app: App, size: Size): readonly Line[] {
   const { from, shown } = windowAround(rows, place.at, room);
   const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
   const told = place.reading ? "reading ..." : monthsLeft(place).length > 0 ? "more as you scroll" : "the whole log";
-  const count = line(`  ${rows.length} ${rows.length === 1 ? "test" : "tests"} · ${told}`, "dim");
+  const counted = whereText(from, shown, rows) || `${rows.length}`;
+  const count = line(`  ${counted} ${rows.length === 1 ? "test" : "tests"} · ${told}`, "dim");
   const drawn = shown.map((row, i) =>
     rowLine(app, row, letterOf(place, row), from + i === place.at, size.columns >= 100),
   );
-  return [filter, marksLine(place), ...drawn, count].slice(0, size.rows);
+  return fitted([filter, marksLine(place), ...drawn, count], size.rows);
 }
 
 /** Down, and near the end of what has been read another month comes. */

@@ -4,7 +4,7 @@ import { amendedWords } from "../../report/handoverPage.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { holdOn } from "../../shift/holds.ts";
 import type { LotStanding } from "../../shift/lot.ts";
-import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
+import { apart, cells, fitted, type Line, line, span, windowAround } from "../line.ts";
 import type { App, LotPlace, Size } from "../place.ts";
 import { dispositionNow, productVerdictSpan, shortVerdict } from "../words.ts";
 import { standingOfLot, testsOfLot } from "./lotTests.ts";
@@ -83,5 +83,5 @@ export function lotBody(app: App, place: LotPlace, size: Size): readonly Line[] 
     [],
   ];
   const room = { columns: size.columns, rows: size.rows - upper.length };
-  return [...upper, ...togetherLines(testsOfLot(place), standing?.average ?? null, place.at, room)].slice(0, size.rows);
+  return fitted([...upper, ...togetherLines(testsOfLot(place), standing?.average ?? null, place.at, room)], size.rows);
 }

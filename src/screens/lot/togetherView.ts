@@ -44,7 +44,8 @@ export function togetherLines(
   size: { readonly columns: number; readonly rows: number },
 ): Line[] {
   const rows = limitsTogether(tests);
-  if (rows.length === 0 || size.rows < 3) return [];
+  if (rows.length === 0) return [];
+  if (size.rows < 3) return [line("  … the results side by side in a higher window", "dim")];
   const room = Math.floor((size.columns - LABEL_COLUMNS - BOUNDS_COLUMNS) / FOUND_COLUMNS) - (average === null ? 0 : 1);
   const { from, shown } = windowAround(tests, at, Math.max(1, room));
   const left = rows.slice(size.rows - 2);

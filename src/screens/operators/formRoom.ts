@@ -1,5 +1,5 @@
 import { wrapped } from "../../report/columns.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import type { OperatorFormPlace } from "../signOn/people.ts";
@@ -57,7 +57,7 @@ function questionLines(place: OperatorFormPlace): Line[] {
 function body(app: App, size: Size): readonly Line[] {
   const place = here(app, "operatorForm");
   const lines = place.code === null ? [[], ...questionLines(place)] : codeLines(place.code, size.columns);
-  return lines.slice(0, size.rows);
+  return fitted(lines, size.rows);
 }
 
 const put = (app: App, change: Partial<OperatorFormPlace>): Step =>

@@ -4,7 +4,7 @@ import { wrapped } from "../../report/columns.ts";
 import { permissionTable } from "../../report/permissionTable.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
 import type { Role } from "../../terminal/theme.ts";
-import { cells, type Line, line, windowAround } from "../line.ts";
+import { cells, fitted, type Line, line, windowAround } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { formFor } from "./formRoom.ts";
@@ -50,7 +50,7 @@ function listed(app: App, rows: number): Line[] {
 }
 
 const body = (app: App, size: Size): readonly Line[] =>
-  (app.people.known ? listed(app, size.rows) : [[], ...unlisted(app, size.columns)]).slice(0, size.rows);
+  fitted(app.people.known ? listed(app, size.rows) : [[], ...unlisted(app, size.columns)], size.rows);
 
 const chosen = (app: App): PersonShown | undefined => app.people.list[here(app, "operators").at];
 

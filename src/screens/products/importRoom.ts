@@ -1,6 +1,6 @@
 import { wrapped } from "../../report/columns.ts";
 import type { ImportedFile } from "../../store/sharedReport.ts";
-import { cells, type Line, line, span } from "../line.ts";
+import { cells, fitted, type Line, line, span } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -60,7 +60,7 @@ function body(app: App, size: Size): readonly Line[] {
   const lines = linesOf(app, size.columns);
   const room = Math.max(1, size.rows - 4);
   const from = Math.min(placeOf(app).from, Math.max(0, lines.length - room));
-  return [folder, ...lines.slice(from, from + room), [], lastLine(app)].slice(0, size.rows);
+  return fitted([folder, ...lines.slice(from, from + room), [], lastLine(app)], size.rows);
 }
 
 function load(app: App): Step {

@@ -1,6 +1,6 @@
 import { limitsOf } from "../../envelope/limit.ts";
 import type { Product } from "../../record/product.ts";
-import { cells, type Line, line, span, windowAround } from "../line.ts";
+import { cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, matches, moved } from "../list.ts";
 import { type App, enter, leave, type ProductsPlace, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -46,7 +46,15 @@ function body(app: App, size: Size): readonly Line[] {
   const { from, shown } = windowAround(products, place.at, Math.max(1, size.rows - 3));
   const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
   const none = products.length === 0 ? [line("    none; add one with: sievewright product add FILE", "dim")] : [];
-  return [filter, [], ...shown.map((p, i) => productLine(app, p, from + i === place.at)), ...none].slice(0, size.rows);
+  return fitted(
+    [
+      filter,
+      whereLine(from, shown, products),
+      ...shown.map((p, i) => productLine(app, p, from + i === place.at)),
+      ...none,
+    ],
+    size.rows,
+  );
 }
 
 function move(app: App, by: number): Step {

@@ -3,7 +3,7 @@ import { contentDiff } from "../../envelope/revisions/productDiff.ts";
 import { day } from "../../record/fields.ts";
 import { SAME_HANDS } from "../../record/productDraft.ts";
 import { wrapped } from "../../report/columns.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -91,7 +91,7 @@ function body(app: App, size: Size): readonly Line[] {
   const room = Math.max(1, size.rows - fields.length - warned.length - 5);
   const left = changes.length - room;
   const more = left > 0 ? [line(`    ${left} more; Esc and c shows them all`, "dim")] : [];
-  return [[], ...fields, hint, [], ...changes.slice(0, room), ...more, ...warned].slice(0, size.rows);
+  return fitted([[], ...fields, hint, [], ...changes.slice(0, room), ...more, ...warned], size.rows);
 }
 
 const at = (app: App, change: Partial<PublishPlace>): Step =>

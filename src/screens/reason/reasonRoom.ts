@@ -2,7 +2,7 @@ import { refTo } from "../../assess/correctionOf.ts";
 import { currentTest } from "../../record/versions.ts";
 import { wrapped } from "../../report/columns.ts";
 import { reasonIn } from "../correct/correcting.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import { type App, leave, type Reasoned, type ReasonPlace, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { draftTitle } from "../run/runRoom.ts";
@@ -62,15 +62,18 @@ function body(app: App, size: Size): readonly Line[] {
   const { asks, follows } = WORDS[place.what.act];
   const typing = place.field === "reason";
   const words = wrapped(typing ? `${place.reason}▌` : place.reason, size.columns - 6);
-  return [
-    [],
-    line(`  ${asks}`, "strong"),
-    ...words.map((row) => line(`  ${row}`, typing ? "field" : "plain")),
-    [],
-    ...follows.flatMap((text) => wrapped(text, size.columns - 4)).map((row) => line(`  ${row}`, "dim")),
-    [],
-    ...(typing ? [] : [signLine(app, place)]),
-  ].slice(0, size.rows);
+  return fitted(
+    [
+      [],
+      line(`  ${asks}`, "strong"),
+      ...words.map((row) => line(`  ${row}`, typing ? "field" : "plain")),
+      [],
+      ...follows.flatMap((text) => wrapped(text, size.columns - 4)).map((row) => line(`  ${row}`, "dim")),
+      [],
+      ...(typing ? [] : [signLine(app, place)]),
+    ],
+    size.rows,
+  );
 }
 
 function reasonTaken(app: App): Step {

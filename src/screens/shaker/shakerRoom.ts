@@ -1,4 +1,4 @@
-import { line } from "../line.ts";
+import { type Line, span } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { chosenProgram, motionOf, shakerBody } from "./shakerView.ts";
@@ -21,6 +21,13 @@ function unrestatable(app: App): string | null {
   return motion.value.elsewhere ? null : "only a program at 50 or 60 Hz hangs on the mains";
 }
 
+/** Which of how many: a low window shows one at a time. */
+function titleRight(app: App): Line {
+  const { length } = app.programs;
+  const code = chosenProgram(app)?.code ?? "";
+  return [span(length > 1 ? `${here(app, "shaker").at + 1} of ${length}  ` : "", "dim"), span(code, "strong")];
+}
+
 export const SHAKER_KEYS: readonly Binding[] = [
   { keys: ["up", "-"], word: "program", help: "The program above.", does: (app) => move(app, -1) },
   { keys: ["down", "+"], word: "program", help: "The program below.", does: (app) => move(app, 1), quiet: true },
@@ -36,7 +43,7 @@ export const SHAKER_KEYS: readonly Binding[] = [
 
 /** How the programs of the library move a sieve, and how far that throws a grain. */
 export const shakerRoom: Room = {
-  title: (app) => ({ left: "motion of the sieving programs", right: line(chosenProgram(app)?.code ?? "", "strong") }),
+  title: (app) => ({ left: "motion of the sieving programs", right: titleRight(app) }),
   body: shakerBody,
   keys: () => SHAKER_KEYS,
   field: () => "none",

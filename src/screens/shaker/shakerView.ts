@@ -5,7 +5,7 @@ import type { ShakerFigures } from "../../procedure/motion/shakerFigures.ts";
 import type { Program } from "../../record/program.ts";
 import { wrapped } from "../../report/columns.ts";
 import { hzText, MOTION_BASIS, motionRows, ONE_PERIOD, strokeText } from "../../report/motionPage.ts";
-import { BLANK, beside, cells, type Line, line, span, windowAround } from "../line.ts";
+import { BLANK, beside, cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 
@@ -37,9 +37,10 @@ const programLine = ({ code, name, motion }: Program, isChosen: boolean): Line =
   ]);
 
 function listLines(app: App, rows: number): Line[] {
-  if (app.programs.length === 0) return [line("  no sieving program in this library", "dim")];
+  if (app.programs.length === 0) return [line("  no sieving program in this library", "dim"), BLANK];
   const { from, shown } = windowAround(app.programs, here(app, "shaker").at, rows < LOW_ROWS ? 1 : LIST_ROWS);
-  return shown.map((program, i) => programLine(program, from + i === here(app, "shaker").at));
+  const rowsShown = shown.map((program, i) => programLine(program, from + i === here(app, "shaker").at));
+  return rows < LOW_ROWS ? rowsShown : [...rowsShown, whereLine(from, shown, app.programs)];
 }
 
 const figureLine = ([label, text]: readonly [string, string]): Line => [
@@ -86,16 +87,13 @@ export function shakerBody(app: App, size: Size): readonly Line[] {
   const list = listLines(app, size.rows);
   const motion = motionOf(app);
   if (!motion) return list;
-  if (!motion.ok) return [...list, BLANK, ...reasonLines(motion.reason, size.columns)].slice(0, size.rows);
+  if (!motion.ok) return fitted([...list, ...reasonLines(motion.reason, size.columns)], size.rows);
   const notes = noteLines(app, motion.value);
   const told = [ONE_PERIOD, MOTION_BASIS].flatMap((text) => wrapped(text, size.columns - 4));
   const figures = figureLines(app, motion.value);
-  const room = size.rows - list.length - 1 - notes.length;
+  const room = size.rows - list.length - notes.length;
   const rows = Math.max(figures.length, room - told.length - 1);
   const chart = chartLines(shownOf(app, motion.value), size.columns - FIGURE_COLUMNS - 2, Math.min(rows, room));
   const block = chart.length === 0 ? figures : beside(figures, FIGURE_COLUMNS, chart);
-  return [...list, BLANK, ...notes, ...block, BLANK, ...told.map((text) => line(`  ${text}`, "dim"))].slice(
-    0,
-    size.rows,
-  );
+  return fitted([...list, ...notes, ...block, BLANK, ...told.map((text) => line(`  ${text}`, "dim"))], size.rows);
 }

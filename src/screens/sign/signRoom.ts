@@ -2,7 +2,7 @@ import { assessTest } from "../../assess/assessTest.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { here, type Room } from "../room.ts";
 import { draftTitle } from "../run/runRoom.ts";
@@ -32,18 +32,21 @@ function body(app: App, size: Size): readonly Line[] {
   const remark = draft.remark === "" ? [] : [line(`  remark: ${draft.remark}`)];
   const retest = draft.retest ? [line(`  ${retestWords(draft)}`)] : [];
   const safety = line("  a pass here is no certificate of any law or licence", "dim");
-  return [
-    [],
-    line("  what becomes of the product?"),
-    ...options,
-    [],
-    ...retest,
-    ...remark,
-    ...signature,
-    ...unchecked,
-    [],
-    safety,
-  ].slice(0, size.rows);
+  return fitted(
+    [
+      [],
+      line("  what becomes of the product?"),
+      ...options,
+      [],
+      ...retest,
+      ...remark,
+      ...signature,
+      ...unchecked,
+      [],
+      safety,
+    ],
+    size.rows,
+  );
 }
 
 function retyped(app: App, change: (typed: string) => string): Step {

@@ -1,5 +1,5 @@
 import { signOnWords } from "../../report/signOnWords.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { mustSignOn, uncovered } from "./gate.ts";
@@ -28,15 +28,18 @@ function body(app: App, size: Size): readonly Line[] {
   const place = here(app, "signOn");
   const onPin = place.field === "pin";
   const working = app.session === null ? [] : [line(`  ${app.session.initials} ${app.session.name} is signed on`), []];
-  return [
-    [],
-    ...working,
-    field("initials", place.initials, !onPin),
-    ...(onPin ? [field("PIN", dots(place.pin), true)] : []),
-    ...waiting(app),
-    [],
-    line("  PIN forgotten: an administrator sets a new one (a on the bench)", "dim"),
-  ].slice(0, size.rows);
+  return fitted(
+    [
+      [],
+      ...working,
+      field("initials", place.initials, !onPin),
+      ...(onPin ? [field("PIN", dots(place.pin), true)] : []),
+      ...waiting(app),
+      [],
+      line("  PIN forgotten: an administrator sets a new one (a on the bench)", "dim"),
+    ],
+    size.rows,
+  );
 }
 
 const put = (app: App, change: Partial<SignOnPlace>): Step =>

@@ -13,7 +13,7 @@ import {
 } from "../../report/trendWords.ts";
 import { changeWords } from "../../shift/trend.ts";
 import { zoomWords } from "../../shift/trendWindow.ts";
-import { clipped, fitted, type Line, line, span } from "../line.ts";
+import { clipped, fitted, type Line, line, span, widthOf } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { rowVerdict } from "../words.ts";
@@ -21,7 +21,7 @@ import { type Looked, looked } from "./looked.ts";
 
 const LOWEST_CHART = 5;
 /** As long as the chart keeps so many rows, what is said below it is said in full. */
-const ROOMY_CHART = 8;
+const ROOMY_CHART = 9;
 
 const VIEW_WORDS: Readonly<Record<TrendView, string>> = {
   values: "values",
@@ -165,6 +165,6 @@ export function chartBody(app: App, size: Size): readonly Line[] {
 /** A long line in as many as it needs, where there is room. */
 function unfolded(told: Line, columns: number): readonly Line[] {
   const [only] = told;
-  if (told.length !== 1 || only === undefined) return [clipped(told, columns)];
+  if (told.length !== 1 || only === undefined || widthOf(told) <= columns) return [clipped(told, columns)];
   return wrapped(only.text.trimStart(), columns - 4, "  ").map((text) => line(`  ${text}`, only.role));
 }

@@ -39,15 +39,15 @@ const AGAINST = { within: "✓", above: "✗", below: "✗" } as const;
 
 function rowOf(small: SmallTrend, chosen: boolean, columns: number): Line {
   const { figure, newest, against, signal } = small;
-  const room = Math.max(12, Math.min(60, columns - 60));
+  const room = Math.max(12, Math.min(60, columns - 65));
   return cells([
     { text: chosen ? "▸" : "", columns: 2, role: "strong" },
-    apart(figure.label, 18, chosen ? "strong" : "plain"),
+    apart(figure.label, 23, chosen ? "strong" : "plain"),
     { text: sparkline(small.values, room), columns: room + 1, align: "left" },
     { text: newest === null ? "–" : figureText(newest, figure.unit), columns: 8, align: "right" },
     { text: against === null ? "" : ` ${AGAINST[against]}`, columns: 3, role: against === "within" ? "pass" : "fail" },
     { text: signal ? "◆" : "", columns: 2, role: "warning" },
-    { text: wayWords(small), columns: 26, role: small.forecast.reach.determinable ? "warning" : "plain" },
+    { text: wayWords(small), columns: 25, role: small.forecast.reach.determinable ? "warning" : "plain" },
   ]);
 }
 
