@@ -100,10 +100,13 @@ function cleanedWords(care: Extract<Care, { did: "cleaning" }>, serial: string, 
   return noted(`cleaned: ${care.how}${weighed}`, care);
 }
 
+/** What is said of a sieve, where it is plain which: without its name in front. */
+export const withoutName = (text: string): string => text.replace(/^the [^:]*: /, "");
+
 function inspectedWords(sieve: Sieve, care: Extract<Care, { did: "inspection" }>): string {
   const { result, faults, missing } = inspect(sieve, care);
   const why = result === "not fit" ? faults : result === "incomplete" ? missing : [];
-  const words = why.map((text) => text.replace(/^the [^:]*: /, "")).join("; ");
+  const words = why.map(withoutName).join("; ");
   const said = { fit: "inspected: fit", "not fit": "inspected: NOT FIT", incomplete: "inspected, incomplete" }[result];
   return noted(words === "" ? said : `${said}: ${words}`, care);
 }

@@ -17,6 +17,11 @@ function back(app: App): Step {
   return looks === undefined ? step(leave(app)) : putInspect(app, { looks, step: "looks" });
 }
 
+const MOST_LINES = 60;
+
+const scroll = (app: App, by: number): Step =>
+  putInspect(app, { from: Math.max(0, Math.min(MOST_LINES, inspectPlace(app).from + by)) });
+
 const measuring = (app: App): string | null =>
   careRefusal(app, {
     did: "inspection",
@@ -57,6 +62,10 @@ const MEASURE: Binding = {
   does: (app) => putInspect(app, { step: "cloth", typed: "" }),
   refusal: measuring,
 };
+const SCROLL: readonly Binding[] = [
+  { keys: ["up"], word: "scroll", help: "The result a line up.", does: (app) => scroll(app, -1), quiet: true },
+  { keys: ["down"], word: "scroll", help: "The result a line down.", does: (app) => scroll(app, 1), quiet: true },
+];
 const LOOKED: readonly Binding[] = [
   { keys: ["g", "1"], word: "good", help: "Nothing amiss: on to the next look.", does: (app) => looked(app, "good") },
   {
@@ -76,6 +85,9 @@ function keysOf(app: App): readonly Binding[] {
     case "warp":
     case "weft":
       return [ACCEPT, UNDO, IMPORT, BACK];
+    case "note":
+    case "sign":
+      return [ACCEPT, BACK, ...SCROLL];
     default:
       return [ACCEPT, BACK];
   }

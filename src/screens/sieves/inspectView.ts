@@ -4,7 +4,7 @@ import type { InspectionFound } from "../../care/inspection/inspect.ts";
 import { lengthWords } from "../../care/words.ts";
 import { LOOKS, type Look } from "../../record/care.ts";
 import { valueText } from "../../report/figures.ts";
-import { directionFigures } from "../../report/sieveWords.ts";
+import { directionFigures, withoutName } from "../../report/sieveWords.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
@@ -12,7 +12,7 @@ import { tabled } from "../sentences.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { foundSoFar, inspectPlace, lookInHand } from "./inspecting.ts";
 import type { InspectPlace } from "./places.ts";
-import { told } from "./told.ts";
+import { scrolled, told } from "./told.ts";
 
 const LOOK_FOR: Readonly<Record<Look, string>> = {
   light: "Hold the dry sieve against even light: no aperture larger, smaller or blocked more than its neighbours.",
@@ -108,7 +108,7 @@ function resultLines(place: InspectPlace, columns: number): Line[] {
       : [];
   return [
     [span("  result      ", "dim"), span(text, role)],
-    ...found.faults.flatMap((fault) => told(`✗ ${fault}`, columns, "fail")),
+    ...found.faults.flatMap((fault) => told(`✗ ${withoutName(fault)}`, columns, "fail")),
     ...found.missing.flatMap((one) => told(`? ${one}`, columns, "warning")),
     ...measuredLines(place, found, columns),
     ...found.notes.slice(found.directions.length === 0 ? 0 : 1).flatMap((one) => told(one, columns, "dim")),
@@ -183,16 +183,11 @@ function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
         ...measuredLines(place, foundSoFar(place), columns),
       ];
     case "note":
-      return [
-        ...typing("note", "anything besides; Enter for nothing", typed, columns),
-        [],
-        ...resultLines(place, columns),
-      ];
+      return [...typing("note", "anything besides; Enter for nothing", typed, columns), []];
     case "sign":
       return [
-        ...resultLines(place, columns),
-        [],
         [span(`  inspected ${sieve.serial}, signed by  `, "strong"), span(`${initialsOf(app, typed)}▌`, "field")],
+        [],
       ];
   }
 }
@@ -210,5 +205,8 @@ export function inspectBody(app: App, { columns, rows }: Size): readonly Line[] 
   const place = inspectPlace(app);
   const looking = place.step === "looks" || place.step === "whether";
   const upper = looking ? lookLines(place, lookInHand(place), columns) : [looksLine(place)];
-  return [[], ...upper, [], ...stepLines(app, place, columns)].slice(0, rows);
+  const asked = [[], ...upper, [], ...stepLines(app, place, columns)].slice(0, rows);
+  const isResult = place.step === "note" || place.step === "sign";
+  const result = isResult ? resultLines(place, columns) : [];
+  return [...asked, ...scrolled(result, place.from, Math.max(1, rows - asked.length))].slice(0, rows);
 }

@@ -27,6 +27,7 @@ export const toInspect = (app: App, sieve: Sieve): Step =>
       instrument: "",
       note: "",
       typed: "",
+      from: 0,
     }),
   );
 

@@ -76,6 +76,8 @@ export interface InspectPlace {
   readonly instrument: string;
   readonly note: string;
   readonly typed: string;
+  /** How many lines of the result are scrolled out of sight. */
+  readonly from: number;
 }
 
 /** A reference material run like a test: which material, which test, what it says of each sieve. */

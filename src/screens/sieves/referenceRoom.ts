@@ -56,10 +56,13 @@ function back(app: App): Step {
   return put(app, { step: place.step === "result" ? "test" : "material", check: null, filter: "", at: 0, typed: "" });
 }
 
+const MOST_LINES = 80;
+
 function move(app: App, by: number): Step {
   const place = placeOf(app);
+  if (place.step === "result") return put(app, moved(place, by, MOST_LINES));
   const { length } = place.step === "material" ? materialsHere(place) : testsHere(place);
-  return place.step === "result" ? stay(app) : put(app, moved(place, by, length));
+  return put(app, moved(place, by, length));
 }
 
 const ACCEPT: Binding = {
@@ -98,7 +101,7 @@ export const referenceRoom: Room = {
     };
   },
   body: referenceBody,
-  keys: (app) => (placeOf(app).step === "result" ? [ACCEPT, BACK] : [ACCEPT, ...MOVING, BACK]),
+  keys: () => [ACCEPT, ...MOVING, BACK],
   field: () => "text",
   typed: (app, text) => retyped(app, (old) => old + text),
   erased: (app) => retyped(app, (old) => old.slice(0, -1)),

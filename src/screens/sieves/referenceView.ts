@@ -13,7 +13,7 @@ import { tabled } from "../sentences.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { rowVerdict } from "../words.ts";
 import type { ReferencePlace } from "./places.ts";
-import { told } from "./told.ts";
+import { scrolled, told } from "./told.ts";
 
 /** The materials that match what is typed. */
 export const materialsHere = ({ known, filter }: ReferencePlace) =>
@@ -142,6 +142,6 @@ export function referenceBody(app: App, size: Size): readonly Line[] {
   if (place.step === "material") return fitted(materialLines(place, size), size.rows);
   if (place.step === "test" || place.check === null) return fitted(testLines(place, size), size.rows);
   const signer: Line = [span("  signed by   ", "strong"), span(`${initialsOf(app, place.typed)}▌`, "field")];
-  const lines = checkedLines(place.check, size.columns);
-  return fitted([...lines.slice(0, size.rows - 2), [], signer], size.rows);
+  const room = Math.max(1, size.rows - 2);
+  return [signer, [], ...scrolled(checkedLines(place.check, size.columns), place.at, room)];
 }

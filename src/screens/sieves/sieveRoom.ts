@@ -13,6 +13,7 @@ import { type CARE_FORMS, SIEVE_PAGES, type SievePage, type SievePlace, type Wit
 import { toForm } from "./reach.ts";
 import { shownOf } from "./shown.ts";
 import { sieveLines } from "./sieveView.ts";
+import { scrolled } from "./told.ts";
 
 const PAGE_WORDS: Readonly<Record<SievePage, string>> = {
   sieve: "state",
@@ -49,13 +50,8 @@ function body(app: App, { columns, rows }: Size): readonly Line[] {
   const place = placeOf(app);
   if (place.known !== null && shownOf(place) === null)
     return [[], line(`  ${place.serial} is not registered: F3 in the list registers it`, "warning")];
-  const room = Math.max(1, rows - 2);
-  const lines = linesOf(place, { columns, rows: room });
-  const from = Math.min(place.from, Math.max(0, lines.length - room));
-  const shown = lines.slice(from, from + room);
-  const more = lines.length - from - shown.length;
-  const last = more > 0 ? line(`  ${more} more: Down`, "dim") : [];
-  return [pagesLine(place), ...(more > 0 ? shown.slice(0, room) : shown), last].slice(0, rows);
+  const room = Math.max(1, rows - 1);
+  return [pagesLine(place), ...scrolled(linesOf(place, { columns, rows: room }), place.from, room)];
 }
 
 /** Another page; what is worked out for it is begun when it is first looked at. */
@@ -65,13 +61,13 @@ function turned(app: App, by: number): Step {
   const page = SIEVE_PAGES[at] ?? "sieve";
   const asks = page === "effective" && place.effective === null;
   const next: SievePlace = { ...place, page, from: 0, effective: asks ? "working" : place.effective };
-  const moved: App = { ...app, message: null, place: next };
-  return asks ? step(moved, { do: "readEffective", serial: place.serial }) : step(moved);
+  const there: App = { ...app, message: null, place: next };
+  return asks ? step(there, { do: "readEffective", serial: place.serial }) : step(there);
 }
 
 const LOWEST_ROWS = 16;
 
-function scrolled(app: App, by: number): Step {
+function moved(app: App, by: number): Step {
   const place = placeOf(app);
   const most = Math.max(0, linesOf(place, { columns: 80, rows: LOWEST_ROWS }).length - 1);
   return step({
@@ -169,8 +165,8 @@ const BACK: Binding = {
 };
 const MOVING: readonly Binding[] = [
   { keys: ["left"], word: "view", help: "The page before.", does: (app) => turned(app, -1), quiet: true },
-  { keys: ["up", "-"], word: "scroll", help: "A line up.", does: (app) => scrolled(app, -1), quiet: true },
-  { keys: ["down", "+"], word: "scroll", help: "A line down.", does: (app) => scrolled(app, 1), quiet: true },
+  { keys: ["up", "-"], word: "scroll", help: "A line up.", does: (app) => moved(app, -1), quiet: true },
+  { keys: ["down", "+"], word: "scroll", help: "A line down.", does: (app) => moved(app, 1), quiet: true },
 ];
 
 /** What can be done depends on whether the sieve is in service. */

@@ -98,12 +98,13 @@ function countLine(place: WithCare<SievesPlace>): Line {
   const { known } = place;
   if (known === null) return [];
   const { sieves } = known.conditions;
+  const sets = known.register.sets.length;
   const bad = sieves.filter(({ state }) => state === "overdue" || state === "due").length;
   const out = sieves.filter(({ state }) => state === "out of service").length;
   const advised = sieves.filter(({ advice }) => advice.length > 0).length;
   const told = [
     `${sieves.length} sieves`,
-    `${known.register.sets.length} sets`,
+    `${sets} ${sets === 1 ? "set" : "sets"}`,
     ...(bad > 0 ? [`${bad} due`] : []),
     ...(out > 0 ? [`${out} out of service`] : []),
     ...(advised > 0 ? [`${advised} with advice`] : []),

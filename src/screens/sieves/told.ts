@@ -15,3 +15,11 @@ export function labelled(label: string, text: string, columns: number, role: Rol
     span(row, role),
   ]);
 }
+
+/** As many rows as fit from a line on; what is below them is counted in the last one. */
+export function scrolled(lines: readonly Line[], from: number, rows: number): readonly Line[] {
+  const start = Math.min(from, Math.max(0, lines.length - rows));
+  if (lines.length - start <= rows) return lines.slice(start, start + rows);
+  const shown = lines.slice(start, start + rows - 1);
+  return [...shown, line(`  ${lines.length - start - shown.length} more: Down`, "dim")];
+}
