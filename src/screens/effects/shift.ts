@@ -1,6 +1,7 @@
 import { accepted, type Outcome } from "../../entry/outcome.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
 import type { LogEntry, UntimedEntry } from "../../record/logEntry.ts";
+import type { MonthWords } from "../../record/monthWords.ts";
 import { type TestHistory, versionsOf } from "../../record/versions.ts";
 import { entryWords } from "../../report/entryLine.ts";
 import { openHolds } from "../../shift/holds.ts";
@@ -90,9 +91,17 @@ async function showHandover(desk: Desk, shift: Shift): Promise<void> {
 /** How many months are looked through for tests of a lot. */
 const MONTHS_OF_A_LOT = 12;
 
+/** Whether a month can have tests of a lot; what bore it before a correction is not among the words, so that is looked into. */
+const mayHoldLot = (known: MonthWords | undefined, lot: string): boolean =>
+  known === undefined ||
+  known.words.includes(lot) ||
+  known.states.some(({ amended }) => amended !== undefined && amended.corrections > 0);
+
 /** Tests that bear the lot, or bore it before a correction. */
 async function lotHistories(desk: Desk, product: string, lot: string): Promise<Outcome<readonly TestHistory[]>> {
-  const months = desk.store.indexMonths().slice(0, MONTHS_OF_A_LOT).toReversed();
+  const words = await desk.store.monthWords();
+  const newest = desk.store.indexMonths().slice(0, MONTHS_OF_A_LOT).toReversed();
+  const months = newest.filter((month) => mayHoldLot(words.get(month), lot));
   const rows: IndexRow[] = [];
   for (const month of months) rows.push(...(await desk.store.indexRows(month)));
   const may = rows.filter((row) => row.product === product && (row.lot === lot || (row.amended?.corrections ?? 0) > 0));
