@@ -1,6 +1,9 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { ReferenceCheck, ReferenceMaterial } from "../record/care.ts";
 import type { TestRecord } from "../record/test.ts";
+import { COMPONENT_IDS } from "../record/uncertainty.ts";
+import { togetherU } from "../uncertainty/budget.ts";
+import { COVERAGE_FACTOR } from "../uncertainty/interval.ts";
 import { measurandName } from "../uncertainty/measurand.ts";
 import type { Assessment } from "./assessment.ts";
 import { assessTest } from "./assessTest.ts";
@@ -9,17 +12,20 @@ type Found = ReferenceCheck["found"][number];
 
 const MOST_PCT = 100;
 
-/** Expanded (k = 2) uncertainty of what passed a sieve, where the test's own budget tells one. */
+/** What is asked is the apertures, and a unit of material is no sample of a lot: neither may excuse a difference. */
+const COUNTED = COMPONENT_IDS.filter((id) => id !== "apertures" && id !== "sampling");
+
+/** Expanded (k = 2) uncertainty of what passed a sieve as it is, where the test's own budget tells one. */
 function expandedPctOf({ howSure }: Assessment, apertureUm: number): number | null {
   const name = measurandName({ kind: "passingPct", apertureUm });
   const sure = howSure.budget.passing.find((one) => one.name === name);
-  const isKnown = sure?.determinable && sure.components.some(({ included }) => included);
-  return isKnown ? Math.min(MOST_PCT, sure.U) : null;
+  const u = sure?.determinable ? togetherU(sure.components, COUNTED) : null;
+  return u === null ? null : Math.min(MOST_PCT, COVERAGE_FACTOR * u);
 }
 
 /**
  * A recorded test of a certified material as a reference check: what each of its sieves passed, with the serial that the
- * test carries and the expanded uncertainty of its own budget. Nothing is judged here.
+ * test carries and the expanded uncertainty of its own budget, apertures and sampling left out. Nothing is judged here.
  *
  * @returns the check to record, coarsest sieve first; or why the test can't serve as one
  */

@@ -1,6 +1,7 @@
 import { Command, CommanderError } from "commander";
 import type { Act } from "./act.ts";
 import { backupCommand } from "./backupCommand.ts";
+import { compareCommand } from "./compareCommand.ts";
 import { conclude } from "./conclude.ts";
 import { deckCommand } from "./deckCommand.ts";
 import { demoCommand } from "./demoCommand.ts";
@@ -15,10 +16,13 @@ import { planCommand } from "./planCommand.ts";
 import { productCommand } from "./productCommand.ts";
 import { programCommand } from "./programCommand.ts";
 import { recordCommand } from "./recordCommand.ts";
+import { referenceCommand } from "./referenceCommand.ts";
+import { registerCommand } from "./registerCommand.ts";
 import { reindexCommand } from "./reindexCommand.ts";
 import { replicatesCommand } from "./replicatesCommand.ts";
 import { restoreCommand } from "./restoreCommand.ts";
 import { shakerCommand } from "./shakerCommand.ts";
+import { sieveCommand } from "./sieveCommand.ts";
 import { sievesCommand } from "./sievesCommand.ts";
 import { trendCommand } from "./trendCommand.ts";
 import { verifyCommand } from "./verifyCommand.ts";
@@ -42,6 +46,10 @@ const COMMANDS = [
   deckCommand,
   shakerCommand,
   sievesCommand,
+  sieveCommand,
+  registerCommand,
+  referenceCommand,
+  compareCommand,
   demoCommand,
   helpCommand,
 ];

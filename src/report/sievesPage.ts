@@ -6,6 +6,7 @@ import { publication, standardAperture } from "../series/table.ts";
 import type { ApertureTolerance } from "../series/tolerance.ts";
 import { SIGNS } from "../terminal/signs.ts";
 import { inColumns, wrapped } from "./columns.ts";
+import { labelled } from "./paragraphs.ts";
 
 /** How well a figure is founded, as a person reads it. */
 const STANDING: Readonly<Record<Standing, string>> = {
@@ -30,10 +31,7 @@ export const COMPARE =
 
 const lasting = (text: string, width: number): string[] => wrapped(text, width, "  ");
 
-function paragraph(label: string, text: string, width: number): string[] {
-  const rows = wrapped(text, width - LABEL_COLUMNS);
-  return rows.map((row, i) => (i === 0 ? label : "").padEnd(LABEL_COLUMNS) + row);
-}
+const paragraph = (label: string, text: string, width: number): string[] => labelled(label, LABEL_COLUMNS, text, width);
 
 /**
  * All that is known of one aperture as a page: names, series, wire, aperture limits by formula and by table, each with

@@ -44,6 +44,19 @@ describe("a recorded test as a run of a reference material", () => {
     expect(at1000?.result).toBe("agrees");
   });
 
+  test("lets neither the tolerance of the apertures nor the sampling of a lot excuse a sieve that is off", () => {
+    const lot: TestRecord["product"] = { ...product, uncertainty: { sampling: { sdPctAt50: 5 } } };
+    const check = must(referenceRun(run({ product: lot }), MATERIAL));
+    expect(check).toEqual(must(referenceRun(run(), MATERIAL)));
+    for (const { expandedPct = 100 } of check.found) expect(expandedPct).toBeLessThan(0.5);
+    // The 1 mm sieve passes 60 %; certified are 64 +/- 2 %.
+    const [first, second, ...rest] = MATERIAL.points;
+    if (first === undefined || second === undefined) throw new Error("no points");
+    const other = { ...MATERIAL, points: [first, { ...second, passingPct: 64 }, ...rest] };
+    const found = referenceCheck(must(referenceRun(run(), other))).find(({ apertureUm }) => apertureUm === 1000);
+    expect(found?.result).toBe("disagrees");
+  });
+
   test("leaves the serial out where the test tells none", () => {
     const { weighings } = testRecord("T-1");
     const bare = run({ weighings: weighings.map((w) => ({ ...w, fullG: (w.emptyG ?? 0) + 60 })) });

@@ -14,6 +14,15 @@ const itemsOf = ({ sieves, sets, balances, weights, materials }: Register): read
   ...materials,
 ];
 
+const registeredBefore = (register: Register, item: RegisterItem): RegisterItem | undefined =>
+  itemsOf(register).find((one) => itemName(one) === itemName(item));
+
+/** Whether an item is registered exactly like this. */
+export function isRegisteredAs(register: Register, item: RegisterItem): boolean {
+  const before = registeredBefore(register, item);
+  return before !== undefined && canonicalize(before) === canonicalize(item);
+}
+
 /** A scan says a sieve or a set: no name may mean both, nor differ from another by letter case alone. */
 function clash(item: RegisterItem, register: Register): string | null {
   const name = nameOfItem(item);
@@ -45,9 +54,8 @@ function setTrouble(set: Stack, register: Register): string | null {
 export function registerRefusal(register: Register, item: RegisterItem, reason: string | undefined): string | null {
   const unfit = clash(item, register) ?? (item.schema === "sievewright.stack/1" ? setTrouble(item, register) : null);
   if (unfit !== null) return unfit;
-  const before = itemsOf(register).find((one) => itemName(one) === itemName(item));
-  if (before === undefined) return null;
-  if (canonicalize(before) === canonicalize(item)) return `${itemName(item)} is registered like this already`;
+  if (registeredBefore(register, item) === undefined) return null;
+  if (isRegisteredAs(register, item)) return `${itemName(item)} is registered like this already`;
   return reason?.trim() ? null : `${itemName(item)} is registered already: to change it takes a reason`;
 }
 
