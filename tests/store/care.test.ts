@@ -1,6 +1,9 @@
 import { readFile, rm, writeFile } from "node:fs/promises";
+import { join, relative } from "node:path";
 import { describe, expect, test } from "vitest";
+import type { Disk } from "../../src/store/disk.ts";
 import { careLedgerPath } from "../../src/store/layout.ts";
+import { realDisk } from "../../src/store/realDisk.ts";
 import { cared, registered, SERIALS, SET, sieve, weighed, withSet } from "./careWorld.ts";
 import { must, mustNot, opened } from "./opened.ts";
 import { note } from "./records.ts";
@@ -161,5 +164,38 @@ describe("the file behind it", () => {
     must(await store.reindex());
     await store.close();
     expect(await readFile(careLedgerPath(folder), "utf8")).toBe(before);
+  });
+});
+
+describe("what it costs", () => {
+  /** A station with so many tests of the set, ten a day, and what is read to know all of its sieves. */
+  async function readFor(tests: number): Promise<{ readonly files: readonly string[]; readonly bytes: number }> {
+    const folder = await temporaryFolder();
+    const store = await withSet(await opened(folder));
+    const momentOf = (k: number) => new Date(Date.parse("2026-01-02T08:00:00Z") + k * 2.4 * 3_600_000).toISOString();
+    const many = Array.from({ length: tests }, (_, k) => weighed(`t-${k}`, momentOf(k).replace("Z", "+00:00")));
+    must(await store.recordAll(many));
+    await store.close();
+    const read = { files: [] as string[], bytes: 0 };
+    const counting: Disk = {
+      ...realDisk,
+      read: async (path) => {
+        const bytes = await realDisk.read(path);
+        if (!path.endsWith("station.lock")) read.files.push(relative(folder, path));
+        read.bytes += bytes?.length ?? 0;
+        return bytes;
+      },
+    };
+    const again = await opened(folder, { disk: counting });
+    Object.assign(read, { files: [], bytes: 0 });
+    expect((await again.care.known(TODAY)).lives.get(S710)?.ever.tests).toBe(tests);
+    return read;
+  }
+
+  test("is one file of the same size, however many tests the log holds", async () => {
+    const [few, many] = [await readFor(130), await readFor(400)];
+    expect(few.files).toEqual([join("index", "care.json")]);
+    expect(many.files).toEqual(few.files);
+    expect(many.bytes).toBeLessThan(1.5 * few.bytes); // more tests are thinned out to between 90 and 120 weighings a sieve
   });
 });

@@ -1,0 +1,92 @@
+import fc from "fast-check";
+import { describe, expect, test } from "vitest";
+import { emptyLedger, newLife } from "../../src/care/ledger/ledger.ts";
+import { take } from "../../src/care/ledger/take.ts";
+import { MOST_WEIGHINGS, thinned } from "../../src/care/ledger/thinned.ts";
+import type { Care } from "../../src/record/care.ts";
+import type { WeighedEmpty } from "../../src/record/careLedger.ts";
+import { careEntry } from "./knownWorld.ts";
+
+const weighing = (number: number): WeighedEmpty => {
+  const at = new Date(Date.UTC(2026, 0, 1) + number * 3_600_000).toISOString();
+  return { number, day: at.slice(0, 10), at, testId: `t-${number}`, emptyG: 400 + number / 100 };
+};
+
+/** A life of so many weighings, each taken in one after the other. */
+function lived(count: number, step = 1, life = newLife("S-1")): readonly WeighedEmpty[] {
+  let kept: readonly WeighedEmpty[] = [];
+  for (let k = 1; k <= count; k++) kept = thinned({ ...life }, [...kept, weighing(k * step)]);
+  return kept;
+}
+
+describe("the weighings of a life", () => {
+  test("stay few whatever its length, the first twelve and the latest sixty whole, in order", () =>
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 3000 }), fc.integer({ min: 1, max: 4 }), (count, step) => {
+        const kept = lived(count, step).map(({ number }) => number / step);
+        expect(kept.length).toBeLessThanOrEqual(MOST_WEIGHINGS);
+        expect(kept).toEqual(kept.toSorted((a, b) => a - b));
+        const all = Array.from({ length: count }, (_, k) => k + 1);
+        expect(kept.slice(0, 12)).toEqual(all.slice(0, 12));
+        expect(kept.slice(-60)).toEqual(all.slice(-60));
+      }),
+      { numRuns: 25 },
+    ));
+
+  test("keep those after the first cleaning whole, and of two sieves of the same tests the same ones", () => {
+    const cleanedAt = weighing(500).at;
+    const kept = lived(3000, 1, { ...newLife("S-1"), cleanedAt }).map(({ number }) => number);
+    expect(kept).toEqual(expect.arrayContaining(Array.from({ length: 12 }, (_, k) => 501 + k)));
+    expect(lived(3000)).toEqual(lived(3000, 1, newLife("S-2")));
+  });
+
+  test("are spread over all of it", () => {
+    const middle = lived(3000).filter(({ number }) => number > 500 && number < 2500);
+    expect(middle.length).toBeGreaterThan(5);
+  });
+});
+
+describe("the entries of the care log that are kept whole", () => {
+  const S1 = ["S-1"];
+  const LOOKED: Care = { did: "inspection", serial: "S-1", looks: { light: "good" } };
+  const told = (...done: readonly Care[]) => {
+    const ledger = emptyLedger();
+    for (const [k, care] of done.entries()) take(ledger, careEntry(k + 1, weighing(k + 1).at, care));
+    return { ledger, kept: [...ledger.notes.keys()], life: ledger.lives.get("S-1") };
+  };
+
+  test("are those that bear on its condition still", () => {
+    const { kept, life } = told(
+      LOOKED,
+      { did: "quarantine", serials: S1, reason: "dented" },
+      { did: "repair", serials: S1, what: "rim" },
+      LOOKED,
+      { did: "return to service", serials: S1, reason: "seats again" },
+    );
+    expect(kept).toEqual([4, 5]);
+    expect(life?.told.map(({ did }) => did)).toEqual([
+      "inspection",
+      "quarantine",
+      "repair",
+      "inspection",
+      "return to service",
+    ]);
+  });
+
+  test("stay few however often a sieve is brushed: the first cleaning and the latest ten", () => {
+    const brushed = Array.from({ length: 400 }, (): Care => ({ did: "cleaning", serials: S1, how: "brush" }));
+    const { kept, life } = told(LOOKED, ...brushed);
+    expect(kept).toEqual([1, 2, ...Array.from({ length: 10 }, (_, k) => 392 + k)]);
+    expect(life?.told).toHaveLength(200);
+    expect(life?.toldInAll).toBe(401);
+    expect(life?.cleanedAt).toBe(weighing(2).at);
+  });
+
+  test("of a cleaning of two sieves stay as long as one of them needs them", () => {
+    const { kept } = told(
+      { did: "cleaning", serials: ["S-1", "S-2"], how: "wash" },
+      { did: "repair", serials: S1, what: "rim" },
+    );
+    expect(kept).toEqual([1, 2]);
+  });
+});
