@@ -1,5 +1,6 @@
 import { accepted, type Outcome } from "../entry/outcome.ts";
 import { limitsOf } from "../envelope/limit.ts";
+import { turningEnds } from "../envelope/turningEnds.ts";
 import { fairLoadG } from "../procedure/load/fairLoad.ts";
 import { resolveRules } from "../procedure/rules/resolve.ts";
 import { type Determination, determined, undetermined } from "../record/determination.ts";
@@ -63,7 +64,7 @@ export function planOf(product: Product, typical: TypicalTest, asked: PlanAsked)
   const loads = loadsOn(scaled.value, product);
   const portions = asked.portions ?? (asked.chargeG === null ? typical.portions : null);
   const basis = {
-    limits: limitsOf(product),
+    limits: limitsOf(product).map((limit) => ({ ...limit, turns: turningEnds(limit, product.decision?.compare) })),
     typical: scaled.value,
     loads: loads.limits,
     ...(portions === null ? {} : { portions }),

@@ -84,6 +84,14 @@ describe("a plan of a product", () => {
     expect(noFrame).toEqual({ determinable: false, reason: "the frame of the sieves is not given" });
   });
 
+  test("values that are rounded before they are compared turn half a step further out", () => {
+    const rounded: Product = { ...dense, decision: { rule: "simple", compare: { roundedTo: 1 } } };
+    const [exact, half] = [dense, rounded].map((product) => planned(product).plan.lines[0]);
+    if (!exact?.planned || !half?.planned) expect.fail("not planned");
+    expectNear(half.wantedU - exact.wantedU, 0.5 / 1.6448536269514722, 1e-6);
+    expect(half).toMatchObject({ min: 95, max: 100 });
+  });
+
   test("what the product switches off is not counted", () => {
     const components = (product: Product) =>
       planned(product).plan.components.flatMap(({ id, included }) => (included ? [id] : []));

@@ -10,6 +10,8 @@ import { type LargestPortion, largestPortion, portionsFor, type SieveLoadLimit }
 
 export interface PlannedLimit extends LimitRange {
   readonly on: Measurand;
+  /** Where the verdict really turns, if values are rounded before they are compared. */
+  readonly turns?: LimitRange;
 }
 
 /** What a plan is made from: the limits of a product and a typical test of it. */

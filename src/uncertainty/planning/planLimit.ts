@@ -116,16 +116,18 @@ function outlookOf(sure: Sure, limit: LimitRange, at: number, setting: Setting):
   return { uFloor, wantedU, verdict, needed };
 }
 
+type Given = LimitRange & { readonly on: Measurand; readonly turns?: LimitRange };
+
 /**
  * What it takes to judge one limit, from the budget of a typical result of it.
  *
  * @param at where the limit stands in the budget's `asked`
  * @returns not planned, with the reason, for a limit that excludes nothing
  */
-export function planLimit(sure: Sure, given: LimitRange & { on: Measurand }, at: number, setting: Setting): PlanLine {
+export function planLimit(sure: Sure, given: Given, at: number, setting: Setting): PlanLine {
   const { on, name, value: typical, unit, u, U } = sure;
   const { min, max } = given;
-  const limit = realEnds(given, boundsOf(unit));
+  const limit = realEnds(given.turns ?? given, boundsOf(unit));
   const common = { on, name, min, max };
   if (limit.min === null && limit.max === null)
     return { ...common, planned: false, reason: "nothing can lie outside this limit" };
