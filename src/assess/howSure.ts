@@ -5,7 +5,7 @@ import { PERCENTILES } from "../grading/percentile.ts";
 import type { Decision } from "../record/decision.ts";
 import { type Budget, budgetOf, EVERYTHING, type Sureness } from "../uncertainty/budget.ts";
 import type { Conditions } from "../uncertainty/conditions.ts";
-import { DEFAULT_GUARD, type Guard } from "../uncertainty/decision/decide.ts";
+import { DEFAULT_GUARD, type DecisionRule, type Guard } from "../uncertainty/decision/decide.ts";
 import { type FewGrains, fewGrains } from "../uncertainty/decision/fewGrains.ts";
 import { realEnds } from "../uncertainty/decision/realEnds.ts";
 import { ruleOf } from "../uncertainty/decision/ruleOf.ts";
@@ -19,6 +19,7 @@ import { withDraws } from "../uncertainty/monteCarlo/withDraws.ts";
 /** One limit under its rule, with how sure its number is. */
 export interface SureLimit extends DecidedLimit {
   readonly judged: JudgedLimit;
+  readonly rule: DecisionRule;
 }
 
 /** How sure a test's numbers are, and what that makes of its limits. */
@@ -92,14 +93,15 @@ function sureLimit(limit: Limit, judged: JudgedLimit, sure: Sureness | undefined
   if (!sure?.determinable || !limitSure(sure).determinable) return [];
   const range = realEnds(turningEnds(limit, decision.compare), boundsOf(sure.unit));
   if (range.min === null && range.max === null) return [];
-  const { guard } = ruleOf(decision, limit.decision);
+  const rule = ruleOf(decision, limit.decision);
   return [
     {
       judged,
+      rule,
       sure,
       limit: range,
       decided: decidedOn(limit, sure.value, sure.u, sure.unit, decision),
-      ...(guard ? { guard } : {}),
+      ...(rule.guard ? { guard: rule.guard } : {}),
     },
   ];
 }

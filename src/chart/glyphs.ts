@@ -5,6 +5,8 @@ export type Symbols = [string, string, string, string, string, string, string, s
 export interface Glyphs {
   readonly curve: Symbols;
   readonly limit: Symbols;
+  /** How sure the curve is: the ends of its intervals. */
+  readonly band: Symbols;
   readonly upperLimit: string;
   readonly lowerLimit: string;
   readonly measured: string;
@@ -29,6 +31,7 @@ function symbols(drawn: string): Symbols {
 const UNICODE: Glyphs = {
   curve: symbols("─╰╭╮╯│"),
   limit: symbols("╌╌╌╌╌╎"),
+  band: symbols("······"),
   upperLimit: "▾",
   lowerLimit: "▴",
   measured: "●",
@@ -46,6 +49,7 @@ const UNICODE: Glyphs = {
 const ASCII: Glyphs = {
   curve: symbols("-'..'|"),
   limit: symbols("=====:"),
+  band: symbols(",,,,,,"),
   upperLimit: "v",
   lowerLimit: "^",
   measured: "o",

@@ -16,10 +16,18 @@ export interface EnvelopeBound {
   readonly maxPct: number | null;
 }
 
+/** Between which passing % the curve lies at a sieve, as far as one can be sure. */
+export interface BandPoint {
+  readonly apertureUm: number;
+  readonly lowPct: number;
+  readonly highPct: number;
+}
+
 export interface PassingChart {
   /** What was measured, coarsest first; while a test is weighed only its upper part is known. */
   readonly points: readonly PassingPoint[];
   readonly envelope?: readonly EnvelopeBound[];
+  readonly band?: readonly BandPoint[];
   /** Passing % at a size, as the product interpolates it; null where it isn't known. */
   readonly passingAt: (sizeUm: number) => number | null;
   /** Sieves that the axis shows besides those of points and envelope, so that a live curve's axis stays as it is. */
@@ -49,13 +57,20 @@ export function drawLimits(
   }
 }
 
+/** Both sides of the band, straight between the sieves over the logarithm of size. */
+function drawBand(area: PlotArea, band: readonly BandPoint[], glyphs: Glyphs): void {
+  for (const end of ["lowPct", "highPct"] as const) {
+    area.curve(polyline(band.map((point) => ({ x: sizeAt(point.apertureUm), y: bounded(point[end]) }))), glyphs.band);
+  }
+}
+
 /**
  * The passing curve over the logarithm of size, inside its envelope: `height` rows of exactly `width` columns, without
  * colour. The curve is a full line, the envelope's sides are broken lines with heads at their limits that point to the
- * side allowed, measured points are dots. A gap in `passingAt` is a gap in the curve; nothing is drawn beyond it.
+ * side allowed, the band of what the curve may be lies dotted behind it, measured points are dots. A gap in `passingAt` is a gap in the curve; nothing is drawn beyond it.
  */
 export function passingChart(chart: PassingChart): string[] {
-  const { points, envelope = [], passingAt, aperturesUm = [], mark, width, height } = chart;
+  const { points, envelope = [], band = [], passingAt, aperturesUm = [], mark, width, height } = chart;
   const glyphs = glyphsFor(chart.ascii);
   const sieves = [...points.map((p) => p.apertureUm), ...envelope.map((e) => e.apertureUm), ...aperturesUm];
   const x = sizeAxis(sieves, mark ? [mark.sizeUm] : []);
@@ -65,6 +80,7 @@ export function passingChart(chart: PassingChart): string[] {
     area.note("no sieve yet");
     return area.text();
   }
+  drawBand(area, band, glyphs);
   drawLimits(area, envelope, "maxPct", glyphs);
   drawLimits(area, envelope, "minPct", glyphs);
   area.curve((at) => bounded(passingAt(sizeOf(at))), glyphs.curve);
@@ -81,18 +97,20 @@ export function passingChart(chart: PassingChart): string[] {
 
 export interface Legend {
   readonly envelope?: boolean;
+  readonly band?: boolean;
   /** What the mark stands for, such as "d50". */
   readonly mark?: string;
   readonly ascii?: boolean;
 }
 
 /** What the glyphs of a passing chart stand for, in one line. */
-export function chartLegend({ envelope = false, mark, ascii }: Legend = {}): string {
-  const { curve, limit, measured, lowerLimit, upperLimit, mark: markGlyph } = glyphsFor(ascii);
+export function chartLegend({ envelope = false, band = false, mark, ascii }: Legend = {}): string {
+  const { curve, limit, measured, lowerLimit, upperLimit, mark: markGlyph, band: sure } = glyphsFor(ascii);
   const limits = [`at most ${limit[4]}${upperLimit}${limit[4]}`, `at least ${limit[4]}${lowerLimit}${limit[4]}`];
   return [
     `curve ${curve[4]}${curve[4]}`,
     `measured ${measured}`,
+    ...(band ? [`${ascii ? "+-" : "±"} ${sure[4]}${sure[4]}`] : []),
     ...(envelope ? limits : []),
     ...(mark === undefined ? [] : [`${mark} ${markGlyph}`]),
   ].join("   ");

@@ -1,13 +1,6 @@
-import { type Command, InvalidArgumentError } from "commander";
+import type { Command } from "commander";
 import type { Act } from "./act.ts";
-
-const LARGEST_SEED = 2 ** 31 - 1;
-
-const whole = (least: number, most: number) => (text: string) => {
-  const number = Number(text);
-  if (/^\d+$/.test(text) && number >= least && number <= most) return number;
-  throw new InvalidArgumentError(`it is a whole number from ${least} to ${most}`);
-};
+import { LARGEST_SEED, wholeNumber } from "./wholeNumber.ts";
 
 /** `sievewright demo`. */
 export function demoCommand(program: Command, act: Act): void {
@@ -18,7 +11,7 @@ export function demoCommand(program: Command, act: Act): void {
         "without a terminal: print its bench and its last result",
     )
     .option("--data <folder>", "write the demo station into this folder instead (must be empty or absent)")
-    .option("--fill <n>", "how many invented tests it holds", whole(1, 1_000_000))
-    .option("--seed <n>", "another invented season; the same seed gives the same one", whole(0, LARGEST_SEED), 1)
+    .option("--fill <n>", "how many invented tests it holds", wholeNumber(1, 1_000_000))
+    .option("--seed <n>", "another invented season; the same seed gives the same one", wholeNumber(0, LARGEST_SEED), 1)
     .action((options) => act(async (io) => (await import("./demo.ts")).demo(options, io)));
 }

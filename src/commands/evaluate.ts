@@ -3,6 +3,7 @@ import type { SheetMasses } from "../grading/sheetMasses.ts";
 import type { Sheet } from "../record/sheet.ts";
 import { massText } from "../report/figures.ts";
 import { against } from "./against.ts";
+import { drawsFrom } from "./draws.ts";
 import { done, type Ending, EXIT, faulty } from "./ending.ts";
 import type { EvaluateOptions } from "./evaluateOptions.ts";
 import { inputName } from "./inputFile.ts";
@@ -18,11 +19,14 @@ export async function evaluate(sheetName: string, options: EvaluateOptions, io: 
   const judging = await against(sheet.product, options, io);
   if (!judging.ok) return judging.ending;
   const { product, notices } = judging.value;
+  if (options.seed !== undefined && !options.monteCarlo)
+    return faulty(EXIT.usage, "--seed is for the draws of --monte-carlo: give both or neither");
   const conduct = sheet.moisturePct === undefined ? {} : { moisturePct: sheet.moisturePct };
   const assessed = assess({ ...masses, conduct }, product, {
     readabilityG: READABILITY_G,
     balanceUnknown: true,
     ...overrides(options),
+    ...(options.monteCarlo ? { draws: drawsFrom(options.seed ?? 1) } : {}),
   });
   if (!assessed.ok) return faulty(EXIT.badData, `${inputName(sheetName)}: ${assessed.reason}`);
   const told = [...notices, ...panNotice(masses), ...moistureNotice(sheet), ...assessed.value.notices];

@@ -2,9 +2,12 @@ import { type Command, Option } from "commander";
 import { BASES, INTERPOLATIONS } from "../record/product.ts";
 import type { Act } from "./act.ts";
 import type { EvaluateOptions } from "./evaluateOptions.ts";
+import { LARGEST_SEED, wholeNumber } from "./wholeNumber.ts";
 
 const MORE = `
 The sheet is CSV (aperture_um,empty_g,full_g or aperture_um,net_g, the pan by the word pan) or JSON; masses in g.
+A sheet says nothing of its balance or its sieves: the uncertainty counts sieves within the tolerance of the series, what
+the product states, and says what is not included.
 A net mass below zero by up to 0.01 g counts as zero; by more it is refused.
 
 Exit codes:
@@ -25,6 +28,8 @@ export function evaluateCommand(program: Command, act: Act): void {
     .addOption(new Option("--interpolate <way>", "how passing % is read between sieves").choices(INTERPOLATIONS))
     .addOption(new Option("--json", "print the whole result as JSON").conflicts("csv"))
     .addOption(new Option("--csv", "print the fractions as CSV"))
+    .option("--monte-carlo", "check the uncertainty by draws, and use them where they differ")
+    .option("--seed <number>", "seed of the draws; the same seed gives the same draws", wholeNumber(0, LARGEST_SEED))
     .option("--data <folder>", "the station's folder, for its library")
     .addHelpText("after", MORE)
     .action((sheet: string, options: EvaluateOptions) =>

@@ -4,6 +4,8 @@ export interface EvaluateOptions {
   readonly product?: string;
   readonly basis?: Basis;
   readonly interpolate?: Interpolation;
+  readonly monteCarlo?: boolean;
+  readonly seed?: number;
   readonly json?: boolean;
   readonly csv?: boolean;
   readonly data?: string;

@@ -30,7 +30,7 @@ export const DEMO_STATION: Station = {
     { weight: "W500", weightClass: "F1", nominalG: 500, toleranceG: 0.03 },
     { weight: "W50", weightClass: "F1", nominalG: 50, toleranceG: 0.02 },
   ],
-  balances: [{ id: "B1", capacityG: 3100, readabilityG: 0.01 }],
+  balances: [{ id: "B1", capacityG: 3100, readabilityG: 0.01, repeatabilityG: 0.01, linearityG: 0.03, driftG: 0.02 }],
   lines: ["Dryer 1", "Screen deck B", "Mill 2", "Granulator"],
   samplingPoints: ["discharge", "belt 4", "below mill", "cooler exit"],
   operators: [

@@ -1,5 +1,6 @@
 import { z } from "zod";
 import { DecisionSchema } from "./decision.ts";
+import { HowSureSchema } from "./howSure.ts";
 import { BASES, FITS, INTERPOLATIONS } from "./product.ts";
 import { PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
 import { VALUE_IDS } from "./valueIds.ts";
@@ -116,6 +117,8 @@ export const EvaluationSchema = z.strictObject({
     .optional(),
   notices: z.array(notice),
   procedure,
+  /** How sure all this is; an older result has none. */
+  uncertainty: HowSureSchema.optional(),
 });
 
 export type Evaluation = z.infer<typeof EvaluationSchema>;

@@ -1,5 +1,9 @@
 import type { Assessment } from "../assess.ts";
+import { limitsOf } from "../envelope/limit.ts";
 import type { Product } from "../record/product.ts";
+import type { DecisionRule } from "../uncertainty/decision/decide.ts";
+import { ruleOf } from "../uncertainty/decision/ruleOf.ts";
+import { guardText } from "./sureFigures.ts";
 
 const INTERPOLATIONS: Readonly<Record<Assessment["interpolation"], string>> = {
   "log-linear": "in a straight line over the logarithm of the aperture (log-linear)",
@@ -15,13 +19,25 @@ export function conventions(assessment: Assessment, product: Product | null): st
       ? "Percentages are of the recovered total, by mass."
       : "Percentages are of the charge as weighed, by mass; what was lost counts as passing.";
   const between = `Between sieves passing % is read ${INTERPOLATIONS[assessment.interpolation]}; nothing is read beyond them.`;
+  const sure =
+    "± is the expanded uncertainty U = 2 u (k = 2), about 95 %; where it would reach beyond what can be, the ends are given.";
   const judged = assessment.verdict.limits.length > 0 ? [decision(product)] : [];
-  return [basis, between, ...judged, "A pass here is no certificate of any law or licence."];
+  return [basis, between, sure, ...judged, "A pass here is no certificate of any law or licence."];
 }
 
+/** The product's rule in words, and whether single limits have their own. */
 function decision(product: Product | null): string {
-  const { rule, compare = "absolute" } = product?.decision ?? { rule: "simple" };
+  const { compare = "absolute" } = product?.decision ?? {};
   const compared = compare === "absolute" ? "as computed, unrounded" : `rounded to ${compare.roundedTo}, half to even`;
-  const accepted = rule === "simple" ? "simple acceptance" : "guarded by their uncertainty";
-  return `Limits are inclusive; values are compared ${compared}; ${accepted}.`;
+  const own = (product ? limitsOf(product) : []).some((limit) => limit.decision !== undefined);
+  const others = own ? "; some limits have a rule of their own" : "";
+  return `Limits are inclusive; values are compared ${compared}; ${ruleWords(ruleOf(product?.decision, undefined))}${others}.`;
+}
+
+function ruleWords(rule: DecisionRule): string {
+  if (rule.kind === "simple") return "simple acceptance";
+  const side =
+    rule.side === undefined ? "" : `, at the ${rule.side === "min" ? "lower" : "upper"} end of a limit with two`;
+  const guarded = rule.kind === "guarded both" ? "guarded acceptance and rejection" : rule.kind;
+  return `${guarded} with a guard band of ${guardText(rule)} (U = 2 u)${side}`;
 }

@@ -7,6 +7,7 @@ import { conventions } from "./conventions.ts";
 import { massText, pctText } from "./figures.ts";
 import { pageTable } from "./pageTable.ts";
 import { pageValues } from "./pageValues.ts";
+import { sureSection } from "./sureSection.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
 
 /** What stands above a result, and how its masses are shown. */
@@ -33,16 +34,17 @@ const SEVERITY: Readonly<Record<Severity, string>> = {
   invalidates: "! test invalid: ",
 };
 
-/** A page worth pinning to a wall: whose result, both verdicts, the fractions, values, curve, notices, conventions. */
+/** A page worth pinning to a wall: whose result, both verdicts, the fractions, values, how sure they are, curve, notices, conventions. */
 export function resultPage(assessment: Assessment, head: PageHead, { width, curve }: PageLook): string {
   const rule = SIGNS.rule.repeat(width);
   const notices = assessment.notices.flatMap((notice) => wrapped(noticeWords(notice), width, "    "));
   const values = pageValues(assessment, head.product, width);
   const told = conventions(assessment, head.product).flatMap((sentence) => wrapped(sentence, width, "  "));
   const parts = [
-    [...title(head, width), ...verdicts(assessment, width), rule, ...pageTable(assessment, head.decimals)],
+    [...title(head, width), ...verdicts(assessment, width), rule, ...pageTable(assessment, head.decimals, width)],
     [massBalance(assessment, head.decimals), ...checks(assessment, width)],
     values,
+    ...sureSection(assessment, head.product, width),
     curve,
     notices,
     [rule, ...told, head.printed],

@@ -1,9 +1,11 @@
 import type { Assessment } from "../assess.ts";
 import type { JudgedLimit } from "../envelope/limit.ts";
 import type { GradedFraction } from "../grading/grading.ts";
+import { columnsOf } from "../terminal/sanitise.ts";
 import { besideLimit } from "./besideLimit.ts";
 import { inColumns } from "./columns.ts";
 import { apertureText, massText, pctText } from "./figures.ts";
+import { sureAt, sureText } from "./sureFigures.ts";
 import { boundsText, RESULT_WORDS } from "./verdictWords.ts";
 
 const PCT_DECIMALS = 2;
@@ -16,12 +18,11 @@ const limitAt = ({ verdict }: Assessment, apertureUm: number): JudgedLimit | nul
 export const limitWords = (limit: JudgedLimit, show: (bound: number) => string): string =>
   `${boundsText(limit, show)}  ${RESULT_WORDS[limit.result]}`;
 
-/**
- * The fractions, coarsest sieve first, the pan last: masses in g with the balance's decimals, percentages with two, and
- * beside each sieve the limit on what passes it. Columns in which nothing stands are left out.
- */
-export function pageTable(assessment: Assessment, decimals: number): string[] {
-  const { fractions } = assessment;
+const SURE = "± k = 2";
+
+/** With or without the column of what is coarser, which is 100 % less what passes. */
+function tableOf(assessment: Assessment, decimals: number, coarser: boolean): string[] {
+  const { fractions, howSure } = assessment;
   const weighed = fractions.some((fraction) => fraction.emptyG !== null);
   const mass = (massG: number | null) => massText(massG, decimals);
   const row = (fraction: GradedFraction) => {
@@ -31,13 +32,25 @@ export function pageTable(assessment: Assessment, decimals: number): string[] {
       ...(weighed ? [mass(fraction.emptyG), mass(fraction.fullG)] : []),
       mass(fraction.netG),
       pct(fraction.retainedPct),
-      pct(fraction.coarserPct),
+      ...(coarser ? [pct(fraction.coarserPct)] : []),
       besideLimit(fraction.passingPct, limit, pct),
+      fraction.apertureUm === 0 ? "" : sureText(sureAt(howSure, fraction.apertureUm)),
       limit ? limitWords(limit, String) : "",
     ];
   };
   const masses = weighed ? ["empty", "full", "net"] : ["net"];
   const envelope = fractions.some((fraction) => limitAt(assessment, fraction.apertureUm)) ? "envelope" : "";
-  const heading = ["aperture", ...masses, "retained", "coarser", "passing", envelope];
-  return ["masses in g, shares in % by mass", ...inColumns([heading, ...fractions.map(row)])];
+  const heading = ["aperture", ...masses, "retained", ...(coarser ? ["coarser"] : []), "passing", SURE, envelope];
+  return inColumns([heading, ...fractions.map(row)]);
+}
+
+/**
+ * The fractions, coarsest sieve first, the pan last: masses in g with the balance's decimals, percentages with two, how
+ * sure what passes is, and beside each sieve the limit on what passes it. Columns in which nothing stands are left out;
+ * where the width does not do, so is what is coarser.
+ */
+export function pageTable(assessment: Assessment, decimals: number, width: number): string[] {
+  const whole = tableOf(assessment, decimals, true);
+  const fits = whole.every((row) => columnsOf(row) <= width);
+  return ["masses in g, shares in % by mass", ...(fits ? whole : tableOf(assessment, decimals, false))];
 }

@@ -6,6 +6,7 @@ import { inColumns, wrapped } from "./columns.ts";
 import { apertureText, pctText, valueText } from "./figures.ts";
 import { limitWords } from "./pageTable.ts";
 import { type ShownValue, shownIds, shownValues } from "./shown.ts";
+import { sureOn, sureText } from "./sureFigures.ts";
 
 const SHARES: Readonly<Record<string, string>> = {
   passingPct: "passing",
@@ -28,7 +29,11 @@ export function pageValues(assessment: Assessment, product: Product | null, widt
   const inTable = (on: string) => assessment.fractions.some((f) => on === `passingPct@${f.apertureUm}`);
   const limits = assessment.verdict.limits.filter((limit) => !inTable(limit.on));
   const onShare = limits.filter((limit) => shareOf(limit) !== undefined);
-  const rows = [...onShare.map(shareRow), ...valuesShown(assessment, product, limits).map(valueRow)];
+  const sure = (name: string) => sureText(sureOn(assessment.howSure, name));
+  const rows = [
+    ...onShare.map((limit) => shareRow(limit, sure(limit.on))),
+    ...valuesShown(assessment, product, limits).map((shown) => valueRow(shown, sure(shown.id))),
+  ];
   return inColumns(rows.map((row) => row.cells)).flatMap((line, i) => {
     const told = rows[i]?.told ?? "";
     return told === "" ? [line] : [line, ...wrapped(INDENT + told, width, INDENT)];
@@ -47,18 +52,21 @@ function valuesShown(
   return shownValues(assessment, product && { ...product, show: ids });
 }
 
-function shareRow(limit: JudgedLimit): Row {
+function shareRow(limit: JudgedLimit, sure: string): Row {
   const figure =
     limit.value === null ? "" : `${besideLimit(limit.value, limit, (pct, more) => pctText(pct, 2 + more))} %`;
   const label = `${shareOf(limit)} ${apertureText(Number(limit.on.split("@")[1]))}`;
-  return { cells: [label, figure, limitWords(limit, (bound) => `${bound} %`)], told: limit.reason ?? "" };
+  return {
+    cells: [label, figure, limit.value === null ? "" : sure, limitWords(limit, (bound) => `${bound} %`)],
+    told: limit.reason ?? "",
+  };
 }
 
-function valueRow({ id, label, found, limit }: ShownValue): Row {
+function valueRow({ id, label, found, limit }: ShownValue, sure: string): Row {
   const bound = /Um(@|$)/.test(id) ? apertureText : String;
   const figure = found.determinable
     ? besideLimit(found.value, limit, (value, more) => valueText({ ...found, value }, more))
     : valueText(found);
   const told = found.determinable ? (found.assumptions ?? []).join("; ") : found.reason;
-  return { cells: [label, figure, limit ? limitWords(limit, bound) : ""], told };
+  return { cells: [label, figure, found.determinable ? sure : "", limit ? limitWords(limit, bound) : ""], told };
 }

@@ -1,5 +1,6 @@
 import { stringify } from "csv-stringify/sync";
 import type { Assessment } from "../assess.ts";
+import { bandOf } from "./sureFigures.ts";
 
 /** Whose result it is; repeated on every row, so that many results can be stacked in one table. */
 export interface ResultOf {
@@ -19,22 +20,29 @@ const COLUMNS = [
   "product",
   "lot",
   "line",
+  "passing_low_pct",
+  "passing_high_pct",
 ] as const;
 
 /**
  * The fractions as CSV (RFC 4180, CRLF): one row a sieve, coarsest first, the pan last by its word. Masses in g, numbers
  * unrounded with a point, what was not weighed is an empty cell. A text that a spreadsheet would take for a formula gets
- * an apostrophe before it.
+ * an apostrophe before it. The last two columns are the ends of the interval (k = 2) of what passes, empty where unknown.
  */
-export function resultCsv({ fractions }: Assessment, { product, lot, line }: ResultOf): string {
+export function resultCsv({ fractions, howSure }: Assessment, { product, lot, line }: ResultOf): string {
   const texts = [product, lot, line].map(defused);
+  const bands = bandOf(howSure);
   const rows = fractions.map((f) => {
     const masses = [f.emptyG, f.fullG, f.netG];
-    return [f.apertureUm === 0 ? "pan" : f.apertureUm, ...masses, f.retainedPct, f.coarserPct, f.passingPct, ...texts];
+    const shares = [f.retainedPct, f.coarserPct, f.passingPct];
+    const band = bands.find(({ apertureUm }) => apertureUm === f.apertureUm);
+    const ends = [band?.lowPct ?? null, band?.highPct ?? null];
+    return [f.apertureUm === 0 ? "pan" : f.apertureUm, ...masses, ...shares, ...texts, ...ends];
   });
   return stringify([[...COLUMNS], ...rows], { record_delimiter: "windows" });
 }
 
 /** Spreadsheets run a cell that begins with one of these, also after white space; some drop a tab or line end before it. */
 const RUNS = /^(?:[\t\r\n]|\s*[=+\-@|%＝＋－＠])/;
-const defused = (text: string): string => (RUNS.test(text) ? `'${text}` : text);
+/** A text as a spreadsheet shows it and does not run it. */
+export const defused = (text: string): string => (RUNS.test(text) ? `'${text}` : text);

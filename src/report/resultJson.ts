@@ -3,13 +3,14 @@ import type { GradedFraction } from "../grading/grading.ts";
 import type { ModelFits } from "../grading/models/fit.ts";
 import type { Evaluation } from "../record/evaluation.ts";
 import { printedJson } from "../terminal/sanitise.ts";
+import { howSureJson } from "./sureJson.ts";
 
 const SCHEMA = "sievewright.evaluation/1";
 
 /** What `evaluate --json` prints: the whole assessment, unrounded, in the order of the contract, and a line end. */
 export const resultJson = (assessment: Assessment): string => `${printedJson(evaluation(assessment))}\n`;
 
-function evaluation({ fractions, models, verdict, judgedAgainst, notices, procedure, ...rest }: Assessment) {
+function evaluation({ fractions, models, verdict, judgedAgainst, notices, procedure, howSure, ...rest }: Assessment) {
   const { basis, interpolation, chargeG, washedG, recoveredG, lossG, lossPct, percentilesUm, values } = rest;
   const masses = { chargeG, recoveredG, lossG, lossPct };
   return {
@@ -26,6 +27,7 @@ function evaluation({ fractions, models, verdict, judgedAgainst, notices, proced
     procedure,
     washedG,
     judgedAgainst,
+    uncertainty: howSureJson(howSure),
   };
 }
 

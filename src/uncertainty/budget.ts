@@ -35,6 +35,12 @@ export type Sureness = { readonly on: Measurand; readonly name: string } & (
   | { readonly determinable: false; readonly reason: string }
 );
 
+/** Standard uncertainty of some components of a number together; null where none of them is included. */
+export function togetherU(components: readonly Contribution[], ids: readonly ComponentId[]): number | null {
+  const parts = components.flatMap((part) => (part.included && ids.includes(part.id) ? [part.u] : []));
+  return parts.length === 0 ? null : Math.hypot(...parts);
+}
+
 /** A source of uncertainty and what was taken for it; or why it is not included. */
 export type Included = { readonly id: ComponentId; readonly label: string } & (
   | { readonly included: true; readonly told: string }

@@ -32,7 +32,15 @@ describe("what the numbers rest on is told, also where it is the default", () =>
     expect(told({ decision: { rule: "simple", compare: { roundedTo: 1 } } })).toContain(
       "Limits are inclusive; values are compared rounded to 1, half to even; simple acceptance.",
     );
-    expect(told({ decision: { rule: "guarded" } }).join(" ")).toContain("guarded by their uncertainty");
+    expect(told({ decision: { rule: "guarded" } }).join(" ")).toContain(
+      "guarded acceptance with a guard band of 1.645 u (U = 2 u).",
+    );
+    const both = { rule: "guarded", guards: "both", guard: { r: 0.5 }, side: "max" } as const;
+    expect(told({ decision: both }).join(" ")).toContain(
+      "guarded acceptance and rejection with a guard band of 0.5 U (U = 2 u), at the upper end of a limit with two.",
+    );
+    const envelope = [{ apertureUm: 500, passingPct: { max: 20 }, decision: { rule: "guarded" } as const }];
+    expect(told({ envelope }).join(" ")).toContain("simple acceptance; some limits have a rule of their own.");
   });
 
   test("the product's own choices are those that are told", () =>

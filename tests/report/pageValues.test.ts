@@ -20,8 +20,8 @@ describe("limits without a place beside the table come first", () => {
       { apertureUm: 1000, coarserPct: { max: 25 } },
     ];
     expect(rows({ envelope }).slice(0, 2)).toEqual([
-      expect.stringMatching(/^coarser than 1\.00 mm +20\.73 % {2}max 25 % {2}within ✓$/),
-      expect.stringMatching(/^retained on 500 um +32\.81 % {2}min 40 % {2}below ✗$/),
+      expect.stringMatching(/^coarser than 1\.00 mm +20\.73 % +±[\d.]+ {2}max 25 % {2}within ✓$/),
+      expect.stringMatching(/^retained on 500 um +32\.81 % +±[\d.]+ {2}min 40 % {2}below ✗$/),
     ]);
   });
 
@@ -31,14 +31,14 @@ describe("limits without a place beside the table come first", () => {
     expect(refused).toMatch(/^passing 900 um .* not determinable \?$/);
     expect(why).toMatch(/^ {4}the stack has no 900 um sieve/);
     const [read, from] = rows({ envelope, method: { interpolateMissing: true } });
-    expect(read).toMatch(/^passing 900 um +68\.\d\d % {2}max 80 % {2}within ✓$/);
+    expect(read).toMatch(/^passing 900 um +68\.\d\d % +±[\d.]+ {2}max 80 % {2}within ✓$/);
     expect(from).toMatch(/^ {4}900 um read from the curve/);
   });
 
   test("what stands beside the table already is not told twice", () => {
     const against = product("TH-0510", { values: [] });
     const assessment = assessed(SHEET, against);
-    expect(pageTable(assessment, 2).join("\n")).toMatch(/^710 um .*30 – 60 {2}within ✓$/m);
+    expect(pageTable(assessment, 2, 100).join("\n")).toMatch(/^710 um .*30 – 60 {2}within ✓$/m);
     expect(pageValues(assessment, against, WIDTH).join("\n")).not.toContain("passing");
   });
 });
@@ -50,17 +50,19 @@ describe("values", () => {
       { id: "effectiveSizeUm", min: 400 },
       { id: "relativeSpan", max: 1.5 },
     ];
-    expect(row({ values }, "d90")).toMatch(/ 1\.21 mm {2}max 1\.25 mm {2}within ✓$/);
-    expect(row({ values }, "Effective size")).toMatch(/ 470 um {2}min 400 um {2}within ✓$/);
-    expect(row({ values }, "Relative span")).toMatch(/ 0\.9\d\d {2}max 1\.5 {2}within ✓$/);
+    expect(row({ values }, "d90")).toMatch(/ 1\.21 mm +±\d+ {2}max 1\.25 mm {2}within ✓$/);
+    expect(row({ values }, "Effective size")).toMatch(/ 470 um +±\d+ {2}min 400 um {2}within ✓$/);
+    expect(row({ values }, "Relative span")).toMatch(/ 0\.9\d\d +±[\d.]+ {2}max 1\.5 {2}within ✓$/);
   });
 
   test("a value that is asked for without a limit has none", () =>
-    expect(row({ show: ["percentileUm@50"] }, "d50")).toBe("d50  748 um"));
+    expect(row({ show: ["percentileUm@50"] }, "d50")).toMatch(/^d50 {2}748 um {2}±\d\d$/));
 
   test("a value that is asked for twice, by wish and by limit, stands once", () => {
     const values: Product["values"] = [{ id: "percentileUm", passingPct: 50, min: 690 }];
-    expect(rows({ show: ["percentileUm@50"], values })).toEqual(["d50  748 um  min 690 um  within ✓"]);
+    expect(rows({ show: ["percentileUm@50"], values })).toEqual([
+      expect.stringMatching(/^d50 {2}748 um {2}±\d\d {2}min 690 um {2}within ✓$/),
+    ]);
   });
 
   test("what a value rests on stands below it", () => {
@@ -88,7 +90,7 @@ describe("values", () => {
 
 describe("the table", () => {
   const table = (sheet: string, against: Product | null = null, decimals = 2) =>
-    pageTable(assessed(sheet, against), decimals);
+    pageTable(assessed(sheet, against), decimals, 100);
 
   test("has a row for each sieve, coarsest first, and the pan last", () =>
     expect(
@@ -101,6 +103,22 @@ describe("the table", () => {
     const [, heading = "", ...lines] = table(SHEET, product("TH-0510"));
     const end = heading.indexOf("passing") + "passing".length;
     for (const line of lines) expect(line.slice(0, end)).toMatch(/\d\.\d\d$/);
+  });
+
+  test("leaves out what is coarser where the width does not do: it is 100 % less what passes", () => {
+    const against = product("TH-0510");
+    const [, heading = "", first = ""] = pageTable(assessed(SHEET, against), 2, 60);
+    expect(heading).not.toContain("coarser");
+    expect(first).toMatch(/98\.10 +±\d\.\d\d {2}95 – 100/);
+  });
+
+  test("says how sure each sieve is, but by the ends of its interval where plus and minus would lie", () => {
+    const density = product("TH-MAS", { envelope: [], values: [] });
+    const rows = table("aperture_um,net_g\n1400,0.01\n500,60\n250,39.95\npan,0.04\n", density).slice(2);
+    expect(rows[0]).toMatch(/ 99\.99 +99\.\d\d – 100\.00$/);
+    expect(rows[1]).toMatch(/ 39\.99 +±\d+\.\d\d$/);
+    expect(rows[2]).toMatch(/ 0\.04 +0\.00 – \d\.\d\d$/);
+    expect(rows[3]).toMatch(/ 0\.00$/);
   });
 
   test("two sieves that lie close never read alike", () => {

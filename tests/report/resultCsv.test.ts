@@ -10,7 +10,9 @@ const csv = (of = whose) => resultCsv(assessed("TH-0510.csv"), of);
 describe("the fractions as CSV", () => {
   test("have snake_case headers with the unit last, and every row ends in CRLF", () => {
     const lines = csv().split("\r\n");
-    expect(lines[0]).toBe("aperture_um,empty_g,full_g,net_g,retained_pct,coarser_pct,passing_pct,product,lot,line");
+    expect(lines[0]).toBe(
+      "aperture_um,empty_g,full_g,net_g,retained_pct,coarser_pct,passing_pct,product,lot,line,passing_low_pct,passing_high_pct",
+    );
     expect(lines).toHaveLength(8);
     expect(lines.at(-1)).toBe("");
     expect(csv().replaceAll("\r\n", "")).not.toMatch(/[\r\n]/);
@@ -24,12 +26,14 @@ describe("the fractions as CSV", () => {
       expect(Number(row.net_g)).toBe(fractions[i]?.netG);
       expect(Number(row.passing_pct)).toBe(fractions[i]?.passingPct);
       expect(row.lot).toBe("4471-B");
+      if (row.aperture_um === "pan") expect([row.passing_low_pct, row.passing_high_pct]).toEqual(["", ""]);
+      else expect(Number(row.passing_low_pct)).toBeLessThan(Number(row.passing_high_pct));
     }
   });
 
   test("leave a cell empty for what was not weighed", () => {
     const text = resultCsv(assessed("aperture_um,net_g\n63,30\npan,10\n"), { product: "", lot: "", line: "" });
-    expect(text.split("\r\n")[1]).toBe("63,,,30,75,75,25,,,");
+    expect(text.split("\r\n")[1]).toMatch(/^63,,,30,75,75,25,,,,16\.\d+,33\.\d+$/);
   });
 
   test("with their masses columns alone are a weighing sheet again", () => {

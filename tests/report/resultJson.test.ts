@@ -30,7 +30,27 @@ describe("the result as JSON", () => {
       "procedure",
       "washedG",
       "judgedAgainst",
+      "uncertainty",
     ]));
+
+  test("says how sure it is, by the same numbers that decide", () => {
+    const guarded = product("TH-MAS", { decision: { rule: "guarded" } });
+    const { uncertainty, verdict, fractions } = json("TH-MAS.json", guarded);
+    expect(uncertainty).toMatchObject({ model: 1, coverageFactor: 2, monteCarlo: null });
+    expect(uncertainty.passingPct.map(({ sure }: { sure: { value: number } }) => sure.value)).toEqual(
+      fractions.slice(0, -1).map(({ passingPct }: { passingPct: number }) => passingPct),
+    );
+    const at500 = uncertainty.passingPct.find((one: { apertureUm: number }) => one.apertureUm === 500).sure;
+    expect(at500.U).toBe(2 * at500.u);
+    expect(Math.hypot(...(Object.values(at500.components) as number[]))).toBeCloseTo(at500.u, 12);
+    const judged = verdict.limits.find(({ on }: { on: string }) => on === "passingPct@500");
+    const limit = uncertainty.limits.find(({ on }: { on: string }) => on === "passingPct@500");
+    expect(judged.guarded).toEqual({ u: at500.u, U: at500.U, guard: limit.guard, conformity: limit.conformity });
+    expect(limit).toMatchObject({ rule: "guarded acceptance", result: judged.result });
+    const left = uncertainty.components.filter(({ included }: { included: boolean }) => !included);
+    for (const { reason } of left) expect(reason).toMatch(/\w/);
+    expect(left.map(({ id }: { id: string }) => id)).toContain("readability");
+  });
 
   test("names the pan, which passes 0 %, and leaves masses unrounded", () => {
     const { fractions, chargeG, lossG } = json("TH-0510.csv");

@@ -62,7 +62,7 @@ describe("the pages of a result", () => {
       pages[view] = stage.screen();
       stage.types("v");
     }
-    expect(pages.passing).toContain("passing % over aperture");
+    expect(pages.passing).toMatch(/passing % .*curve ──.*± ··.*at least/);
     expect(pages.retained).toMatch(/710 um █+.* 37\.4 %/);
     expect(pages.density).toContain("retained % per doubling of size");
     for (const model of ["rosinRammler", "gatesGaudinSchuhmann", "logNormal"]) {
@@ -75,12 +75,20 @@ describe("the pages of a result", () => {
 describe("the first page", () => {
   test("has every fraction, the values that the product's people want with their limits, and the closure", () => {
     const screen = onResult().screen();
-    expect(screen).toMatch(/1\.40 mm +5\.71 +1\.90 +1\.90 +98\.10 +95 – 100 +✓/);
-    expect(screen).toMatch(/pan +4\.50 +1\.50 +100\.00 +0\.00/);
-    expect(screen).toContain("d50 765 um (690 – 790) ✓");
+    expect(screen).toMatch(/1\.40 mm +5\.71 +1\.90 +98\.10 +±0\.\d\d +95 – 100 +✓/);
+    expect(screen).toMatch(/pan +4\.50 +1\.50 +0\.00/);
+    expect(screen).toMatch(/d50 765 um ±\d\d \(690 – 790\) ✓/);
     expect(screen).toContain("loss 0.30 g = 0.10 % (at most 0.3 %)");
     expect(screen).toContain("percent of the recovered total");
   });
+
+  test("has what is coarser where there is room for it", () =>
+    expect(onResult().screen({ columns: 120, rows: 40 })).toMatch(/1\.40 mm +5\.71 +1\.90 +1\.90 +98\.10 +±/));
+
+  test("says what decides and what makes it uncertain", () =>
+    expect(onResult().screen()).toMatch(
+      /decides: d50 765 um ±\d\d, inside 690 to 790 by 25 um; mostly\s+uncertain by/,
+    ));
 
   test("shows the remark that was written", () => {
     const stage = onResult().types("r");
@@ -123,6 +131,66 @@ describe("the first page", () => {
   test("has a warning and what to do about it", () => {
     expect(onResult(BY_RULES).screen()).toMatch(/! the end point was not checked: sieve each loaded sieve/);
   });
+});
+
+describe("a guarded limit that is met by too little", () => {
+  const limited = (passingPct: { min?: number; max?: number }): Product => ({
+    ...FILTER_SAND,
+    envelope: [{ apertureUm: 710, passingPct }],
+    values: [],
+    decision: { rule: "guarded" },
+    material: { particleDensityKgM3: 2650 },
+  });
+  const MET: Product = limited({ max: 42 });
+
+  test.each(SIZES)("is borderline, in words, at $columns x $rows", (size) => {
+    const screen = onResult(MET).screen(size);
+    expect(screen).toContain("BORDERLINE ~");
+    expect(screen).toContain("decides: passing 710 um 41.82 %");
+    if (size.rows < 24) return;
+    const words = screen.replace(/\s+/g, " ");
+    expect(words).toMatch(/41\.82 % ±\d\.\d\d, BORDERLINE: inside at most 42 by 0\.18 %,/);
+    expect(words).toMatch(
+      /less than its guard band of \d\.\d\d: not sure enough to pass; chance that it conforms \d\d %/,
+    );
+    expect(words).toMatch(/helps: certified apertures of the sieves/);
+  });
+
+  test("has its guard band, its chance and its risk on a page of its own", () => {
+    const stage = onResult(MET).types("vv");
+    expect(stage.screen()).toContain("how sure is each limit?");
+    expect(stage.screen()).toMatch(/passing 710 um +at most 42 +41\.82 +\d\.\d\d +\d\d % +– +borderline ~/);
+    expect(stage.screen()).toContain("conforms: the chance that the true value meets the limit");
+  });
+
+  test("has its budget by component, and what is not in it with the reason", () => {
+    const screen = onResult(MET).types("vvv").screen({ columns: 100, rows: 40 });
+    expect(screen).toMatch(/step +loss +sieves +grains +all, k = 2/);
+    expect(screen).toMatch(/710 um +0\.0\d +0\.\d\d +\d\.\d\d +0\.\d\d +±\d\.\d\d/);
+    expect(screen).toMatch(/not included: repeatability, because the repeatability of the balance is not stated/);
+    expect(screen).toContain("readability: each reading within half a step of 0.01 g");
+  });
+
+  test("passes with room to spare, and its risk is the customer's", () => {
+    const stage = onResult(limited({ max: 60 }));
+    expect(stage.screen()).toContain("PASS ✓");
+    expect(stage.types("vv").screen()).toMatch(/at most 60 +41\.82 +\d\.\d\d +> 99\.9 % +< 0\.1 % +within ✓/);
+  });
+
+  test("that an invalid test is of decides nothing", () => {
+    const { method, ...product } = MET;
+    const stage = onResult({ ...product, method: { ...method, maxLossPct: 0.01 } });
+    expect(stage.screen()).toContain("TEST INVALID !");
+    expect(stage.screen()).not.toContain("decides:");
+  });
+});
+
+test("nothing is ever said to pass less than 0 or more than 100 %", () => {
+  const stage = onResult();
+  for (const _view of VIEWS) {
+    expect(stage.screen({ columns: 120, rows: 50 })).not.toMatch(/-0\.\d+ –|– 100\.[0-9]*[1-9]|[^–]-\d+\.\d+ %/);
+    stage.types("v");
+  }
 });
 
 describe("the page of checks", () => {

@@ -4,17 +4,22 @@ import type { Draft } from "../../record/draft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText, pctText, valueText } from "../../report/figures.ts";
 import { type ShownValue, shownValues } from "../../report/shown.ts";
-import { type Line, line, type Span, span, widthOf } from "../line.ts";
+import { sureOn, sureText } from "../../report/sureFigures.ts";
+import { fitted, type Line, line, type Span, span, widthOf } from "../line.ts";
 import type { Size } from "../place.ts";
 import { limitText, signOf } from "../words.ts";
+import { chancesPage, decidesLines, surenessPage } from "./sureness.ts";
 import { fractionTable } from "./table.ts";
 import { drawView, VIEWS } from "./views.ts";
 
 type Tested = Pick<Draft, "weighings" | "chargeG" | "product" | "balance" | "remark">;
 
-const valueSpans = ({ label, found, limit }: ShownValue): Span[] => [
+const sureSpan = (sure: string): Span => span(sure.startsWith("±") ? ` ${sure}` : "", "dim");
+
+const valueSpans = ({ label, found, limit }: ShownValue, sure: string): Span[] => [
   span(`${label} `, "dim"),
   span(valueText(found), "strong"),
+  sureSpan(found.determinable ? sure : ""),
   ...(limit ? [span(` (${limitText(limit)})`, "dim"), signOf(limit.result)] : []),
 ];
 
@@ -65,18 +70,23 @@ function missingReasons(values: readonly ShownValue[], limits: Assessment["verdi
   return wanted.map(({ label, found }) => line(`  ? ${label}: ${found.determinable ? "" : found.reason}`, "warning"));
 }
 
+/** In a window as low as this what decides comes before the values. */
+const LOW_ROWS = 16;
 /** Least height in which a drawing still says something. */
 const LEAST_DRAWING_ROWS = 6;
 
 function firstPage(assessment: Assessment, test: Tested, size: Size): Line[] {
   const values = shownValues(assessment, test.product);
+  const shown = values.map((value) => valueSpans(value, sureText(sureOn(assessment.howSure, value.id))));
+  const valueLines = flowed(shown, size.columns);
+  const decides = assessment.verdict.test === "invalid" ? [] : decidesLines(assessment, size.columns);
   const upper = [
-    ...fractionTable(assessment, decimalsOf(test.balance.readabilityG)),
-    ...flowed(values.map(valueSpans), size.columns),
+    ...fractionTable(assessment, decimalsOf(test.balance.readabilityG), size.columns),
+    ...(size.rows < LOW_ROWS ? [...decides, ...valueLines] : [...valueLines, ...decides]),
+    ...noticeLines(assessment, size.columns),
+    ...missingReasons(values, assessment.verdict.limits),
     ...flowed(closure(assessment, test), size.columns),
     ...(test.remark === "" ? [] : [line(`  remark: ${test.remark}`, "dim")]),
-    ...missingReasons(values, assessment.verdict.limits),
-    ...noticeLines(assessment, size.columns),
   ];
   const room = size.rows - upper.length;
   return room < LEAST_DRAWING_ROWS
@@ -117,7 +127,9 @@ export function resultBody(test: Tested, viewAt: number, size: Size): Line[] {
   const assessed = assessTest(test);
   if (!assessed.ok) return [[], line(`  ! ${assessed.reason}`, "warning")];
   const view = VIEWS[viewAt % VIEWS.length] ?? "summary";
-  if (view === "summary") return firstPage(assessed.value, test, size).slice(0, size.rows);
-  if (view === "checks") return checksPage(assessed.value, size).slice(0, size.rows);
-  return drawView(view, assessed.value, test.product, size).slice(0, size.rows);
+  if (view === "summary") return fitted(firstPage(assessed.value, test, size), size.rows);
+  if (view === "checks") return fitted(checksPage(assessed.value, size), size.rows);
+  if (view === "chances") return fitted(chancesPage(assessed.value, size), size.rows);
+  if (view === "sureness") return fitted(surenessPage(assessed.value, test.product, size), size.rows);
+  return fitted(drawView(view, assessed.value, test.product, size), size.rows);
 }

@@ -1,21 +1,47 @@
 import type { Assessment, JudgedLimit } from "../../assess.ts";
+import type { GradedFraction } from "../../grading/grading.ts";
 import { apertureText, massText, pctText } from "../../report/figures.ts";
+import { sureAt, sureText } from "../../report/sureFigures.ts";
 import { cells, type Line, span } from "../line.ts";
-import { tabled } from "../sentences.ts";
 import { limitText, signOf } from "../words.ts";
 
-const COLUMNS = { marker: 2, aperture: 9, net: 10, pct: 11 } as const;
+const COLUMNS = { marker: 2, aperture: 9, net: 9, pct: 11, sure: 16 } as const;
+const NARROW = { marker: 2, aperture: 8, net: 8, pct: 10, sure: 15 } as const;
 const LIMIT_WORD = { passingPct: "", retainedPct: "ret. ", coarserPct: "coarser " } as const;
+/** Room for what each sieve retains; and for what is coarser, which is 100 % less what passes. */
+const [USUAL_COLUMNS, WIDE_COLUMNS] = [76, 96];
 
-const HEADING: Line = cells([
-  { text: "", columns: COLUMNS.marker },
-  { text: "aperture", columns: COLUMNS.aperture, role: "dim" },
-  { text: "net g", columns: COLUMNS.net, align: "right", role: "dim" },
-  { text: "retained %", columns: COLUMNS.pct, align: "right", role: "dim" },
-  { text: "coarser %", columns: COLUMNS.pct, align: "right", role: "dim" },
-  { text: "passing %", columns: COLUMNS.pct, align: "right", role: "dim" },
-  { text: "  envelope", columns: 12, role: "dim" },
-]);
+interface Layout {
+  readonly at: typeof COLUMNS | typeof NARROW;
+  readonly shares: readonly ("retainedPct" | "coarserPct" | "passingPct")[];
+}
+
+function layoutFor(columns: number): Layout {
+  if (columns < USUAL_COLUMNS) return { at: NARROW, shares: ["passingPct"] };
+  return {
+    at: COLUMNS,
+    shares: ["retainedPct", ...(columns < WIDE_COLUMNS ? [] : (["coarserPct"] as const)), "passingPct"],
+  };
+}
+
+const SHARES = { retainedPct: "retained %", coarserPct: "coarser %", passingPct: "passing %" } as const;
+
+const right = (text: string, columns: number, role?: "dim") => ({
+  text,
+  columns,
+  align: "right" as const,
+  ...(role ? { role } : {}),
+});
+
+const heading = ({ at, shares }: Layout): Line =>
+  cells([
+    { text: "", columns: at.marker },
+    { text: "aperture", columns: at.aperture, role: "dim" },
+    right("net g", at.net, "dim"),
+    ...shares.map((share) => right(SHARES[share], at.pct, "dim")),
+    right("± (k = 2)", at.sure, "dim"),
+    { text: "  envelope", columns: 12, role: "dim" },
+  ]);
 
 const limitsAt = (limits: readonly JudgedLimit[], apertureUm: number) =>
   limits.filter((l) => l.on.endsWith(`@${apertureUm}`) && !l.on.startsWith("percentileUm"));
@@ -40,20 +66,23 @@ function besides(assessment: Assessment): Line[] {
     });
 }
 
-/** The table of fractions with the envelope beside it, coarsest first, the pan last. */
-export function fractionTable(assessment: Assessment, decimals: number): Line[] {
-  const rows = assessment.fractions.map(
-    (f): Line => [
-      ...cells([
-        { text: "", columns: COLUMNS.marker },
-        { text: apertureText(f.apertureUm), columns: COLUMNS.aperture },
-        { text: massText(f.netG, decimals), columns: COLUMNS.net, align: "right" },
-        { text: pctText(f.retainedPct, 2), columns: COLUMNS.pct, align: "right" },
-        { text: pctText(f.coarserPct, 2), columns: COLUMNS.pct, align: "right" },
-        { text: pctText(f.passingPct, 2), columns: COLUMNS.pct, align: "right" },
-      ]),
-      ...limitCells(assessment.verdict.limits, f.apertureUm),
-    ],
-  );
-  return [HEADING, ...rows.map((row) => tabled(HEADING, row)), ...besides(assessment)];
+function fractionRow(f: GradedFraction, assessment: Assessment, decimals: number, { at, shares }: Layout): Line {
+  const sure = f.apertureUm === 0 ? "" : sureText(sureAt(assessment.howSure, f.apertureUm));
+  return [
+    ...cells([
+      { text: "", columns: at.marker },
+      { text: apertureText(f.apertureUm), columns: at.aperture },
+      right(massText(f.netG, decimals), at.net),
+      ...shares.map((share) => right(pctText(f[share], 2), at.pct)),
+      right(sure, at.sure),
+    ]),
+    ...limitCells(assessment.verdict.limits, f.apertureUm),
+  ];
+}
+
+/** The table of fractions with how sure they are and the envelope beside it, coarsest first, the pan last. */
+export function fractionTable(assessment: Assessment, decimals: number, columns: number): Line[] {
+  const layout = layoutFor(columns);
+  const rows = assessment.fractions.map((f) => fractionRow(f, assessment, decimals, layout));
+  return [heading(layout), ...rows, ...besides(assessment)];
 }

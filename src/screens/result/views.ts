@@ -10,14 +10,25 @@ import { MODELS } from "../../grading/models/table.ts";
 import type { Product } from "../../record/product.ts";
 import { wrapped } from "../../report/columns.ts";
 import { fitText } from "../../report/fitText.ts";
+import { bandOf } from "../../report/sureFigures.ts";
 import { envelopeOf } from "../../run/soFar.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
 import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
 /** The pages of a result, in the order in which `v` turns through them. */
-export const VIEWS = ["summary", "checks", "passing", "retained", "density", ...MODEL_IDS] as const;
+export const VIEWS = [
+  "summary",
+  "checks",
+  "chances",
+  "sureness",
+  "passing",
+  "retained",
+  "density",
+  ...MODEL_IDS,
+] as const;
 export type View = (typeof VIEWS)[number];
-export type Drawing = Exclude<View, "summary" | "checks">;
+export type Drawing = Exclude<View, "summary" | "checks" | "chances" | "sureness">;
 
 function passingDrawing(assessment: Assessment, product: Product, size: Size): string[] {
   const points = assessment.fractions.filter((f) => f.apertureUm > 0);
@@ -25,6 +36,7 @@ function passingDrawing(assessment: Assessment, product: Product, size: Size): s
   return passingChart({
     points,
     envelope: envelopeOf(product),
+    band: bandOf(assessment.howSure),
     passingAt: curveOf(assessment),
     ...(d50?.determinable ? { mark: { sizeUm: d50.value, passingPct: 50 } } : {}),
     width: size.columns,
@@ -64,7 +76,7 @@ const CAPTION = {
 export function drawView(view: Drawing, assessment: Assessment, product: Product, size: Size): Line[] {
   if (isModel(view)) return modelDrawing(view, assessment, size);
   const room = { width: size.columns - 2, height: size.rows - 1 };
-  const legend = view === "passing" ? chartLegend({ envelope: envelopeOf(product).length > 0 }) : "";
+  const legend = view === "passing" ? chartLegend({ envelope: envelopeOf(product).length > 0, band: true }) : "";
   const { fractions } = assessment;
   const drawn =
     view === "passing"
@@ -72,5 +84,6 @@ export function drawView(view: Drawing, assessment: Assessment, product: Product
       : view === "retained"
         ? retainedHistogram({ fractions, ...room })
         : densityChart({ fractions, ...room });
-  return [line(`  ${CAPTION[view]}   ${legend}`, "dim"), ...drawn.map((text) => line(`  ${text}`))];
+  const caption = columnsOf(`  ${CAPTION[view]}   ${legend}`) > size.columns ? "passing %" : CAPTION[view];
+  return [line(`  ${caption}   ${legend}`, "dim"), ...drawn.map((text) => line(`  ${text}`))];
 }

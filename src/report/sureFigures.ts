@@ -1,0 +1,78 @@
+import type { HowSure } from "../assess/howSure.ts";
+import { roundHalfAway, significant } from "../grading/rounding.ts";
+import { figureWords } from "../shift/trendFigure.ts";
+import type { Sureness } from "../uncertainty/budget.ts";
+import { DEFAULT_GUARD, type DecisionRule } from "../uncertainty/decision/decide.ts";
+import { NO_FIGURE, valueText } from "./figures.ts";
+
+type Sure = Sureness & { readonly determinable: true };
+
+const PCT_DECIMALS = 2;
+
+/** A number with as many digits as tables give it: percentages two decimals, everything else as values are shown. */
+export const figureText = (value: number, unit: string): string =>
+  unit === "%" ? roundHalfAway(value, PCT_DECIMALS) : valueText({ determinable: true, value, unit });
+
+/** An uncertainty or a distance, without its unit: percentages two decimals, everything else two digits. */
+export const spreadText = (spread: number, unit: string): string =>
+  unit === "%" ? roundHalfAway(spread, PCT_DECIMALS) : significant(spread, 2);
+
+/** The same with its unit. */
+export const spreadWords = (spread: number, unit: string): string =>
+  unit === "1" ? spreadText(spread, unit) : `${spreadText(spread, unit)} ${unit}`;
+
+const isKnown = (sure: Sure): boolean => sure.components.some(({ included }) => included);
+
+/** Ends of an interval that is not the number plus and minus its U: it was cut at what can be, or is one of draws. */
+const isLopsided = ({ interval, by }: Sure): boolean => interval.cut || by !== undefined;
+
+const endsText = ({ interval: { low, high }, unit }: Sure): string =>
+  unit === "%"
+    ? `${roundHalfAway(low, PCT_DECIMALS)} ${NO_FIGURE} ${roundHalfAway(high, PCT_DECIMALS)}`
+    : `${significant(low, 3)} ${NO_FIGURE} ${significant(high, 3)}`;
+
+/**
+ * How sure a number is at k = 2, beside the number: "±1.87", or the ends of its interval where plus and minus would say
+ * something that can't be (below 0, beyond 100 %) or is not so (draws). A dash where nothing is known.
+ */
+export function sureText(sure: Sureness | undefined): string {
+  if (!sure?.determinable || !isKnown(sure)) return NO_FIGURE;
+  return isLopsided(sure) ? endsText(sure) : `±${spreadText(sure.U, sure.unit)}`;
+}
+
+/** A chance in percent, never 0 or 100 where it is only nearly so. */
+export function chanceText(chance: number): string {
+  if (chance < 0.001) return "< 0.1 %";
+  if (chance > 0.999) return "> 99.9 %";
+  return `${roundHalfAway(100 * chance, chance < 0.1 || chance > 0.9 ? 1 : 0)} %`;
+}
+
+/** The ends of the intervals of what passes each sieve, to be drawn about the curve; none where nothing is known. */
+export const bandOf = ({ budget }: HowSure): { apertureUm: number; lowPct: number; highPct: number }[] =>
+  budget.passing.flatMap((sure) => {
+    if (!sure.determinable || !isKnown(sure) || sure.on.kind !== "passingPct") return [];
+    const { low, high } = sure.interval;
+    return [{ apertureUm: sure.on.apertureUm, lowPct: low, highPct: high }];
+  });
+
+/** How sure the passing % at a sieve is; undefined at the pan. */
+export const sureAt = ({ budget }: HowSure, apertureUm: number): Sureness | undefined =>
+  budget.passing.find(({ on }) => on.kind === "passingPct" && on.apertureUm === apertureUm);
+
+/** How sure anything else is, by its name. */
+export const sureOn = ({ budget }: HowSure, name: string): Sureness | undefined =>
+  [...budget.asked, ...budget.passing].find((sure) => sure.name === name);
+
+/** "passing 500 um", "d50", "fineness modulus": what a number is called in a sentence. */
+export const nameText = (on: string): string => figureWords(on).label;
+
+/** "at least 95", "at most 35", "50 to 75". */
+export function boundsSaid({ min, max }: { readonly min: number | null; readonly max: number | null }): string {
+  if (min !== null && max !== null) return `${min} to ${max}`;
+  return min === null ? `at most ${max}` : `at least ${min}`;
+}
+
+/** "1.645 u" or "0.5 U". */
+export function guardText({ guard = DEFAULT_GUARD }: DecisionRule): string {
+  return "z" in guard ? `${guard.z} u` : `${guard.r} U`;
+}

@@ -1,0 +1,125 @@
+import type { HowSure, SureLimit } from "../assess/howSure.ts";
+import { clip, columnsOf } from "../terminal/sanitise.ts";
+import { type Sureness, togetherU } from "../uncertainty/budget.ts";
+import { COMPONENT_IDS, type ComponentId } from "../uncertainty/conditions.ts";
+import { inColumns, wrapped } from "./columns.ts";
+import { apertureText, NO_FIGURE } from "./figures.ts";
+import { boundsSaid, chanceText, figureText, nameText, spreadText, sureOn, sureText } from "./sureFigures.ts";
+import { RESULT_WORDS } from "./verdictWords.ts";
+
+/** Headings of the components, short enough to stand side by side. */
+const SHORT: Readonly<Record<ComponentId, string>> = {
+  readability: "step",
+  repeatability: "repeat",
+  linearity: "linear",
+  drift: "drift",
+  loss: "loss",
+  apertures: "sieves",
+  grains: "grains",
+  sampling: "sample",
+  endPoint: "end",
+};
+
+interface Column {
+  readonly heading: string;
+  readonly ids: readonly ComponentId[];
+}
+
+const APART: readonly Column[] = COMPONENT_IDS.map((id) => ({ heading: SHORT[id], ids: [id] }));
+const OF_BALANCE: readonly ComponentId[] = ["readability", "repeatability", "linearity", "drift"];
+/** For narrow windows: the four of the balance as one. */
+const TOGETHER: readonly Column[] = [
+  { heading: "balance", ids: OF_BALANCE },
+  ...APART.filter(({ ids }) => !ids.some((id) => OF_BALANCE.includes(id))),
+];
+
+const LABEL_COLUMNS = 18;
+
+function labelOf({ on, name }: Sureness): string {
+  if (on.kind === "passingPct") return apertureText(on.apertureUm);
+  const label = nameText(name);
+  return label.length > LABEL_COLUMNS ? clip(label, LABEL_COLUMNS) : label;
+}
+
+function tableBy(columns: readonly Column[], all: readonly Sureness[], included: ReadonlySet<ComponentId>): string[] {
+  const shown = columns.filter(({ ids }) => ids.some((id) => included.has(id)));
+  const rows = all.flatMap((sure) => {
+    if (!sure.determinable) return [];
+    const parts = shown.map(({ ids }) => togetherU(sure.components, ids));
+    return [[labelOf(sure), ...parts.map((u) => (u === null ? NO_FIGURE : spreadText(u, sure.unit))), sureText(sure)]];
+  });
+  return inColumns([["", ...shown.map(({ heading }) => heading), "all, k = 2"], ...rows], 1);
+}
+
+/**
+ * The budget: a row for each sieve (passing %) and for each other number asked, a column for each component that is
+ * included with its standard uncertainty, all together at k = 2 at the end. Where the width does not do, the four
+ * components of the balance are one column.
+ *
+ * @param names further numbers, as limits are named
+ */
+export function budgetTable(howSure: HowSure, names: readonly string[], width: number): string[] {
+  const { budget } = howSure;
+  const included = new Set(budget.components.flatMap((part) => (part.included ? [part.id] : [])));
+  if (included.size === 0) return ["no source of uncertainty is known or counted"];
+  const all = [...budget.passing, ...names.flatMap((name) => sureOn(howSure, name) ?? [])];
+  const apart = tableBy(APART, all, included);
+  return apart.every((row) => columnsOf(row) <= width) ? apart : tableBy(TOGETHER, all, included);
+}
+
+/** What is not included, one sentence for each reason. */
+export function notIncludedWords({ budget }: Pick<HowSure, "budget">): string[] {
+  const reasons = new Map<string, string[]>();
+  for (const part of budget.components) {
+    if (!part.included) reasons.set(part.reason, [...(reasons.get(part.reason) ?? []), part.label.toLowerCase()]);
+  }
+  return [...reasons].map(([reason, labels]) => `not included: ${labels.join(", ")}, because ${reason}`);
+}
+
+/** What was taken for each component. */
+export const includedWords = ({ budget }: Pick<HowSure, "budget">): string =>
+  budget.components.flatMap((part) => (part.included ? [`${part.label.toLowerCase()}: ${part.told}`] : [])).join("; ");
+
+const risk = (share: number | null): string => (share === null ? NO_FIGURE : chanceText(share));
+
+function chanceRow({ judged, sure, decided }: SureLimit): string[] {
+  return [
+    nameText(judged.on),
+    boundsSaid(judged),
+    figureText(sure.value, sure.unit),
+    decided.guard === 0 ? NO_FIGURE : spreadText(decided.guard, sure.unit),
+    chanceText(decided.conformity),
+    risk(decided.consumerRisk ?? decided.producerRisk),
+    RESULT_WORDS[judged.result],
+  ];
+}
+
+const CHANCES = ["", "limit", "found", "guard", "conforms", "risk", ""];
+
+/**
+ * Every limit with its guard band, the chance that the true value meets it, and the risk of what was decided: of what is
+ * within, that it should not have been (consumer's risk); of what is outside, that it should not have been (producer's).
+ */
+export const chanceTable = ({ limits }: HowSure): string[] =>
+  limits.length === 0 ? [] : inColumns([CHANCES, ...limits.map(chanceRow)]);
+
+const EXPLAINED = [
+  "conforms: the chance that the true value meets the limit.",
+  "guard: how far inside (or outside) a result must be to be decided; – where the rule is simple.",
+  "risk: of what is within, the chance that it should not be (the customer's risk); of what is outside, the chance that it should not be (the producer's). A borderline result is decided neither way.",
+];
+
+export const chanceExplained = (width: number): string[] => EXPLAINED.flatMap((text) => wrapped(text, width, "    "));
+
+/** How drawing compared with first-order propagation; empty where nothing was drawn. */
+export function drawsWords({ byDraws }: HowSure, width: number): string[] {
+  if (byDraws === null) return [];
+  const { seed, draws, settled, comparisons } = byDraws;
+  const apart = comparisons.filter(({ agree }) => !agree);
+  const head = `Monte Carlo: ${draws} draws, seed ${seed}${settled ? "" : ", not settled: the ends of intervals still move"}; ${comparisons.length} numbers compared.`;
+  const told =
+    apart.length === 0
+      ? "Both ways agree within the numerical tolerance: first order is used."
+      : `They differ by more than the numerical tolerance at ${apart.map(({ name }) => nameText(name)).join(", ")}: there the draws are used.`;
+  return wrapped(`${head} ${told}`, width, "    ");
+}

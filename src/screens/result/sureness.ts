@@ -1,0 +1,49 @@
+import type { Assessment } from "../../assess.ts";
+import type { Product } from "../../record/product.ts";
+import { wrapped } from "../../report/columns.ts";
+import { budgetNames, limitedNames } from "../../report/sureSection.ts";
+import { budgetTable, chanceExplained, chanceTable, includedWords, notIncludedWords } from "../../report/sureTable.ts";
+import { decidesWords } from "../../report/sureWords.ts";
+import type { Role } from "../../terminal/theme.ts";
+import { type Line, line } from "../line.ts";
+import type { Size } from "../place.ts";
+
+const INDENT = 2;
+
+const told = (texts: readonly string[], columns: number, role: Role = "plain"): Line[] =>
+  texts.flatMap((text) => wrapped(text, columns - INDENT - 1, "  ")).map((text) => line(`  ${text}`, role));
+
+const table = (rows: readonly string[]): Line[] => rows.map((row, i) => line(`  ${row}`, i === 0 ? "dim" : "plain"));
+
+const isPlain = (text: string): boolean => !text.includes("BORDERLINE");
+
+/** What decides, in sentences below the table of the first page. */
+export const decidesLines = ({ howSure }: Assessment, columns: number): Line[] =>
+  decidesWords(howSure).flatMap((text) => told([text], columns, isPlain(text) ? "plain" : "borderline"));
+
+/** Each limit with its guard band, the chance that it is met, and the risk of what was decided. */
+export function chancesPage(assessment: Assessment, size: Size): Line[] {
+  const { howSure } = assessment;
+  const rows = chanceTable(howSure);
+  if (rows.length === 0) return [line("  nothing is judged here, so there is no chance of conforming to tell", "dim")];
+  return [
+    line("  how sure is each limit?", "strong"),
+    ...table(rows),
+    ...told(chanceExplained(size.columns - INDENT - 1), size.columns, "dim"),
+  ];
+}
+
+/** The whole budget by component, and what is not in it, with the reason. */
+export function surenessPage(assessment: Assessment, product: Product, size: Size): Line[] {
+  const { howSure } = assessment;
+  const texts = [...notIncludedWords(howSure), includedWords(howSure)].filter((text) => text !== "");
+  const words = told(texts, size.columns, "dim");
+  const rows = (names: readonly string[]) => table(budgetTable(howSure, names, size.columns - INDENT));
+  const all = rows(budgetNames(assessment, product));
+  const fits = 1 + all.length + words.length <= size.rows;
+  return [
+    line("  what makes it uncertain? standard uncertainty (k = 1) by component", "strong"),
+    ...(fits ? all : rows(limitedNames(assessment))),
+    ...words,
+  ];
+}
