@@ -40,8 +40,14 @@ function begin(app: App): Step {
 
 export const PRODUCT_KEYS: readonly Binding[] = [
   { keys: ["escape", "enter"], word: "back", help: "Back to the products.", does: (app) => step(leave(app)) },
-  { keys: ["left", "-"], word: "earlier", help: "To the revision before this one.", does: (app) => turn(app, -1) },
-  { keys: ["right", "+"], word: "later", help: "To the revision after this one.", does: (app) => turn(app, 1) },
+  { keys: ["left", "-"], word: "revision", help: "To the revision before this one.", does: (app) => turn(app, -1) },
+  {
+    keys: ["right", "+"],
+    word: "revision",
+    help: "To the revision after this one.",
+    does: (app) => turn(app, 1),
+    quiet: true,
+  },
   {
     keys: ["t"],
     word: "trends",
