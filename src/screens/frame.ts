@@ -59,8 +59,8 @@ const messageLines = (message: string | null, columns: number): Line[] =>
 const LEAST_NAME_COLUMNS = 12;
 
 /** The title; what must not be cut comes after it, and the words before it are cut first. */
-function titleLine({ left, kept = "", right }: ReturnType<Room["title"]>, columns: number): Line {
-  const named = line(` ${drawable(left)}`, "title");
+function titleLine({ mark, left, kept = "", right }: ReturnType<Room["title"]>, columns: number): Line {
+  const named = [...(mark ? [span(" "), mark] : []), span(` ${drawable(left)}`, "title")];
   const least = Math.min(widthOf(named), LEAST_NAME_COLUMNS);
   const told = clipped(right, columns - least - columnsOf(drawable(kept)) - 2);
   const room = columns - widthOf(told) - 2 - columnsOf(drawable(kept));

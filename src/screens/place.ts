@@ -1,7 +1,7 @@
 import type { Assessment } from "../assess.ts";
+import type { CareKnown } from "../care/known.ts";
 import type { Change } from "../record/amendment.ts";
 import type { Amending } from "../record/amendmentRefusal.ts";
-import type { CareKnown } from "../care/known.ts";
 import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
 import type { IndexRow, LoggedEvent } from "../record/indexRow.ts";
@@ -289,6 +289,8 @@ export interface App {
   readonly message: string | null;
   /** How it is drawn; dark without it. */
   readonly theme?: ThemeName;
+  /** The letter of each test in work, by which its stack is told from the others. */
+  readonly marks?: ReadonlyMap<string, string>;
   /** Weighing in block digits. */
   readonly big?: boolean;
   /** Nothing is shown until the next key. */

@@ -39,7 +39,7 @@ const keyWords = (keys: readonly Binding[], text: boolean): string => {
 /** The present place as sentences in reading order: title, message, what it shows, its keys. */
 export function readingOf(app: App): readonly string[] {
   const room = roomOf(app.place);
-  const { left, right } = room.title(app);
+  const { mark, left, right } = room.title(app);
   const warnings = [standingWarning(app), app.message].filter((told) => told !== null);
   const body = room
     .body(app, PAGE)
@@ -47,7 +47,7 @@ export function readingOf(app: App): readonly string[] {
     .map(readOut);
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((key) => key.word !== "help")];
   return [
-    drawable(left),
+    `${mark ? `stack ${mark.text.trim()}: ` : ""}${drawable(left)}`,
     readOut(right),
     ...warnings.map(drawable),
     ...body.filter((text) => !WORDLESS.test(text)),

@@ -1,4 +1,4 @@
-import type { Line } from "./line.ts";
+import type { Line, Span } from "./line.ts";
 import type { App, Place, PlaceName, Size, Step } from "./place.ts";
 
 /** One key of a place: shown in the footer and on the help page, and what it does, all from this one row. */
@@ -21,7 +21,13 @@ export type Field = "none" | "number" | "text";
 
 /** A place of the program: what it shows, what its keys do. */
 export interface Room {
-  readonly title: (app: App) => { readonly left: string; readonly kept?: string; readonly right: Line };
+  readonly title: (app: App) => {
+    /** Before the name: which of several it is. */
+    readonly mark?: Span | null;
+    readonly left: string;
+    readonly kept?: string;
+    readonly right: Line;
+  };
   /** At most `size.rows` lines, none wider than `size.columns`. */
   readonly body: (app: App, size: Size) => readonly Line[];
   /** Whether the rows are worth more than the rules around them, where there are few. */

@@ -11,6 +11,7 @@ import type { App, Effect, Step } from "./place.ts";
 import { followDay } from "./products/inForce.ts";
 import { startingApp, withLibraryAndLog, withPlanFacts } from "./reading.ts";
 import { gated, idledOff } from "./signOn/gate.ts";
+import { withMarks } from "./stackMarks.ts";
 import { onDiskAgain, savesDue } from "./unsaved.ts";
 
 const UNSEEN = "what came while the window was too small was not taken: type or weigh it again";
@@ -36,7 +37,7 @@ export interface Shell {
  */
 export function createShell(outside: Outside): Shell {
   const { store, now, clockMs } = outside;
-  let app = gated(withLook(startingApp(store, now(), outside.programVersion), outside.look));
+  let app = withMarks(gated(withLook(startingApp(store, now(), outside.programVersion), outside.look)));
   const listeners = new Set<() => void>();
   const waiting: { readonly key: Key; readonly pressedMs: number }[] = [];
   const bounces = bounceGuard();
@@ -51,7 +52,7 @@ export function createShell(outside: Outside): Shell {
 
   const show = (next: App) => {
     if (next === app) return;
-    app = gated(onDiskAgain(next));
+    app = gated(withMarks(onDiskAgain(next)));
     for (const listener of listeners) listener();
   };
   /** What the disk refused is tried once more; it would be lost by leaving: that is asked once. */

@@ -10,6 +10,7 @@ import { apart, type Cell, cells, fitted, type Line, line, span } from "../line.
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { tabled } from "../sentences.ts";
+import { markSpan } from "../stackMarks.ts";
 import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
 import { careLines } from "./careView.ts";
 import { dueLines } from "./dueView.ts";
@@ -29,9 +30,16 @@ function stageText(app: App, draft: Draft): string {
 const marker = (chosen: boolean) => ({ text: chosen ? "▸" : "", columns: 2, role: "strong" }) as const;
 
 function draftLine(app: App, draft: Draft, chosen: boolean): Line {
+  const mark = markSpan(app, draft);
   return cells([
     marker(chosen),
-    { text: "resume", columns: 8, role: "strong" },
+    ...(mark
+      ? [
+          { ...mark, columns: 3 },
+          { text: " ", columns: 1 },
+        ]
+      : []),
+    { text: "resume", columns: mark ? 7 : 8, role: "strong" },
     { text: draft.product.code, columns: 9 },
     { text: `lot ${draft.lot}`, columns: 15 },
     { text: draft.line, columns: 15 },

@@ -7,6 +7,7 @@ import { fitted, type Line, line, span } from "../line.ts";
 import { type App, type RunPlace, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
 import { type Field, here, type Room } from "../room.ts";
+import { markSpan } from "../stackMarks.ts";
 import { verdictSpans } from "../words.ts";
 import { follow } from "./following.ts";
 import { runKeys } from "./keys.ts";
@@ -39,7 +40,7 @@ function title(app: App) {
   const place = here(app, "run");
   const { draft } = place.run;
   const right = draft.stage === "result" ? resultTitle(place) : progress(draft);
-  return { left: draft.trail.length === 0 ? "new test" : draftTitle(draft), right };
+  return { mark: markSpan(app, draft), left: draft.trail.length === 0 ? "new test" : draftTitle(draft), right };
 }
 
 const WRITING = {
