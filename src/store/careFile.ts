@@ -45,6 +45,10 @@ function ledgerOf({ head, lives, notes, register, checks, sets }: Content): Care
   return ledger;
 }
 
+/** When the file was written, in ms; null when there is none. */
+export const careLedgerAtMs = ({ folder, disk }: Cabinet): Promise<number | null> =>
+  disk.modifiedAtMs(careLedgerPath(folder));
+
 /** The ledger as it was written; null when there is none, when it was tampered with, or drawn by other rules. */
 export async function readCareLedger(cabinet: Cabinet): Promise<CareLedger | null> {
   const checked = codec.checked();

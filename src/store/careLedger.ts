@@ -3,7 +3,7 @@ import { type CareLedger, emptyLedger } from "../care/ledger/ledger.ts";
 import { take } from "../care/ledger/take.ts";
 import type { LogEntry } from "../record/logEntry.ts";
 import { type Cabinet, report } from "./cabinet.ts";
-import { readCareLedger, saidOf, writeCareLedger } from "./careFile.ts";
+import { careLedgerAtMs, readCareLedger, saidOf, writeCareLedger } from "./careFile.ts";
 import { keptSealOf } from "./chainEnd.ts";
 import { diskTrouble } from "./diskWords.ts";
 import type { Log } from "./log.ts";
@@ -66,8 +66,9 @@ export class CareLedgerOf {
   /** Whether the file says what the log says; where there is none, nothing is said. */
   agrees(): Promise<boolean> {
     return this.#inTurn(async () => {
+      if ((await careLedgerAtMs(this.#cabinet)) === null) return true;
       const file = await readCareLedger(this.#cabinet);
-      if (file === null) return true;
+      if (file === null) return false;
       const caughtUp = (await this.#caughtUp(file)) ?? emptyLedger();
       return canonicalize(saidOf(caughtUp)) === canonicalize(saidOf(await this.#drawn()));
     });

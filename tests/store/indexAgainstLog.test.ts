@@ -4,8 +4,9 @@ import { readOnlyCabinet } from "../../src/commands/readOnlyCabinet.ts";
 import type { IndexMonth } from "../../src/record/indexRow.ts";
 import { indexAgainstLog } from "../../src/store/indexAgainstLog.ts";
 import { ROWS_DRAWN } from "../../src/store/indexRowOf.ts";
-import { amendedPath, indexPath } from "../../src/store/layout.ts";
+import { amendedPath, careLedgerPath, indexPath } from "../../src/store/layout.ts";
 import { correction, recordedTest } from "./amended.ts";
+import { weighed, withSet } from "./careWorld.ts";
 import { must, opened } from "./opened.ts";
 import { indexRowOf } from "./records.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
@@ -45,6 +46,19 @@ describe("the index compared with what the log gives", () => {
     const text = await readFile(amendedPath(folder), "utf8");
     await writeFile(amendedPath(folder), text.replace('"X"', '"Y"'));
     expect(await amissIn(folder)).toEqual(["amended tests"]);
+  });
+});
+
+describe("what is known of sieves compared with what the log gives", () => {
+  test("is fine as it was written, and named where it was edited", async () => {
+    const folder = await station();
+    const store = await withSet(await opened(folder));
+    must(await store.record(weighed("T-3", "2026-11-25T08:31:00+01:00")));
+    await store.close();
+    expect(await amissIn(folder)).toEqual([]);
+    const text = await readFile(careLedgerPath(folder), "utf8");
+    await writeFile(careLedgerPath(folder), text.replace('"emptyG":402', '"emptyG":403'));
+    expect(await amissIn(folder)).toEqual(["sieves and balances"]);
   });
 });
 

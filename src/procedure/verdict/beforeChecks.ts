@@ -42,19 +42,21 @@ export function sievesCheck(facts: ProcedureFacts, rules: ProcedureRules): Proce
     const remedy = "choose the sieves by serial number, or inspect them";
     return notDone("sieves", true, "nothing is known of the sieves' condition", { ...missing, remedy });
   }
-  const notices = facts.sieves.filter((sieve) => sieve.state !== "fit").map(conditionNotice);
+  const notices = facts.sieves
+    .filter((sieve) => sieve.state !== "fit")
+    .map((sieve) => conditionNotice(sieve, required));
   const bad = facts.sieves.filter((sieve) => sieve.state === "out of service" || sieve.state === "overdue");
   if (bad.length > 0)
     return notMet("sieves", required, `not fit: ${listed(bad.map((s) => sieveWords(s.apertureUm)))}`, notices);
   return { ...met("sieves", required, "the sieves are fit for use"), notices };
 }
 
-function conditionNotice(sieve: SieveCondition): ProcedureNotice {
+/** What is out of service proves nothing; whether one that is overdue does is for the product to say. */
+function conditionNotice(sieve: SieveCondition, required: boolean): ProcedureNotice {
   const name =
     sieve.serial === undefined ? sieveWords(sieve.apertureUm) : `${sieveWords(sieve.apertureUm)} (${sieve.serial})`;
-  const severity = ({ fit: "note", due: "note", overdue: "warning", "out of service": "invalidates" } as const)[
-    sieve.state
-  ];
+  const overdue = required ? "invalidates" : "warning";
+  const severity = ({ fit: "note", due: "note", overdue, "out of service": "invalidates" } as const)[sieve.state];
   const remedy =
     sieve.state === "out of service"
       ? "put another sieve of this aperture in the stack and repeat the test"
