@@ -76,18 +76,20 @@ function judged(grading: Grading, weighed: Weighed, product: Product | null, cir
   const findings = { grading, choices, values, interpolateMissing: product?.method?.interpolateMissing ?? false };
   const decision = product?.decision ?? SIMPLE;
   const stated = product ? limitsOf(product) : [];
-  const sureties = suretiesOf({
-    graded: {
-      grading,
-      choices,
-      panAssumed: weighed.panAssumed ?? false,
-      interpolateMissing: findings.interpolateMissing,
-    },
-    conditions: conditionsOf(product, circumstances.known ?? {}),
-    draws: circumstances.draws ?? null,
-    limits: stated,
-    decision,
-  });
+  const sureties = suretiesOf(
+    onDemand(() => ({
+      graded: {
+        grading,
+        choices,
+        panAssumed: weighed.panAssumed ?? false,
+        interpolateMissing: findings.interpolateMissing,
+      },
+      conditions: conditionsOf(product, circumstances.known ?? {}),
+      draws: circumstances.draws ?? null,
+      limits: stated,
+      decision,
+    })),
+  );
   const sureOf = circumstances.withoutBudget ? () => BEFORE_BUDGETS : sureties.sureOf;
   const limits = stated.map((limit) => judgeLimit(limit, findFor(limit.on, findings), decision, sureOf));
   return { limits, choices, values, howSure: onDemand(() => sureties.all(limits)) };

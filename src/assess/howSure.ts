@@ -136,10 +136,10 @@ export interface Sureties {
  * limits alone, which is cheap; the whole budget is worked out when it is first shown. Both are the same function, so that
  * the verdict and what is shown beside it never differ. Where draws are wished for all of it is drawn at once.
  */
-export function suretiesOf(basis: SureBasis): Sureties {
-  const { graded, conditions, draws, limits, decision } = basis;
-  const whole = onDemand(() => reckoned(basis));
+export function suretiesOf(basis: () => SureBasis): Sureties {
+  const whole = onDemand(() => reckoned(basis()));
   const few = onDemand((): Reckoned => {
+    const { graded, conditions, draws, limits, decision } = basis();
     if (draws !== null) return whole();
     const guarded = limits.filter((limit) => ruleOf(decision, limit.decision).kind !== "simple");
     const asked = guarded.map(({ on }) => on);
@@ -148,6 +148,7 @@ export function suretiesOf(basis: SureBasis): Sureties {
   return {
     sureOf: (on) => limitSure(named(few(), on)),
     all: (judged) => {
+      const { graded, conditions, limits, decision } = basis();
       const { budget, byDraws } = whole();
       const guard = ruleOf(decision, undefined).guard ?? DEFAULT_GUARD;
       const sure = limits.flatMap((limit, i) => {
