@@ -2,8 +2,8 @@ import { describe, expect, test } from "vitest";
 import { assessTest } from "../../src/assess/assessTest.ts";
 import { DraftSchema } from "../../src/record/draft.ts";
 import type { Product } from "../../src/record/product.ts";
-import { fieldInHand, massInHand, type Setting, setOutFields } from "../../src/run/run.ts";
 import { pick } from "../../src/run/pick.ts";
+import { fieldInHand, massInHand, type Setting, setOutFields } from "../../src/run/run.ts";
 import { BARLEY, EMPTY_G, FILTER_SAND, FULL_G, Hands, SETTING } from "./hands.ts";
 
 const WASHED: Product = { ...FILTER_SAND, code: "TH-MAS", method: { washed: true, maxLossPct: 0.3 } };
