@@ -149,23 +149,65 @@ const VISITS: Readonly<Record<PlaceName, (walker: Walker) => Promise<unknown>>> 
     (await w.types("v").comes("replicates")).looks();
   },
   sieves: async (w) => {
-    (await w.types("s").comes("sieves")).looks().presses("f2").looks("balances and weights");
+    (await w.types("s").comes("sieves"))
+      .looks()
+      .presses("down", "down")
+      .looks("another row")
+      .types("nowhere")
+      .looks("none");
+    w.presses("escape", "f2").looks("balances and weights").presses("down").looks("another of these");
   },
   sieve: async (w) => {
     await toSieve(w);
     for (let page = 0; page < 4; page++) w.looks(`page ${page}`).types("v");
+    await w.comes((app) => app.place.name === "sieve" && app.place.told !== null);
+    w.types("v").looks("life read").presses("left", "left");
+    await w.comes((app) => app.place.name === "sieve" && app.place.effective !== "working");
+    w.looks("effective read");
   },
   careForm: async (w) => {
     await toSieve(w);
-    (await w.types("m").comes("careForm")).looks();
+    (await w.types("c").comes("careForm")).looks("which").presses("enter").looks("how").enters("brush").looks("empty");
+    w.enters("400")
+      .presses("enter", "enter")
+      .looks("who or a doubt")
+      .presses("escape", "escape", "escape", "escape", "escape");
+    (await w.presses("escape").comes("sieves")).presses("escape", "f3");
+    (await w.comes("careForm")).looks("what is registered").enters("sieve").enters("S-0125-9").enters("125");
+    w.looks("cloth")
+      .presses("enter", "enter", "enter", "enter", "enter", "enter", "enter", "enter")
+      .looks("certificate");
   },
   inspect: async (w) => {
     await toSieve(w);
-    (await w.types("i").comes("inspect")).looks();
+    (await w.types("i").comes("inspect")).looks().types("gggff").looks("by eye alone or not").types("i").looks("file");
+    w.presses("escape").types("m").looks("cloth").enters("16").enters("711").enters("890").looks("warp");
+    w.presses("enter").enters("705").looks("weft").presses("enter").looks("instrument").presses("enter").looks("note");
+    w.presses("enter").looks("who");
   },
   reference: async (w) => {
     (await w.types("s").comes("sieves")).presses("f4");
-    (await w.comes("reference")).looks();
+    await w.comes((app) => app.place.name === "reference" && app.place.rows !== null);
+    w.looks("no material");
+    const { place } = w.app;
+    if (place.name !== "reference") throw new Error("not there");
+    const points = [1400, 710, 355].map((apertureUm, i) => ({ apertureUm, passingPct: 90 - 40 * i, expandedPct: 1 }));
+    const certificate = { day: "2026-01-01", laboratory: "Tessel Hollow (invented)" };
+    const material = {
+      schema: "sievewright.referenceMaterial/1" as const,
+      code: "RM-1",
+      name: "sand",
+      certificate,
+      points,
+    };
+    w.looks("test", { place: { ...place, step: "test", material } });
+    const found = [1400, 710, 355].map((apertureUm, i) => ({
+      apertureUm,
+      serial: `S-${apertureUm}-1`,
+      passingPct: 88 - 39 * i,
+    }));
+    const check = { did: "reference check" as const, material, found };
+    w.looks("result", { place: { ...place, step: "result", material, check } });
   },
   help: async (w) => w.types("?").looks().presses("down").looks("scrolled"),
 };

@@ -46,7 +46,9 @@ async function readSieve(desk: Desk, serial: string): Promise<void> {
   await readCare(desk);
   const { register } = await desk.store.care.known(today(desk));
   const sieve = sieveOf(register, serial);
-  if (sieve !== undefined) desk.show(answers.sieveTold(desk.app(), serial, await lifeTold(desk.store, sieve)));
+  if (sieve === undefined) return;
+  const life = await lifeTold(desk.store, sieve);
+  desk.show(answers.sieveTold(desk.app(), serial, life));
 }
 
 /** Back from the form, and what is shown of sieves is read again. */
@@ -69,7 +71,7 @@ async function registerFile(desk: Desk, asked: Extract<CareEffect, { do: "regist
 }
 
 /** So many of the latest tests; fewer are kept of those that lie farther back. */
-const LATEST = 80;
+const LATEST = 60;
 /** The same tests, the same answer. */
 const SEED = 20261124;
 

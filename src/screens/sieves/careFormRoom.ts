@@ -1,7 +1,7 @@
 import { registerRefusal } from "../../care/register/refusals.ts";
 import { itemName } from "../../record/register.ts";
 import { wrapped } from "../../report/columns.ts";
-import { type Line, line, span } from "../line.ts";
+import { fitted, type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -70,15 +70,18 @@ function askedLines({ typed }: CareFormPlace, question: CareQuestion | undefined
   ];
 }
 
-/** The question in hand is always there; of the answers as many as fit above it, the latest. */
+/** The question in hand is always there; of the answers as many as fit above it, the latest, and how many are not. */
 function body(app: App, { columns, rows }: Size): readonly Line[] {
   const place = placeOf(app);
   const questions = questionsOf(app, place);
   const asked = askedLines(place, questions[place.answers.length], columns);
   const answered = answeredLines(place, questions, columns);
-  const room = Math.max(0, rows - asked.length - 1);
-  const shown = answered.slice(Math.max(0, answered.length - room));
-  return [...(answered.length < room ? [[]] : []), ...shown, [], ...asked].slice(0, rows);
+  const room = Math.max(1, rows - asked.length - 1);
+  if (answered.length < room) return fitted([[], ...answered, [], ...asked], rows);
+  const shown = answered.length === room ? answered : answered.slice(answered.length - room + 1);
+  const above = answered.length - shown.length;
+  const told = above === 0 ? [] : [line(`  … ${above} more rows above, Esc leads back to them`, "dim")];
+  return fitted([...told, ...shown, [], ...asked], rows);
 }
 
 const put = (app: App, change: Partial<CareFormPlace>): Step =>

@@ -6,7 +6,7 @@ import { LOOKS, type Look } from "../../record/care.ts";
 import { valueText } from "../../report/figures.ts";
 import { directionFigures, withoutName } from "../../report/sieveWords.ts";
 import type { Role } from "../../terminal/theme.ts";
-import { cells, type Line, line, span } from "../line.ts";
+import { cells, fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -205,8 +205,9 @@ export function inspectBody(app: App, { columns, rows }: Size): readonly Line[] 
   const place = inspectPlace(app);
   const looking = place.step === "looks" || place.step === "whether";
   const upper = looking ? lookLines(place, lookInHand(place), columns) : [looksLine(place)];
-  const asked = [[], ...upper, [], ...stepLines(app, place, columns)].slice(0, rows);
+  const asked = fitted([[], ...upper, [], ...stepLines(app, place, columns)], rows);
   const isResult = place.step === "note" || place.step === "sign";
-  const result = isResult ? resultLines(place, columns) : [];
-  return [...asked, ...scrolled(result, place.from, Math.max(1, rows - asked.length))].slice(0, rows);
+  return isResult
+    ? [...asked, ...scrolled(resultLines(place, columns), place.from, Math.max(1, rows - asked.length))]
+    : asked;
 }

@@ -25,7 +25,12 @@ export const testsHere = ({ rows, filter }: ReferencePlace): readonly IndexRow[]
     matches(filter, [row.product, row.lot, row.line, row.at.slice(0, 10), row.by], [rowVerdict(row).text]),
   );
 
-const find = (typed: string): Line => [span("  find ", "dim"), span(`${typed}▌`, "field")];
+/** What is typed, and which of the rows there are stand below. */
+const find = (typed: string, from: number, shown: number, all: number): Line => [
+  span("  find ", "dim"),
+  span(`${typed}▌`, "field"),
+  span(shown === all ? "" : `   ${from + 1} to ${from + shown} of ${all}`, "dim"),
+];
 
 function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
   const materials = materialsHere(place);
@@ -40,7 +45,7 @@ function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
       : told("nothing matches", columns, "dim");
   return [
     line("  which material was run?", "strong"),
-    find(place.filter),
+    find(place.filter, from, shown.length, materials.length),
     [],
     ...shown.map((one, i) =>
       cells([
@@ -59,7 +64,7 @@ function testLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
   const { from, shown } = windowAround(tests, place.at, Math.max(1, rows - 4));
   return [
     line(`  which recorded test is the run of ${place.material?.code ?? ""}?`, "strong"),
-    find(place.filter),
+    find(place.filter, from, shown.length, tests.length),
     [],
     ...shown.map((row, i) => {
       const verdict = rowVerdict(row);

@@ -162,3 +162,12 @@ test("a sieve of whose serial no test tells has no effective aperture, and says 
   at.presses("left");
   await at.sees("no valid test in the log tells the serial of this sieve");
 });
+
+test("keys pressed while the log is being read are not undone by what it brings", async () => {
+  const at = await station(3);
+  await at.sees("SET-A");
+  at.enters(S710);
+  at.types("v");
+  await at.sees(/registered +KO/);
+  expect(at.screen()).toContain("[life]");
+});
