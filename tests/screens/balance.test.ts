@@ -1,8 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { BalanceCheck } from "../../src/record/checks.ts";
 import { BalanceCheckSchema } from "../../src/record/checks.ts";
+import type { RegisterItem } from "../../src/record/register.ts";
 import { balanceChecked, notRecorded } from "../../src/screens/answers.ts";
 import type { App } from "../../src/screens/place.ts";
+import { knownOf, NOTHING_KNOWN } from "../care/knownWorld.ts";
 import { anApp, STATION, Stage } from "./stage.ts";
 
 const WEIGHED = {
@@ -45,6 +47,23 @@ describe("the balance check", () => {
     expect(atBalance().enters("500.03").screen()).toMatch(/W500 +500\.00 g +± 0\.03 g +500\.03 g +within ✓/);
     expect(atBalance().enters("500.04").screen()).toMatch(/W500 .* 500\.04 g +OFF ✗/);
     expect(atBalance().enters("499.96").screen()).toContain("OFF ✗");
+  });
+
+  test("says whether balance and weights are relied on still, as the register has it", () => {
+    const calibration = { day: "2025-12-01", laboratory: "Invented Metrology", due: "2026-12-01" };
+    const items: RegisterItem[] = [
+      { schema: "sievewright.balance/1", id: "B1", capacityG: 3100, readabilityG: 0.01, calibration },
+      {
+        schema: "sievewright.checkWeight/1",
+        weight: "W500",
+        nominalG: 500,
+        certificate: { ...calibration, due: "2026-11-01" },
+      },
+    ];
+    const screen = atBalance({ care: knownOf(items) }).screen();
+    expect(screen).toContain("balance B1: calibration due on 2026-12-01 !");
+    expect(screen).toContain("W500: certificate overdue since 2026-11-01 !");
+    expect(atBalance({ care: NOTHING_KNOWN }).screen()).not.toContain("calibration");
   });
 
   test("marks the weight in hand and shows what is typed there", () => {

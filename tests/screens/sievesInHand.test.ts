@@ -78,7 +78,7 @@ describe("weighing empty", () => {
     });
     expect(stage.screen()).not.toContain("grains caught");
     expect(stage.screen()).toMatch(/▸ 710 um +▌/);
-    const brushed = careEntry(99, "2026-11-24T02:13:00Z", { did: "cleaning", serials: ["S-710-a"], how: "brush" });
+    const brushed = careEntry(99, stage.now(), { did: "cleaning", serials: ["S-710-a"], how: "brush" });
     await readAgain(stage, knownOf(ITEMS, [...BLINDING, brushed]));
     expect(stage.enters("381.20").screen()).toMatch(/▸ 500 um/);
   });

@@ -35,6 +35,22 @@ function weightLine(app: App, weight: CheckWeight, row: number): Line {
   ];
 }
 
+const CONDITION_ROLES = { fit: "dim", due: "warning", overdue: "fail", "not known": "dim" } as const;
+
+/** What the register says of the balance and its weights: whether their calibration is relied on still. */
+function registered({ care }: App): Line[] {
+  if (care === undefined) return [];
+  const { balances, weights } = care.conditions;
+  const told = [
+    ...balances.map(({ id, state, text }) => ({ what: `balance ${id}`, state, text })),
+    ...weights.map(({ weight, state, text }) => ({ what: weight, state, text })),
+  ];
+  const lines = told.map(({ what, state, text }) =>
+    line(`  ${what}: ${text}${state === "overdue" || state === "due" ? " !" : ""}`, CONDITION_ROLES[state]),
+  );
+  return lines.length === 0 ? [] : [[], ...lines];
+}
+
 function body(app: App, size: Size): readonly Line[] {
   const { typed } = here(app, "balance");
   const signer: Line[] = signing(app)
@@ -47,6 +63,7 @@ function body(app: App, size: Size): readonly Line[] {
       [],
       ...weightsOf(app).map((weight, row) => weightLine(app, weight, row)),
       ...signer,
+      ...registered(app),
     ],
     size.rows,
   );
