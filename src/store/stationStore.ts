@@ -168,7 +168,10 @@ export class StationStore implements Store {
     return this.#change("the index is not drawn again", async () => {
       let entries = 0;
       const months = this.indexMonths();
-      for (const month of months) entries += await this.#drawers.index.redraw(month);
+      for (const month of months) {
+        entries += await this.#drawers.index.redraw(month);
+        await this.indexRows(month); // while it is at hand: what it says is kept for the next search
+      }
       await this.#drawers.amended.redraw();
       await this.#drawers.amended.settled();
       await this.#drawers.ledger.redraw();

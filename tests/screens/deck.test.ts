@@ -268,6 +268,7 @@ describe("the shell", () => {
       recentRows: async () => [],
       entriesOfDay: async () => [],
       indexRows: async () => ENTRIES.map(indexRowOf),
+      monthWords: async () => new Map(),
       history: async (row: Parameters<Store["testEntry"]>[0]) => {
         const entry = await testEntry(row);
         return entry.ok ? { ok: true, value: { entry: entry.value, later: [] } } : entry;

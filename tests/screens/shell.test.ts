@@ -39,6 +39,7 @@ function slowStore(change: Partial<Store> = {}) {
     entriesOfDay: async () => [],
     testEntry: async () => refused("not here"),
     history: async () => refused("not here"),
+    monthWords: async () => new Map(),
     indexRows: (): Promise<readonly IndexRow[]> => held([recordedRow(1), recordedRow(2)]),
     saveDraft: (draft: Draft) => {
       saves.push(draft);

@@ -1,4 +1,4 @@
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
 import { must, opened } from "./opened.ts";
@@ -59,6 +59,16 @@ describe("what is known of months without reading them", () => {
     const correction = must(correctionOf(history, [change], "wrong label read", "test"));
     must(await store.record({ ...correction, of, at: LATE, by: "KO" }));
     expect(lots(await store.monthWords())).toContainEqual(["2026-09", ["SEP-1", "NEW-9"]]);
+  });
+
+  test("is drawn with the index where that is drawn again", async () => {
+    const { folder, store } = await threeMonths();
+    await store.close();
+    rmSync(join(folder, "index"), { recursive: true });
+    const again = await opened(folder);
+    expect(await again.monthWords()).toEqual(new Map());
+    must(await again.reindex());
+    expect(lots(await again.monthWords())).toHaveLength(2);
   });
 
   test("counts for nothing when the file is not as it was written", async () => {
