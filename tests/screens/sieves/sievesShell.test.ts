@@ -1,5 +1,6 @@
 import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
+import { setTimeout as pause } from "node:timers/promises";
 import { expect, test } from "vitest";
 import { frameOf } from "../../../src/screens/frame.ts";
 import { textOf } from "../../../src/screens/line.ts";
@@ -166,7 +167,18 @@ test("a sieve of whose serial no test tells has no effective aperture, and says 
 test("keys pressed while the log is being read are not undone by what it brings", async () => {
   const at = await station(3);
   await at.sees("SET-A");
+  const read = at.store.entry.bind(at.store);
+  let reading = () => undefined as void;
+  const isReading = new Promise<void>((resolve) => {
+    reading = resolve;
+  });
+  at.store.entry = async (day, number) => {
+    reading();
+    await pause(20);
+    return read(day, number);
+  };
   at.enters(S710);
+  await isReading;
   at.types("v");
   await at.sees(/registered +KO/);
   expect(at.screen()).toContain("[life]");
