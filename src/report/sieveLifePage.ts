@@ -1,5 +1,6 @@
 import type { Condition } from "../care/conditionOf.ts";
 import type { TareChoice } from "../care/tare/history.ts";
+import { tareHistory } from "../care/tare/ofLife.ts";
 import { grams, sieveName } from "../care/words.ts";
 import { controlChart } from "../chart/controlChart.ts";
 import type { Sieve } from "../record/sieve.ts";
@@ -32,8 +33,8 @@ const CHART_ROWS = 12;
 const AXIS_COLUMNS = 24;
 
 function emptyWords({ condition, reading, balance: { readabilityG } }: SieveShown): string {
-  const last = reading.life.weighings.at(-1);
-  if (last === undefined) return "never weighed empty in a test";
+  const last = tareHistory(reading.life, reading.notes).weighings.at(-1);
+  if (last === undefined) return "never weighed empty since it last began anew";
   const now = `${grams(last.emptyG, readabilityG)} on ${last.at.slice(0, 10)}`;
   const level = condition.tare?.levelG ?? null;
   if (level === null) return `${now}; its own level is not known yet`;

@@ -6,12 +6,14 @@ import { grams } from "../care/words.ts";
 import { roundHalfAway } from "../grading/rounding.ts";
 import { apertureText } from "../series/apertureText.ts";
 import { drawable } from "../terminal/sanitise.ts";
-import { inColumns } from "./columns.ts";
+import { inColumns, wrapped } from "./columns.ts";
 import { NO_FIGURE } from "./figures.ts";
 import { labelled } from "./paragraphs.ts";
 import { calibrationWord } from "./sievesDue.ts";
 import { conditionWord, tareOffWords } from "./sieveWords.ts";
 
+const COLUMNS =
+  "tests and kg since the last inspection; off clean: against the sieve's own cleaned level (!: see sieves --due)";
 const HEAD = ["  sieve", "aperture", "state", "tests", "kg", "due on", "off clean", "", "set"];
 
 function sieveCells(condition: Condition, sets: string, readabilityG: number): string[] {
@@ -88,7 +90,7 @@ export function sievesRegisterPage(known: CareKnown, day: string, width: number)
     ...(sets.length === 0 ? [] : ["", "sets", ...sets]),
     ...othersRows(known, conditions),
     "",
-    "tests and kg since the last inspection; off clean: against the sieve's own cleaned level (! advice: sieves --due)",
+    ...wrapped(COLUMNS, width),
   ];
   return `${lines.map(drawable).join("\n")}\n`;
 }

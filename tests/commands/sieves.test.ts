@@ -99,13 +99,6 @@ describe("sieves refuses", () => {
     expect(await run(["sieves", name])).toEqual({ code: 65, out: "", err: `sievewright: ${reason}\n` }),
   );
 
-  test("no name, 64", async () =>
-    expect(await run(["sieves"])).toEqual({
-      code: 64,
-      out: "",
-      err: "sievewright: missing required argument 'aperture'; see sievewright sieves --help\n",
-    }));
-
   test("any text: either a description or one line of reason", async () =>
     fc.assert(
       fc.asyncProperty(fc.string({ minLength: 1, maxLength: 40 }), async (text) => {

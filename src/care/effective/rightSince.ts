@@ -47,7 +47,8 @@ export function stretchesOf<T extends { readonly at: string }>(
   const latest = tests.slice(-most);
   const right = since === null ? [] : tests.filter(({ at }) => Date.parse(at) > Date.parse(since));
   const before = right.slice(0, most);
-  const others = latest.filter((one) => !before.includes(one));
+  const ended = before.at(-1)?.at ?? "";
+  const others = latest.filter(({ at }) => Date.parse(at) > Date.parse(ended));
   const enough = before.length >= fewest && others.length >= fewest;
   return enough ? { now: others, before } : { now: latest, before: null };
 }

@@ -31,7 +31,8 @@ function changeOf(weighings: readonly EmptyWeighing[], level: CleanedLevel, acti
     moves.map((move) => move / level.scatterG),
     emptied,
   );
-  const offG = medianOf(moves.slice(-RECENT));
+  // What was brushed out is no more in the mesh: only what was weighed since tells where the sieve stands.
+  const offG = medianOf(moves.slice(Math.max(moves.length - RECENT, ...emptied)));
   const beyond = alarm === "rise" ? offG > actionG : alarm === "fall" && offG < -actionG;
   if (alarm !== null && beyond) {
     const first = Math.max(0, since - LEAD);

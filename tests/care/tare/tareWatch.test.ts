@@ -43,6 +43,14 @@ describe("the empty weighings of one sieve", () => {
     expect(found.advice).toMatch(/brush or ultrasonic.*weigh it again/);
   });
 
+  test("after a cleaning count alone for how far the sieve is off: what was brushed out is gone", () => {
+    const risen = history("S-0250-1", 250, 371.4, 40, (k) => (k < 39 ? Math.max(0, k - 20) * 0.02 : 0));
+    const weighings = risen.weighings.map((w, k) => (k === 39 ? { ...w, cleaned: true } : w));
+    const found = watchOne({ ...risen, weighings }, BALANCE);
+    expect(found).toMatchObject({ state: "steady", advice: null });
+    expect(Math.abs(found.offG ?? 1)).toBeLessThan(0.05);
+  });
+
   test("that fall slowly are wear", () => {
     const found = one((k) => -0.004 * k);
     expect(found.state).toBe("wearing");
