@@ -168,7 +168,7 @@ test("keys pressed while the log is being read are not undone by what it brings"
   const at = await station(3);
   await at.sees("SET-A");
   const read = at.store.entry.bind(at.store);
-  let reading = () => undefined as void;
+  let reading: () => void = () => undefined;
   const isReading = new Promise<void>((resolve) => {
     reading = resolve;
   });
