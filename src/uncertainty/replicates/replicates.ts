@@ -81,9 +81,9 @@ function honestyOf(sd: number, free: number, { u, degrees }: StatedScatter): Hon
 
 /**
  * Repeated tests of one sample: mean, repeatability standard deviation s_r and limit `r = 2.8 s_r`, Grubbs' test for
- * an outlier (where there is none, for a pair), and whether the scatter is what the budget states, by a two-sided chi-square test at 5 % (F test where
- * the stated uncertainty has degrees of freedom of its own). Nothing is left out of the figures: an outlier is named,
- * never dropped.
+ * an outlier (where there is none, for a pair), and whether the scatter is what the budget states, by a two-sided
+ * chi-square test at 5 % (F test where the stated uncertainty has degrees of freedom of its own). Nothing is left out of
+ * the figures: an outlier is named, never dropped.
  *
  * @param results at least one
  * @source ISO 5725-2 and ISO 5725-6 (memory); the tests are those of any textbook of statistics
