@@ -64,7 +64,16 @@ function signatures(entries: readonly LogEntry[], shift: Shift): Pick<Handover, 
 }
 
 /** The handover of one shift, from the log. Entries count by their moment, as instants; order is that of the log. */
-export function handoverOf({ shift, entries, holds, rows, drafts, late, careNow = [], head }: HandoverSources): Handover {
+export function handoverOf({
+  shift,
+  entries,
+  holds,
+  rows,
+  drafts,
+  late,
+  careNow = [],
+  head,
+}: HandoverSources): Handover {
   const during = entries.filter(({ at }) => inShift(at, shift));
   return {
     shift,

@@ -4,6 +4,7 @@ import { assessTest } from "../../src/assess/assessTest.ts";
 import type { Draft } from "../../src/record/draft.ts";
 import { sha256Of } from "../../src/record/seal.ts";
 import { record } from "../../src/screens/effects/recording.ts";
+import { carryOutShift } from "../../src/screens/effects/shift.ts";
 import { frameOf } from "../../src/screens/frame.ts";
 import { textOf } from "../../src/screens/line.ts";
 import { createShell } from "../../src/screens/shell.ts";
@@ -43,18 +44,10 @@ async function screensOn(store: Store) {
   return { shell, types, presses, enters, at, comes };
 }
 
-/** A finished test as it is recorded from the sign page, of a product that it can't meet (or can). */
-async function recorded(store: Store, max: number, change: Partial<Draft> = {}): Promise<string | null> {
-  const draft: Draft = {
-    ...new Hands().tests().run.draft,
-    disposition: "rework",
-    lot: "4471-B",
-    ...change,
-    product: { ...FILTER_SAND, envelope: [{ apertureUm: 500, passingPct: { max } }], values: [] },
-  };
-  const { shell } = await screensOn(store);
-  let app = shell.app();
-  const desk = {
+/** What carries effects out, without keys. */
+async function deskOn(store: Store) {
+  let app = (await screensOn(store)).shell.app();
+  return {
     store,
     now: () => NOW,
     programVersion: "test",
@@ -66,8 +59,20 @@ async function recorded(store: Store, max: number, change: Partial<Draft> = {}):
     },
     take: () => undefined,
   };
+}
+
+/** A finished test as it is recorded from the sign page, of a product that it can't meet (or can). */
+async function recorded(store: Store, max: number, change: Partial<Draft> = {}): Promise<string | null> {
+  const draft: Draft = {
+    ...new Hands().tests().run.draft,
+    disposition: "rework",
+    lot: "4471-B",
+    ...change,
+    product: { ...FILTER_SAND, envelope: [{ apertureUm: 500, passingPct: { max } }], values: [] },
+  };
+  const desk = await deskOn(store);
   await record(desk, draft, "KO", must(assessTest(draft)));
-  return app.message;
+  return desk.app().message;
 }
 
 describe("a test out of its limits", () => {
@@ -211,5 +216,32 @@ describe("a window that only reads", () => {
     await comes(() => shell.app().holds.length === 1);
     expect(shell.app().recent).toHaveLength(1);
     expect(shell.app().message).toBe("read again, as of 03:12");
+  });
+});
+
+describe("the page of a lot of long ago", () => {
+  const MONTHS = ["2025-01", "2025-09", ...Array.from({ length: 11 }, (_, m) => `2026-${`${m + 1}`.padStart(2, "0")}`)];
+
+  test("has its tests where it is known which month they lie in", async () => {
+    const store = await opened(await temporaryFolder());
+    const { schema: _schema, stage: _stage, ...test } = new Hands().tests().run.draft;
+    const signed = { program: "test", test: "valid", product: "pass", lossPct: 0.1 } as const;
+    for (const month of MONTHS) {
+      const at = `${month}-10T08:00:00+01:00`;
+      const done = {
+        ...test,
+        testId: `t-${month}`,
+        lot: `L-${month}`,
+        startedAt: at,
+        finishedAt: at,
+        by: "KO",
+        signed,
+      };
+      must(await store.record({ kind: "test", at, by: "KO", test: { ...done, disposition: "release" } }));
+    }
+    await store.indexRows("2025-01");
+    const desk = await deskOn(store);
+    await carryOutShift(desk, { do: "readLot", product: test.product.code, lot: "L-2025-01", line: test.line });
+    expect(desk.app().place).toMatchObject({ name: "lot", histories: [{ entry: { day: "2025-01-10" } }] });
   });
 });

@@ -60,7 +60,7 @@ async function inTheNight(folder: string): Promise<{ op: Operator; minutesOn: (m
 }
 
 async function signsTheDraft(op: Operator, lot: string): Promise<void> {
-  await enters(op, new RegExp(`▸ ?resume +TH-0510 +lot ${lot}`));
+  await enters(op, new RegExp(`▸[ A-Z]*resume +TH-0510 +lot ${lot}`));
   await enters(op, "TEST VALID");
   await enters(op, "what becomes of the product?");
   await op.sees("signed by");
@@ -166,7 +166,7 @@ test("a lot goes from a fail to its hold, a retest, and the reason for which qua
   const folder = await failing();
   const op = await startOperator({ args: ["--data", folder] });
   await signsOn(op, "KO");
-  await enters(op, /▸ ?resume/);
+  await enters(op, /▸[ A-Z]*resume/);
   await enters(op, "FAIL");
   await enters(op, "what becomes of the product?");
   await enters(op, "signed by  KO");

@@ -88,7 +88,7 @@ async function showHandover(desk: Desk, shift: Shift): Promise<void> {
   else if (app.place.name === "bench") desk.show(enter(app, place));
 }
 
-/** How many months are looked through for tests of a lot. */
+/** How many months are looked through for tests of a lot; earlier ones where it is known that they have such tests. */
 const MONTHS_OF_A_LOT = 12;
 
 /** Whether a month can have tests of a lot; what bore it before a correction is not among the words, so that is looked into. */
@@ -100,8 +100,9 @@ const mayHoldLot = (known: MonthWords | undefined, lot: string): boolean =>
 /** Tests that bear the lot, or bore it before a correction. */
 async function lotHistories(desk: Desk, product: string, lot: string): Promise<Outcome<readonly TestHistory[]>> {
   const words = await desk.store.monthWords();
-  const newest = desk.store.indexMonths().slice(0, MONTHS_OF_A_LOT).toReversed();
-  const months = newest.filter((month) => mayHoldLot(words.get(month), lot));
+  const isLooked = (month: string, i: number) =>
+    i < MONTHS_OF_A_LOT ? mayHoldLot(words.get(month), lot) : words.get(month)?.words.includes(lot) === true;
+  const months = desk.store.indexMonths().filter(isLooked).toReversed();
   const rows: IndexRow[] = [];
   for (const month of months) rows.push(...(await desk.store.indexRows(month)));
   const may = rows.filter((row) => row.product === product && (row.lot === lot || (row.amended?.corrections ?? 0) > 0));
