@@ -1,7 +1,6 @@
-import { type SieveTests, sieveTests } from "../assess/sieveTests.ts";
 import type { CareEntry, RegisteredEntry } from "../record/logEntry.ts";
 import type { RegisterItem } from "../record/register.ts";
-import { currentTest, standingOf } from "../record/versions.ts";
+import { currentTest } from "../record/versions.ts";
 import type { Store } from "./store.ts";
 
 /** Something in the life of a sieve: an entry of the log, or that it is out of reach. */
@@ -36,14 +35,9 @@ export async function lifeTold(store: Read, item: RegisterItem): Promise<SieveTo
   return { entries, older: Math.max(0, refs.length - MOST_READ) };
 }
 
-/** The latest tests in which a sieve stood, as they read today: one series of one product on one stack. */
-export async function testsOfSieve(store: Read, serial: string, atMost: number): Promise<SieveTests | null> {
-  const weighings = (await store.care.reading(serial))?.life.weighings ?? [];
-  const recorded = [];
-  for (const { day, number, at } of weighings.slice(-atMost)) {
-    const history = await store.history({ day, number });
-    if (!history.ok) continue;
-    if (!standingOf(history.value).voided) recorded.push({ at, test: currentTest(history.value) });
-  }
-  return sieveTests(recorded);
+/** The product of the latest test in which a sieve stood; null where no test tells of it. */
+export async function productOfSieve(store: Read, serial: string): Promise<string | null> {
+  const last = (await store.care.reading(serial))?.life.weighings.at(-1);
+  const history = last === undefined ? null : await store.history(last);
+  return history?.ok ? currentTest(history.value).product.code : null;
 }

@@ -1,4 +1,4 @@
-import { sieveTests } from "../assess/sieveTests.ts";
+import { stackTest } from "../assess/sieveTests.ts";
 import { certifiedMeanUm } from "../care/apertureChosen.ts";
 import { type EffectiveApertures, effectiveFromTests } from "../care/effective/effectiveFromTests.ts";
 import { rightSince, stretchesOf } from "../care/effective/rightSince.ts";
@@ -55,10 +55,9 @@ async function openedOn(store: Store, rows: readonly IndexRow[], serials: string
     if (tests.length >= STRETCH) break;
     const history = await store.history(row);
     if (!history.ok) problem ??= history.reason;
-    const told = history.ok ? sieveTests([{ at: row.at, test: currentTest(history.value) }]) : null;
-    const [test] = told?.tests ?? [];
-    const own = test === undefined ? null : serialsIn(test);
-    if (test === undefined || own === null || own !== (wanted ?? own)) continue;
+    const test = history.ok ? stackTest(row.at, currentTest(history.value)) : null;
+    const own = test === null ? null : serialsIn(test);
+    if (test === null || own === null || own !== (wanted ?? own)) continue;
     wanted = own;
     tests.push(test);
   }

@@ -1,7 +1,7 @@
 import { writeFile } from "node:fs/promises";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
-import { lifeTold, testsOfSieve } from "../../src/store/careReading.ts";
+import { lifeTold, productOfSieve } from "../../src/store/careReading.ts";
 import { outsideFile } from "../../src/store/outsideFile.ts";
 import { cared, registered, SERIALS, sieve, weighed, withSet } from "./careWorld.ts";
 import { must, mustNot, opened } from "./opened.ts";
@@ -42,24 +42,13 @@ describe("the life of a sieve", () => {
   });
 });
 
-describe("the tests of a sieve", () => {
-  test("are those in which it stood, oldest first, the latest so many; none for a stranger", async () => {
+describe("the product of a sieve", () => {
+  test("is that of its latest test; none for a stranger and for one that stood in no test", async () => {
     const store = await station();
-    for (let i = 0; i < 5; i++) must(await store.record(weighed(`T-${i}`, `2026-11-2${i}T09:00:00+01:00`)));
-    const found = await testsOfSieve(store, S710, 3);
-    expect(found?.product).toBe("TH-0510");
-    expect(found?.tests.map(({ at }) => at.slice(8, 10))).toEqual(["22", "23", "24"]);
-    expect(await testsOfSieve(store, "S-9", 3)).toBeNull();
-  });
-
-  test("a void test is left out", async () => {
-    const store = await station();
-    const first = must(await store.record(weighed("T-0", "2026-11-20T09:00:00+01:00")));
-    must(await store.record(weighed("T-1", "2026-11-21T09:00:00+01:00")));
-    if (first.kind !== "test") throw new Error("no test");
-    const of = { testId: "T-0", number: first.number, day: first.day };
-    must(await store.record({ kind: "voided", at: "2026-11-22T09:00:00+01:00", by: "SB", of, reason: "another lot" }));
-    expect((await testsOfSieve(store, S710, 9))?.tests).toHaveLength(1);
+    expect(await productOfSieve(store, S710)).toBeNull();
+    must(await store.record(weighed("T-0", "2026-11-20T09:00:00+01:00")));
+    expect(await productOfSieve(store, S710)).toBe("TH-0510");
+    expect(await productOfSieve(store, "S-9")).toBeNull();
   });
 });
 

@@ -1,18 +1,15 @@
 import { setImmediate as turn } from "node:timers/promises";
 import { referenceRun } from "../../assess/referenceRun.ts";
-import { certifiedMeanUm } from "../../care/apertureChosen.ts";
-import { effectiveFromTests } from "../../care/effective/effectiveFromTests.ts";
-import type { StackTest } from "../../care/effective/tests.ts";
-import type { CareKnown } from "../../care/known.ts";
-import { seededRandom } from "../../care/random.ts";
 import { sieveOf } from "../../care/register/register.ts";
+import { refused } from "../../entry/outcome.ts";
 import { readApertures } from "../../record/apertureCsv.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
 import type { UntimedEntry } from "../../record/logEntry.ts";
 import { readRegisterItem } from "../../record/readExchanged.ts";
 import { currentTest } from "../../record/versions.ts";
-import { lifeTold, testsOfSieve } from "../../store/careReading.ts";
+import { lifeTold, productOfSieve } from "../../store/careReading.ts";
 import { outsideFile } from "../../store/outsideFile.ts";
+import { readSuspects } from "../../store/suspectReading.ts";
 import { notRecorded } from "../answers.ts";
 import * as answers from "../sieves/careAnswers.ts";
 import type { CareEffect } from "../sieves/places.ts";
@@ -70,34 +67,17 @@ async function registerFile(desk: Desk, asked: Extract<CareEffect, { do: "regist
   await record(desk, { kind: "registered", by, item: item.value, ...(reason === "" ? {} : { reason }) });
 }
 
-/** So many of the latest tests; fewer are kept of those that lie farther back. */
-const LATEST = 60;
-/** The same tests, the same answer. */
-const SEED = 20261124;
-
-/** Certified mean apertures stand for those sieves of the stack that have them. */
-function certified({ register }: CareKnown, tests: readonly StackTest[]): ReadonlyMap<number, number> {
-  const sieves = tests.at(-1)?.sieves ?? [];
-  return new Map(
-    sieves.flatMap(({ apertureUm, serial }) => {
-      const sieve = serial === undefined ? undefined : sieveOf(register, serial);
-      const mean = sieve === undefined ? null : certifiedMeanUm(sieve);
-      return mean?.determinable ? [[apertureUm, mean.value] as const] : [];
-    }),
-  );
-}
-
 /** That it is being worked out is on the screen before it is begun. */
 async function readEffective(desk: Desk, serial: string): Promise<void> {
   await turn();
-  const tests = await testsOfSieve(desk.store, serial, LATEST);
-  if (tests === null) return desk.show(answers.effectiveRead(desk.app(), serial, "no tests"));
-  const knownUm = certified(await desk.store.care.known(today(desk)), tests.tests);
-  await turn();
-  const choice = knownUm.size === 0 ? {} : { knownUm };
-  const found = effectiveFromTests(tests.tests, choice, seededRandom(SEED));
-  desk.show(answers.effectiveRead(desk.app(), serial, { product: tests.product, found }));
+  const product = await productOfSieve(desk.store, serial);
+  const read = product === null ? refused(NO_TEST) : await readSuspects(desk.store, product);
+  const other = read.ok && !read.value.serials.includes(serial);
+  const found = other ? refused(`${product} was tested with other sieves since: nothing is said of this one`) : read;
+  desk.show(answers.effectiveRead(desk.app(), serial, found));
 }
+
+const NO_TEST = "no valid test in the log tells the serial of this sieve: set tests out with its set";
 
 async function importApertures(desk: Desk, path: string): Promise<void> {
   const bytes = await outsideFile(desk.store.folder, path);

@@ -1,9 +1,10 @@
 import type { EffectiveAperture } from "../../care/effective/effectiveFromTests.ts";
 import { apertureText, sizeText, valueText } from "../../report/figures.ts";
+import type { SuspectReading } from "../../store/suspectReading.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { apart, cells, type Line } from "../line.ts";
 import { tabled } from "../sentences.ts";
-import type { EffectiveFound, SievePlace } from "./places.ts";
+import type { SievePlace } from "./places.ts";
 import { told } from "./told.ts";
 
 const AGAINST: Readonly<Record<EffectiveAperture["againstY"], { readonly text: string; readonly role: Role }>> = {
@@ -48,24 +49,29 @@ function sieveLine(one: EffectiveAperture, serial: string): Line {
   return tabled(HEADING, drawn);
 }
 
-function foundLines({ product, found }: EffectiveFound, serial: string, columns: number): Line[] {
+/** Which tests it rests on. */
+function fromWords({ product, found, testsBefore, rightSince }: SuspectReading): string {
+  const compared =
+    testsBefore === 0
+      ? "each sieve against its neighbours"
+      : `against ${testsBefore} tests from when the stack was known to be right (${rightSince?.slice(0, 10)})`;
+  return `from the latest ${found.tests} valid tests of ${product} on this stack, ${compared}; never changes a result by itself`;
+}
+
+function foundLines(reading: SuspectReading, serial: string, columns: number): Line[] {
+  const { found, problem } = reading;
   const own = found.sieves.find((one) => one.serial === serial);
-  const why = own && !own.effectiveUm.determinable ? own.effectiveUm.reason : null;
-  const words = own?.advice ?? (why === null ? null : `this sieve: ${why}`);
+  const why =
+    own && !own.effectiveUm.determinable ? `this sieve: ${own.effectiveUm.reason}` : "this sieve is not suspect";
   const others = found.sieves.filter((one) => one.serial !== serial && one.advice !== null);
   return [
-    ...told(
-      `from the latest ${found.tests} valid tests of ${product} on this stack; never changes a result by itself`,
-      columns,
-      "dim",
-    ),
+    ...told(fromWords(reading), columns, "dim"),
     HEADING,
     ...found.sieves.map((one) => sieveLine(one, serial)),
     [],
-    ...(words === null
-      ? told("this sieve is not suspect", columns)
-      : told(own?.advice ? `! ${words}` : words, columns, own?.advice ? "warning" : "plain")),
+    ...(own?.advice ? told(`! ${own.advice}`, columns, "warning") : told(why, columns)),
     ...others.flatMap((one) => told(`! ${one.advice}`, columns, "warning")),
+    ...(problem === null ? [] : told(`some tests are missing: ${problem}`, columns, "warning")),
     ...told(`how sure: ${found.notes.join("; ")}`, columns, "dim"),
   ];
 }
@@ -74,7 +80,5 @@ function foundLines({ product, found }: EffectiveFound, serial: string, columns:
 export function effectiveLines({ effective, serial }: SievePlace, columns: number): readonly Line[] {
   if (effective === null || effective === "working")
     return told("working out what the latest tests say of the apertures: a moment ...", columns, "dim");
-  if (effective === "no tests")
-    return told("no valid test in the log tells the serial of this sieve: set tests out with its set", columns, "dim");
-  return foundLines(effective, serial, columns);
+  return effective.ok ? foundLines(effective.value, serial, columns) : told(effective.reason, columns, "dim");
 }

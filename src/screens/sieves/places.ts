@@ -1,6 +1,5 @@
-import type { SieveTests } from "../../assess/sieveTests.ts";
-import type { EffectiveApertures } from "../../care/effective/effectiveFromTests.ts";
 import type { CareKnown } from "../../care/known.ts";
+import type { Outcome } from "../../entry/outcome.ts";
 import type { AperturesRead } from "../../record/apertureCsv.ts";
 import type { Inspection, ReferenceCheck, ReferenceMaterial } from "../../record/care.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
@@ -8,6 +7,7 @@ import type { UntimedEntry } from "../../record/logEntry.ts";
 import type { RegisterItem } from "../../record/register.ts";
 import type { Sieve } from "../../record/sieve.ts";
 import type { SieveTold } from "../../store/careReading.ts";
+import type { SuspectReading } from "../../store/suspectReading.ts";
 
 /** What is registered: the sieves, or all else. */
 export interface SievesPlace {
@@ -23,11 +23,6 @@ export type WithCare<P> = P & { readonly known: CareKnown | null };
 export const SIEVE_PAGES = ["sieve", "life", "empties", "effective"] as const;
 export type SievePage = (typeof SIEVE_PAGES)[number];
 
-/** Effective apertures from routine tests, and which tests. */
-export interface EffectiveFound extends Pick<SieveTests, "product"> {
-  readonly found: EffectiveApertures;
-}
-
 /** One sieve: how it stands, its life, its empty masses, what its tests say of its aperture. */
 export interface SievePlace {
   readonly name: "sieve";
@@ -37,7 +32,7 @@ export interface SievePlace {
   readonly from: number;
   readonly told: SieveTold | null;
   /** Worked out when first looked at. */
-  readonly effective: EffectiveFound | "working" | "no tests" | null;
+  readonly effective: Outcome<SuspectReading> | "working" | null;
 }
 
 /** What is done to sieves by a form. */

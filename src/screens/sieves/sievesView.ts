@@ -1,5 +1,5 @@
 import { roundHalfAway } from "../../grading/rounding.ts";
-import { apertureText } from "../../report/figures.ts";
+import { apertureText, decimalsOf, massText } from "../../report/figures.ts";
 import { dueWords, tareOffWords } from "../../report/sieveWords.ts";
 import { apart, cells, type Line, line, span } from "../line.ts";
 import type { Size } from "../place.ts";
@@ -13,15 +13,16 @@ import { told } from "./told.ts";
 const heading = (wide: boolean): Line =>
   cells([
     { text: "", columns: 3 },
-    { text: "sieve", columns: wide ? 24 : 13, role: "dim" },
+    { text: "sieve", columns: wide ? 20 : 13, role: "dim" },
     { text: "aperture", columns: 10, align: "right", role: "dim" },
     { text: "  state", columns: 14, role: "dim" },
     { text: "tests", columns: 6, align: "right", role: "dim" },
     { text: "min", columns: 6, align: "right", role: "dim" },
     { text: "kg", columns: 6, align: "right", role: "dim" },
     { text: "due", columns: 13, align: "right", role: "dim" },
-    { text: "off g", columns: wide ? 12 : 9, align: "right", role: "dim" },
-    ...(wide ? [{ text: "  kept at", columns: 20, role: "dim" as const }] : []),
+    ...(wide ? [{ text: "clean g", columns: 11, align: "right" as const, role: "dim" as const }] : []),
+    { text: "off g", columns: 9, align: "right", role: "dim" },
+    ...(wide ? [{ text: "  kept at", columns: 16, role: "dim" as const }] : []),
   ]);
 
 const isTold = ({ condition: { tare } }: SieveRow): boolean => tare?.advice != null;
@@ -30,23 +31,26 @@ function rowLine(row: SieveRow, chosen: boolean, wide: boolean, readabilityG: nu
   const { sieve, condition } = row;
   const { counts } = condition;
   const state = conditionSpan(condition);
+  const levelG = condition.tare?.levelG ?? null;
+  const clean = massText(levelG, decimalsOf(readabilityG));
   const off = tareOffWords(condition, readabilityG).replace(" g", "");
   const drawn = cells([
     { text: chosen ? "▸" : "", columns: 3, role: "strong" },
-    apart(sieve.serial, wide ? 24 : 13, chosen ? "strong" : "plain"),
+    apart(sieve.serial, wide ? 20 : 13, chosen ? "strong" : "plain"),
     { text: apertureText(sieve.apertureUm), columns: 10, align: "right" },
     { text: `  ${state.text}`, columns: 14, role: state.role },
     { text: `${counts.tests}`, columns: 6, align: "right" },
     { text: roundHalfAway(counts.sievedMin, 0), columns: 6, align: "right" },
     { text: roundHalfAway(counts.passedKg, 1), columns: 6, align: "right" },
     { text: dueWords(condition), columns: 13, align: "right" },
+    ...(wide ? [{ text: clean, columns: 11, align: "right" as const }] : []),
     {
       text: isTold(row) ? `${off} !` : `${off}  `,
-      columns: wide ? 12 : 9,
+      columns: 9,
       align: "right",
       role: isTold(row) ? "warning" : "plain",
     },
-    ...(wide ? [{ text: `  ${sieve.location ?? ""}`, columns: 20, role: "dim" as const }] : []),
+    ...(wide ? [{ text: `  ${sieve.location ?? ""}`, columns: 16, role: "dim" as const }] : []),
   ]);
   return tabled(heading(wide), drawn);
 }
@@ -136,7 +140,7 @@ function markedLines(place: WithCare<SievesPlace>, columns: number): readonly Li
 
 /** The list of what is registered, with what there is to say of each. */
 export function sievesBody(place: WithCare<SievesPlace>, { columns, rows }: Size): readonly Line[] {
-  const wide = columns >= 110;
+  const wide = columns >= 120;
   const ofSieves = place.list === "sieves";
   const drawn = ofSieves ? listed(place, wide) : others(place, columns);
   const head = [

@@ -1,9 +1,11 @@
 import { describe, expect, test } from "vitest";
 import type { EffectiveApertures } from "../../../src/care/effective/effectiveFromTests.ts";
+import { accepted, refused } from "../../../src/entry/outcome.ts";
 import { determined, undetermined } from "../../../src/record/determination.ts";
 import type { Role } from "../../../src/record/roles.ts";
 import { effectiveRead, sieveTold } from "../../../src/screens/sieves/careAnswers.ts";
 import type { LifeEntry } from "../../../src/store/careReading.ts";
+import type { SuspectReading } from "../../../src/store/suspectReading.ts";
 import { anApp, Stage } from "../stage.ts";
 import { atSieve, done, ITEMS, known, S710, tests } from "./world.ts";
 
@@ -198,6 +200,14 @@ describe("its effective aperture from routine tests", () => {
     tests: 40,
     notes: ["ranges hold for all sieves together at 95 %"],
   };
+  const reading: SuspectReading = {
+    product: "TH-0510",
+    serials: ["S-1400-1", S710],
+    rightSince: null,
+    testsBefore: 0,
+    found,
+    problem: null,
+  };
 
   test("is worked out when first looked at, with a word while it is", () => {
     const stage = atSieve(RISEN).presses("left");
@@ -210,23 +220,36 @@ describe("its effective aperture from routine tests", () => {
 
   test("stands with its range against Y, says how sure it is, and that it changes nothing", () => {
     const stage = atSieve(RISEN).presses("left");
-    stage.app = effectiveRead(stage.app, S710, { product: "TH-0510", found });
+    stage.app = effectiveRead(stage.app, S710, accepted(reading));
     const screen = flat(stage);
     expect(screen).toContain(
-      "from the latest 40 valid tests of TH-0510 on this stack; never changes a result by itself",
+      "from the latest 40 valid tests of TH-0510 on this stack, each sieve against its neighbours; never changes a result by itself",
     );
     expect(screen).toMatch(/▸ S-0710-1 710 um 745\.5 um 738\.4 um 752\.6 um SUSPECT ! ✗/);
     expect(screen).toMatch(/S-1400-1 1\.40 mm – – – not judged \?/);
     expect(screen).toContain("! the 710 um sieve (S-0710-1) sieves like 746 um");
+    const before = {
+      ...reading,
+      testsBefore: 40,
+      rightSince: "2026-10-01T08:00:00Z",
+      problem: "a day is out of reach",
+    };
+    stage.app = effectiveRead(stage.app, S710, accepted(before));
+    expect(flat(stage)).toContain("against 40 tests from when the stack was known to be right (2026-10-01)");
+    expect(flat(stage)).toContain("some tests are missing: a day is out of reach");
     expect(screen).toContain("how sure: ranges hold for all sieves together at 95 %");
   });
 
   test("says why where there is none, and where another sieve is suspect", () => {
     const stage = atSieve(RISEN, {}, "S-1400-1").presses("left");
-    stage.app = effectiveRead(stage.app, "S-1400-1", { product: "TH-0510", found });
+    stage.app = effectiveRead(stage.app, "S-1400-1", accepted(reading));
     expect(flat(stage)).toContain("this sieve: it has no coarser neighbour");
     expect(flat(stage)).toContain("! the 710 um sieve (S-0710-1) sieves like 746 um");
-    stage.app = effectiveRead(stage.app, "S-1400-1", "no tests");
+    stage.app = effectiveRead(
+      stage.app,
+      "S-1400-1",
+      refused("no valid test in the log tells the serial of this sieve"),
+    );
     expect(stage.screen()).toContain("no valid test in the log tells the serial of this sieve");
   });
 });

@@ -152,7 +152,7 @@ test("effective apertures are worked out from the log when first looked at", asy
   const at = await station(18);
   await at.opens(S710);
   at.presses("left");
-  await at.sees(/from the latest 18 valid tests of TH-0510 on this stack; never changes a result by itself/);
+  await at.sees(/from the latest 18 valid tests of TH-0510 on this stack, each sieve against its/);
   await at.sees(/▸ {2}S-0710-1 +710 um/);
   await at.sees("how sure: ranges hold for all sieves together at 95 %");
 });
