@@ -35,7 +35,7 @@ async function records(
 
 beforeAll(async () => {
   expect(await run(["demo", "--data", data, "--fill", "300", "--seed", "3"])).toMatchObject({ code: 0, err: "" });
-});
+}, 60_000);
 
 describe("trend --json", () => {
   test("has every key that other programs rely on", async () => {
