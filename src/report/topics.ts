@@ -80,6 +80,20 @@ export const TOPICS: readonly Topic[] = [
     ],
   },
   {
+    name: "sureness",
+    title: "± beside a figure, guard bands, borderline",
+    paragraphs: [
+      "± is the expanded uncertainty U = 2 u (k = 2): the true value lies within it in about 95 of 100 cases. It covers the " +
+        "balance, what was lost, the apertures of the sieves, the count of grains, sampling and the end point, as far as " +
+        "something is known of each; what is not included is named with the reason.",
+      "A guarded limit is decided only where the result lies inside (or outside) by more than its guard band, 1.645 u unless " +
+        "the product says otherwise. BORDERLINE is not a fail: the result meets the limit, but so narrowly that it can't be " +
+        "told from one that does not. A larger charge, certified sieves or a better sample may tell; the result says which.",
+      "Conformity is the chance that the true value meets the limit. The customer's risk is the chance that what was called " +
+        "within should not have been, the producer's that what was called outside should not have been.",
+    ],
+  },
+  {
     name: "models",
     title: "the distributions that a grading is fitted with",
     paragraphs: [...modelWords, "A size read from a model is labelled with it and never used for a verdict."],

@@ -238,6 +238,66 @@ describe("what is told besides", () => {
   });
 });
 
+describe("how sure the result is", () => {
+  const guarded = (max: number) =>
+    product({ envelope: [{ apertureUm: 500, passingPct: { max } }], values: [], decision: { rule: "guarded" } });
+
+  test("2: a guarded limit that is met by too little is borderline, and the page says why and what would help", async () => {
+    const ran = await run(["evaluate", sheet, "--product", guarded(13)]);
+    expect(ran).toMatchObject({ code: 2, err: "" });
+    const words = ran.out.replace(/\s+/g, " ");
+    expect(words).toContain("PRODUCT BORDERLINE ~");
+    expect(words).toMatch(/decides: passing 500 um 11\.91 % ±\d\.\d\d, BORDERLINE: inside at most 13 by 1\.09 %/);
+    expect(words).toContain("helps: certified apertures of the sieves");
+    expect(words).toContain("drift of the zero, because nothing is known of the balance");
+    expect((await run(["evaluate", sheet, "--product", guarded(20)])).code).toBe(0);
+    expect((await run(["evaluate", sheet, "--product", guarded(11)])).code).toBe(1);
+  });
+
+  test("--monte-carlo compares the draws, says where they are used, and the same seed draws the same", async () => {
+    const args = ["evaluate", sheet, "--product", guarded(13), "--monte-carlo", "--json", "--seed"];
+    const [one, again, other] = [await run([...args, "7"]), await run([...args, "7"]), await run([...args, "8"])];
+    expect(one.out).toBe(again.out);
+    expect(one.out).not.toBe(other.out);
+    const { uncertainty, verdict } = evaluated(one);
+    if (!uncertainty?.monteCarlo) throw new Error("nothing was drawn");
+    expect(uncertainty.monteCarlo).toMatchObject({ seed: 7 });
+    expect(uncertainty.monteCarlo.draws).toBeGreaterThanOrEqual(20_000);
+    const byDraws = new Set(uncertainty.monteCarlo.compared.filter(({ agree }) => !agree).map(({ on }) => on));
+    expect(byDraws.size).toBeGreaterThan(0);
+    for (const { apertureUm, sure } of uncertainty.passingPct) {
+      const by = byDraws.has(`passingPct@${apertureUm}`) ? "monte carlo" : "first order";
+      expect(sure).toMatchObject({ determinable: true, by });
+    }
+    const at500 = uncertainty.passingPct.find(({ apertureUm }) => apertureUm === 500)?.sure;
+    expect(verdict.limits[0]?.guarded?.u).toBe(at500?.determinable ? at500.u : null);
+  });
+
+  test("--monte-carlo on a page names the seed and where the ways differ", async () => {
+    const ran = await run(["evaluate", sheet, "--product", th0510, "--monte-carlo"]);
+    expect(ran.out.replace(/\s+/g, " ")).toMatch(
+      /Monte Carlo: \d+ draws, seed 1.* numbers compared\. .*the draws are used\./,
+    );
+  });
+
+  test("64: a seed without draws", async () =>
+    expect(await run(["evaluate", sheet, "--seed", "7"])).toEqual(
+      refusal(64, "--seed is for the draws of --monte-carlo: give both or neither"),
+    ));
+
+  test("an interval never reaches below 0 or beyond 100 %", async () => {
+    const fine = file("fine.csv", "# charge_g: 100\naperture_um,net_g\n1000,0.02\n500,60\n250,39.9\npan,0.05\n");
+    for (const draws of [[], ["--monte-carlo"]]) {
+      const { uncertainty } = evaluated(await run(["evaluate", fine, "--json", ...draws]));
+      for (const { sure } of uncertainty?.passingPct ?? []) {
+        if (!sure.determinable) throw new Error(sure.reason);
+        expect(sure.low).toBeGreaterThanOrEqual(0);
+        expect(sure.high).toBeLessThanOrEqual(100);
+      }
+    }
+  });
+});
+
 describe("the forms of the result", () => {
   test("JSON is the contract's, whatever the sheet's form", async () => {
     for (const name of ["TH-0510.csv", "TH-MAS.json", "TH-PG3.csv"]) {

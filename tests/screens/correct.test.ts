@@ -150,7 +150,7 @@ describe("correcting a recorded test", () => {
           of: { testId: "t-7", day: "2026-11-22", number: 7 },
           changes: [{ field: "fullG", apertureUm: 710, from: 493.5, to: 493.2 }],
           reason: "read the wrong line",
-          signed: { program: "test", test: "valid", product: "pass", lossPct: expect.closeTo(0.2, 2) },
+          signed: { program: "test", test: "valid", product: "pass", lossPct: expect.closeTo(0.2, 2), budget: 1 },
         },
       },
     ]);

@@ -22,7 +22,7 @@ describe("a six-row test by keys", () => {
   test("ends on the result with both verdicts, and the screen shows the assessment's figures", () => {
     const screen = upToResult().screen();
     expect(screen).toContain("TEST VALID ✓  PASS ✓");
-    expect(screen).toMatch(/1\.00 mm +56\.46 +18\.83 +20\.73 +79\.27/);
+    expect(screen).toMatch(/1\.00 mm +56\.46 +18\.83 +79\.27 +±/);
     expect(screen).toContain("loss 0.30 g = 0.10 % (at most 0.3 %)");
   });
 
