@@ -75,6 +75,34 @@ Two models of the curve's slope at a sieve were dropped before: that of the mono
 apertures' part too small by up to half where two chords differ much (least coverage 42 %), and the three-point parabola
 in passing %, too large in the tails by a quarter. Both were replaced on account of curves whose slopes are known, which
 are now a test of their own.
+
+## Taken apart
+
+The simulation draws what the budget assumes: apertures evenly within Y or normal about the certificate, one remainder for all
+sieves, the same balance, half of the losses as dust. What it is told and the budget is not is how much can be lost at most. To see
+where the excess over 95.45 % comes from, causes were left out of the laboratory and of the budget alike, 500 tests each, one
+seed. In brackets u over the scatter about the truth, on average of all numbers: 1 is an honest u.
+
+| lot | charge | as above, certified, % | no loss, certified, % | no loss, within Y, % | no loss, no remainder, perfect sieves, % |
+| --- | ---: | ---: | ---: | ---: | ---: |
+| fine sand | 20 g | 99.4 (2.08) | 97.4 (1.12) | 98.0 (1.04) | 97.0 (1.10) |
+| fine sand | 100 g | 97.4 (1.27) | 96.1 (1.04) | 98.9 (1.02) | 97.3 (1.10) |
+| fine sand | 400 g | 96.3 (1.10) | 96.1 (1.02) | 98.8 (1.00) | 96.3 (1.03) |
+| granules | 50 g | 97.6 (1.17) | 96.7 (1.07) | 96.9 (1.06) | 95.6 (1.05) |
+| granules | 200 g | 95.8 (1.05) | 95.3 (1.01) | 96.6 (1.02) | 94.9 (1.01) |
+| granules | 800 g | 96.9 (1.07) | 96.5 (1.05) | 97.2 (1.01) | 94.7 (1.00) |
+| gravel with sand | 300 g | 99.6 (2.02) | 99.2 (1.81) | 98.9 (1.75) | 99.5 (1.79) |
+| gravel with sand | 1500 g | 97.6 (1.26) | 98.0 (1.28) | 97.7 (1.19) | 98.7 (1.31) |
+| gravel with sand | 6000 g | 96.9 (1.08) | 97.4 (1.13) | 97.1 (1.08) | 96.7 (1.11) |
+
+- Where nothing but balance and grains is left, coverage is 94.7 to 97.3 % for sand and granules: the propagation holds.
+- The gravel stays above in all columns, the more the smaller the charge: that is the half grain of Jeffreys' prior.
+- Fine sand falls from 99.4 to 97.4 % of 20 g once the loss is out: the closure's noise is counted as possible loss (u twice
+  the scatter).
+- Sieves within Y have an honest u (1.00 to 1.06 for sand and granules) and yet 96.6 to 98.9 %: a rectangle ends at 1.73 u, so that
+  2 u holds all of it. That is k = 2 with a rectangle, not a u that is too large.
+
+Nothing was changed on account of these figures.
 `;
 
 /** Which charges lie beyond 97 % or below 93 %, in words. */
