@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { App } from "../../src/screens/place.ts";
-import { anApp, Stage } from "./stage.ts";
+import { anApp, recordedRow, Stage } from "./stage.ts";
 
 describe("the bench with problems", () => {
   const bench = (change: Partial<App>) => new Stage(anApp(change)).screen();
@@ -33,4 +33,15 @@ test("the clock stays in the title however long the plant's name and whoever is 
   const [title = ""] = new Stage(anApp({ session, station })).lines();
   expect(title).toContain("11-24 03:12");
   expect(title).toContain("SB administrator");
+});
+
+test("the row of the mark is in sight in the lowest window too, down to the last recorded test", () => {
+  const recent = Array.from({ length: 6 }, (_, i) => recordedRow(i + 1, `lot-${i}`));
+  const problems = ["a first thing that was found wrong", "a second thing that was found wrong, and what to do"];
+  const stage = new Stage(anApp({ recent, problems, readOnly: "another window has this station open" }));
+  for (let row = 0; row < 8; row++) {
+    const shown = stage.lines({ columns: 60, rows: 16 });
+    expect(shown.filter((line) => line.startsWith("▸"))).toHaveLength(1);
+    stage.presses("down");
+  }
 });

@@ -6,7 +6,7 @@ import { wrapped } from "../../report/columns.ts";
 import { pctText, sizeText, valueText } from "../../report/figures.ts";
 import { secondsToGo } from "../../run/shake.ts";
 import type { HoldOpened } from "../../shift/holds.ts";
-import { apart, type Cell, cells, fitted, type Line, line, span } from "../line.ts";
+import { apart, BLANK, type Cell, cells, fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { tabled } from "../sentences.ts";
@@ -160,6 +160,12 @@ const warned = (text: string, columns: number): Line[] =>
 const asOf = ({ readAt }: App): string =>
   readAt === undefined ? "" : `, as of ${readAt.slice(11, 16)} (r reads again)`;
 
+/** The row of the mark stays in sight in a low window; what is above it then is told of. */
+function scrolledTo(lines: readonly Line[], marked: number, rows: number): readonly Line[] {
+  const above = lines.length > rows ? Math.max(0, marked - (rows - 3)) : 0;
+  return above === 0 ? lines : [line(`  … ${above + 1} more rows above`, "dim"), ...lines.slice(above + 1)];
+}
+
 /** The bench: what is in work, what was recorded lately, how the last product runs. */
 export function benchBody(app: App, size: Size): readonly Line[] {
   const place = here(app, "bench");
@@ -188,5 +194,6 @@ export function benchBody(app: App, size: Size): readonly Line[] {
     ...recentNote(app),
     [],
   ];
-  return fitted([...upper, ...trend(app, size.columns, size.rows - upper.length)], size.rows);
+  const all = [...upper, ...trend(app, size.columns, size.rows - upper.length)];
+  return fitted(scrolledTo(all, all.indexOf(drawn[at] ?? BLANK), size.rows), size.rows);
 }
