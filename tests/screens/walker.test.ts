@@ -2,6 +2,7 @@ import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { fieldInHand } from "../../src/run/run.ts";
 import { benchItems } from "../../src/screens/bench/items.ts";
 import { frameOf } from "../../src/screens/frame.ts";
 import { GENERAL_KEYS } from "../../src/screens/general.ts";
@@ -41,11 +42,16 @@ const VISITS: Readonly<Record<PlaceName, (walker: Walker) => Promise<unknown>>> 
     });
   },
   run: async (w) => {
-    w.types("n").looks("set out").enters("TH-MAS").presses("enter", "enter", "enter").looks("charge").enters("300.2");
+    w.types("n").looks("set out").enters("TH-MAS").presses("enter", "enter", "enter").looks("set of sieves");
+    if (w.app.place.name === "run" && fieldInHand(w.app.place.run) === "set") w.presses("enter");
+    w.looks("charge").enters("300.2");
     w.looks("weigh empty").types("412.3").looks("typed").types("x").looks("big").types("x").presses("enter");
-    for (let row = 1; w.app.place.name === "run" && w.app.place.run.draft.stage === "weigh empty" && row < 20; row++)
+    const accepts = () => w.app.place.name === "run" && w.app.place.run.doubt !== null && w.presses("enter");
+    accepts();
+    for (let row = 1; w.app.place.name === "run" && w.app.place.run.draft.stage === "weigh empty" && row < 20; row++) {
       w.enters(`${400 - row * 3}.5`);
-    if (w.app.place.name === "run" && w.app.place.run.doubt) w.presses("enter");
+      accepts();
+    }
     w.looks("shake")
       .types("s")
       .looks("why cut short")
