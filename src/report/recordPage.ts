@@ -10,6 +10,7 @@ import { inColumns, wrapped } from "./columns.ts";
 import { decimalsOf, massText, NO_FIGURE } from "./figures.ts";
 import { resultPage } from "./page.ts";
 import { retestWords } from "./retestWords.ts";
+import { sievesUsedWords } from "./sievesUsed.ts";
 import { signedWords } from "./signOnWords.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
 import { DIFFERS, fieldText, markedCell, versionRows } from "./versionTable.ts";
@@ -63,6 +64,7 @@ function heading(history: TestHistory, shown: Version, { width, original }: Reco
     ...whichVersion(history, shown, original),
     `sampling point ${shown.test.samplingPoint || NO_FIGURE}   disposition ${shown.test.disposition ?? NO_FIGURE}`,
     `balance ${test.balance.id}, ${test.balance.readabilityG} g   shaker program ${test.program?.code ?? NO_FIGURE}${shaking(test)}`,
+    ...sievesUsedWords(test),
     ...(shown.test.retest === undefined ? [] : [retestWords(shown.test)]),
     ...(shown.test.remark === "" ? [] : [`remark: ${shown.test.remark}`]),
   ];
