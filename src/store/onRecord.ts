@@ -2,7 +2,7 @@ import { amendingRefusal } from "../assess/correctionOf.ts";
 import { type Amending, correctedTest, isAmendment } from "../record/amendmentRefusal.ts";
 import type { Amendment, LogEntry, NewEntry } from "../record/logEntry.ts";
 import type { TestRecord } from "../record/test.ts";
-import type { TestHistory } from "../record/versions.ts";
+import { standingOf, type TestHistory } from "../record/versions.ts";
 import { releaseRefusal } from "../shift/holdReason.ts";
 import { type HoldOpened, holdOn, holdRefusal, openHolds } from "../shift/holds.ts";
 import { testAt } from "./amendedHistory.ts";
@@ -43,9 +43,10 @@ export class OnRecord {
     return holdOn(openHolds(await this.#drawers.amended.matters()), product, lot);
   }
 
-  async #releaseRefusal({ signed, disposition, product, lot }: TestRecord): Promise<string | null> {
+  async #releaseRefusal(test: TestRecord, waived = false): Promise<string | null> {
+    const { signed, disposition, product, lot } = test;
     if (disposition !== "release") return null;
-    return releaseRefusal({ ...signed, disposition }, false, await this.#held(product.code, lot));
+    return releaseRefusal({ ...signed, disposition }, waived, await this.#held(product.code, lot));
   }
 
   /** What a retest repeats must be a test of the same product that is on record. */
@@ -69,11 +70,13 @@ export class OnRecord {
     return amendingRefusal(history.value, entry) ?? this.#releaseByCorrection(history.value, entry);
   }
 
-  /** A correction releases a lot that is on hold as little as a test does. */
+  /** A correction releases a lot that is on hold as little as a test does, nor does it bring a release to such a lot. */
   async #releaseByCorrection(history: TestHistory, entry: Amending): Promise<string | null> {
-    if (entry.kind !== "correction" || !entry.changes.some(({ to }) => to === "release")) return null;
+    if (entry.kind !== "correction") return null;
+    if (!entry.changes.some(({ field }) => field === "disposition" || field === "lot")) return null;
     const test = correctedTest(history, entry.changes);
-    return test.ok ? this.#releaseRefusal({ ...test.value, signed: entry.signed }) : test.reason;
+    const { waived } = standingOf(history);
+    return test.ok ? this.#releaseRefusal({ ...test.value, signed: entry.signed }, waived) : test.reason;
   }
 
   /** The entry that a test has already; null when it has none. */

@@ -4,7 +4,7 @@ import type { NewEntry } from "../../src/record/logEntry.ts";
 import type { TestRecord } from "../../src/record/test.ts";
 import type { Store } from "../../src/store/store.ts";
 import { must, mustNot, opened } from "./opened.ts";
-import { testEntry } from "./records.ts";
+import { product, testEntry } from "./records.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
 
 const AT = "2026-11-24T09:00:00+01:00";
@@ -69,4 +69,32 @@ describe("a lot on hold", () => {
     must(await store.record({ kind: "hold closed", at: AT, by: "KO", disposition: "release", ...closing }));
     must(await store.record(correction));
   });
+
+  test("gets no release by a correction that moves a released test to it", async () => {
+    const store = await opened(await temporaryFolder());
+    must(await store.record(heldBy(await recordedTest(store, "T-1", { disposition: "hold" }))));
+    const other = await recordedTest(store, "T-2", { lot: "OTHER", disposition: "release" });
+    const lot = (await recordedTest(store, "T-3", { disposition: "adjust" })).test.lot;
+    const moved = { field: "lot", from: "OTHER", to: lot } as const;
+    const kept = { field: "disposition", from: "release", to: "hold" } as const;
+    const correction = async (changes: readonly (typeof moved | typeof kept)[]) => {
+      const history = must(await store.history(other));
+      return { ...must(correctionOf(history, changes, "wrong lot typed", "test")), at: AT, by: "KO" };
+    };
+    expect(mustNot(await store.record(await correction([moved])))).toContain("on hold by no.");
+    must(await store.record(await correction([moved, kept])));
+  });
+});
+
+test("an invalid test that somebody waived is released by a correction", async () => {
+  const store = await opened(await temporaryFolder());
+  const first = await recordedTest(store, "T-1", {
+    product: { ...product, method: { maxLossPct: 0.01 } },
+    signed: { program: "test", test: "invalid", product: "not judged", lossPct: 0.1 },
+    disposition: "resample",
+  });
+  const change = { field: "disposition", from: "resample", to: "release" } as const;
+  must(await store.record({ kind: "waived", at: AT, by: "KO", of: refTo(first), reason: "the loss was found" }));
+  const history = must(await store.history(first));
+  must(await store.record({ ...must(correctionOf(history, [change], "waived", "test")), at: AT, by: "KO" }));
 });
