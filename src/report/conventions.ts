@@ -34,7 +34,8 @@ function decision(product: Product | null): string {
   return `Limits are inclusive; values are compared ${compared}; ${ruleWords(ruleOf(product?.decision, undefined))}${others}.`;
 }
 
-function ruleWords(rule: DecisionRule): string {
+/** "simple acceptance", "guarded acceptance with a guard band of 1.645 u (U = 2 u)". */
+export function ruleWords(rule: DecisionRule): string {
   if (rule.kind === "simple") return "simple acceptance";
   const side =
     rule.side === undefined ? "" : `, at the ${rule.side === "min" ? "lower" : "upper"} end of a limit with two`;

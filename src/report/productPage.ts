@@ -4,7 +4,9 @@ import type { Product } from "../record/product.ts";
 import { SAME_HANDS, sameHands } from "../record/productDraft.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
+import { ruleOf } from "../uncertainty/decision/ruleOf.ts";
 import { inColumns } from "./columns.ts";
+import { ruleWords } from "./conventions.ts";
 import { apertureText } from "./figures.ts";
 import { boundsText } from "./verdictWords.ts";
 
@@ -28,6 +30,7 @@ export function productPage(product: Product): string {
       .map(apertureText)
       .join(", ")} and pan`,
     ...methodLines(method),
+    ...(product.decision === undefined ? [] : [`decision   ${ruleWords(ruleOf(product.decision, undefined))}`]),
     "",
     ...(limits.length > 0 ? inColumns(limits) : ["no limits: tests are assessed, not judged"]),
   ];
@@ -50,7 +53,13 @@ function chargeWords({ min, target, max }: NonNullable<NonNullable<Product["meth
   return bounds === "" ? `${target}` : `${target} (${bounds})`;
 }
 
-function limitCells({ on, min, max }: Limit): string[] {
+function limitCells({ decision, ...limit }: Limit): string[] {
+  const own = decision === undefined ? "" : `  ${ruleWords(ruleOf(undefined, decision))}`;
+  const [name, bounds] = boundCells(limit);
+  return [name, bounds + own];
+}
+
+function boundCells({ on, min, max }: Limit): [string, string] {
   if (on.kind === "value") {
     const found = CHARACTERISTIC_VALUES.find(({ id }) => id === on.id);
     const show = found?.unit === "um" ? apertureText : String;

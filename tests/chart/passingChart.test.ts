@@ -34,6 +34,25 @@ describe("a whole test", () => {
 `);
   });
 
+  test("has a band of its own sign on both sides of the curve, from the first sieve to the last", () => {
+    const band = filterSand.points.map(({ apertureUm, passingPct }) => ({
+      apertureUm,
+      lowPct: Math.max(0, passingPct - 12),
+      highPct: Math.min(100, passingPct + 12),
+    }));
+    const plain = passingChart({ ...filterSand, width: 60, height: 15 });
+    const drawn = passingChart({ ...filterSand, band, width: 60, height: 15 });
+    expect(plain.join("")).not.toContain("·");
+    for (const [i, row] of drawn.entries()) {
+      expect(row.replaceAll("·", " ")).toBe(plain[i]);
+    }
+    const middle = drawn[6] ?? "";
+    expect(middle.indexOf("·")).toBeLessThan(middle.search(/[●╭╯─]/));
+    expect(middle.lastIndexOf("·")).toBeGreaterThan(middle.search(/[●╭╯─]/));
+    expect(chartLegend({ band: true })).toContain("± ··");
+    expect(chartLegend({ band: true, ascii: true })).toMatch(/^[\x20-\x7e]*$/);
+  });
+
   test("is told in ASCII just as well", () => {
     const drawn = passingChart({ ...filterSand, envelope: filterSandEnvelope, width: 40, height: 10, ascii: true });
     expect(drawn.join("")).toMatch(/^[\x20-\x7e]*$/);

@@ -61,6 +61,28 @@ describe("two sides", () => {
   });
 });
 
+describe("a guard band at one end", () => {
+  const upper = { kind: "guarded acceptance", guard: { r: 1 }, side: "max" } as const;
+
+  test("of a limit with two leaves the other as it is", () => {
+    expect(decide({ value: 0.5, u: 1 }, from0To10, upper)).toMatchObject({
+      result: "within",
+      acceptance: { low: 0, high: 8 },
+    });
+    expect(decide({ value: 9, u: 1 }, from0To10, upper).result).toBe("borderline");
+    expect(decide({ value: 1, u: 1 }, from0To10, { ...upper, side: "min" }).result).toBe("borderline");
+  });
+
+  test("of a limit with one end is there whatever end is named", () =>
+    expect(decide({ value: 9, u: 1 }, upTo10, { ...upper, side: "min" }).result).toBe("borderline"));
+
+  test("that nothing can lie beyond is not there", () => {
+    const can = { low: 0, high: 100 };
+    const of = decide({ value: 99.5, u: 1, can }, { min: 95, max: 100 }, by("guarded both"));
+    expect(of).toMatchObject({ result: "within", acceptance: { low: 97, high: null } });
+  });
+});
+
 describe("risks of one decision", () => {
   test("of an acceptance it is the consumer's, of a rejection the producer's, of neither none", () => {
     const accepted = decide({ value: 9, u: 1 }, upTo10, by("simple"));
