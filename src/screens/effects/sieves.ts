@@ -61,9 +61,9 @@ async function record(desk: Desk, entry: Extract<UntimedEntry, { kind: "care" | 
 async function registerFile(desk: Desk, asked: Extract<CareEffect, { do: "registerFile" }>): Promise<void> {
   const { path, by, reason } = asked;
   const bytes = await outsideFile(desk.store.folder, path);
-  if (!bytes.ok) return told(desk, bytes.reason);
+  if (!bytes.ok) return desk.show(answers.fileRefused(desk.app(), path, bytes.reason));
   const item = readRegisterItem(bytes.value);
-  if (!item.ok) return told(desk, `${path}: ${item.reason}`);
+  if (!item.ok) return desk.show(answers.fileRefused(desk.app(), path, `${path}: ${item.reason}`));
   await record(desk, { kind: "registered", by, item: item.value, ...(reason === "" ? {} : { reason }) });
 }
 

@@ -35,6 +35,14 @@ export function careRecorded(app: App, entry: LogEntry): App {
   return { ...back, operator: entry.by, message: `no. ${entry.number}: ${entryWords(entry)}` };
 }
 
+/** A file could not be registered: its name is in hand again, to be mended. */
+export function fileRefused(app: App, path: string, reason: string): App {
+  const { place } = app;
+  const mended =
+    place.name === "careForm" && place.form === "file" ? { ...place, answers: [], typed: path, signing: false } : place;
+  return { ...app, place: mended, message: reason };
+}
+
 /** A file of measured apertures has been read. */
 export function aperturesArrived(app: App, { path, warpUm, weftUm = [] }: AperturesAnswer): App {
   const message = `${path}: ${warpUm.length} apertures along the warp, ${weftUm.length} along the weft`;

@@ -1,7 +1,8 @@
+import type { Counts } from "../../care/use/counts.ts";
 import { roundHalfAway } from "../../grading/rounding.ts";
 import { apertureText, decimalsOf, massText } from "../../report/figures.ts";
 import { dueWords, tareOffWords } from "../../report/sieveWords.ts";
-import { apart, cells, type Line, line, span } from "../line.ts";
+import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
 import { conditionSpan } from "./conditionSpan.ts";
@@ -10,49 +11,59 @@ import type { SievesPlace, WithCare } from "./places.ts";
 import { otherItems, type SieveRow, sieveRows } from "./rows.ts";
 import { told } from "./told.ts";
 
-const heading = (wide: boolean): Line =>
+/** Where there is room for everything, for the usual, or for what says most. */
+type Width = "wide" | "usual" | "narrow";
+const widthOf = (columns: number): Width => (columns >= 120 ? "wide" : columns >= 80 ? "usual" : "narrow");
+
+const NAME_COLUMNS: Readonly<Record<Width, number>> = { wide: 20, usual: 13, narrow: 12 };
+
+const dim = (text: string, columns: number, align: "left" | "right" = "right"): Cell => ({
+  text,
+  columns,
+  align,
+  role: "dim",
+});
+
+const heading = (width: Width): Line =>
   cells([
-    { text: "", columns: 3 },
-    { text: "sieve", columns: wide ? 20 : 13, role: "dim" },
-    { text: "aperture", columns: 10, align: "right", role: "dim" },
-    { text: "  state", columns: 14, role: "dim" },
-    { text: "tests", columns: 6, align: "right", role: "dim" },
-    { text: "min", columns: 6, align: "right", role: "dim" },
-    { text: "kg", columns: 6, align: "right", role: "dim" },
-    { text: "due", columns: 13, align: "right", role: "dim" },
-    ...(wide ? [{ text: "clean g", columns: 11, align: "right" as const, role: "dim" as const }] : []),
-    { text: "off g", columns: 9, align: "right", role: "dim" },
-    ...(wide ? [{ text: "  kept at", columns: 16, role: "dim" as const }] : []),
+    dim("", 3),
+    dim("sieve", NAME_COLUMNS[width], "left"),
+    dim("aperture", width === "narrow" ? 9 : 10),
+    dim("  state", 14, "left"),
+    ...(width === "narrow" ? [] : [dim("tests", 6), dim("min", 6), dim("kg", 6)]),
+    dim("due", 13),
+    ...(width === "wide" ? [dim("clean g", 11)] : []),
+    dim("off g", 9),
+    ...(width === "wide" ? [dim("  kept at", 16, "left")] : []),
   ]);
 
 const isTold = ({ condition: { tare } }: SieveRow): boolean => tare?.advice != null;
 
-function rowLine(row: SieveRow, chosen: boolean, wide: boolean, readabilityG: number): Line {
+/** What it was used for since its latest inspection. */
+const usedCells = ({ tests, sievedMin, passedKg }: Counts): Cell[] => [
+  { text: `${tests}`, columns: 6, align: "right" },
+  { text: roundHalfAway(sievedMin, 0), columns: 6, align: "right" },
+  { text: roundHalfAway(passedKg, 1), columns: 6, align: "right" },
+];
+
+function rowLine(row: SieveRow, chosen: boolean, width: Width, readabilityG: number): Line {
   const { sieve, condition } = row;
-  const { counts } = condition;
   const state = conditionSpan(condition);
-  const levelG = condition.tare?.levelG ?? null;
-  const clean = massText(levelG, decimalsOf(readabilityG));
   const off = tareOffWords(condition, readabilityG).replace(" g", "");
+  const clean = massText(condition.tare?.levelG ?? null, decimalsOf(readabilityG));
+  const told = isTold(row);
   const drawn = cells([
     { text: chosen ? "▸" : "", columns: 3, role: "strong" },
-    apart(sieve.serial, wide ? 20 : 13, chosen ? "strong" : "plain"),
-    { text: apertureText(sieve.apertureUm), columns: 10, align: "right" },
+    apart(sieve.serial, NAME_COLUMNS[width], chosen ? "strong" : "plain"),
+    { text: apertureText(sieve.apertureUm), columns: width === "narrow" ? 9 : 10, align: "right" },
     { text: `  ${state.text}`, columns: 14, role: state.role },
-    { text: `${counts.tests}`, columns: 6, align: "right" },
-    { text: roundHalfAway(counts.sievedMin, 0), columns: 6, align: "right" },
-    { text: roundHalfAway(counts.passedKg, 1), columns: 6, align: "right" },
+    ...(width === "narrow" ? [] : usedCells(condition.counts)),
     { text: dueWords(condition), columns: 13, align: "right" },
-    ...(wide ? [{ text: clean, columns: 11, align: "right" as const }] : []),
-    {
-      text: isTold(row) ? `${off} !` : `${off}  `,
-      columns: 9,
-      align: "right",
-      role: isTold(row) ? "warning" : "plain",
-    },
-    ...(wide ? [{ text: `  ${sieve.location ?? ""}`, columns: 16, role: "dim" as const }] : []),
+    ...(width === "wide" ? [{ text: clean, columns: 11, align: "right" as const }] : []),
+    { text: told ? `${off} !` : `${off}  `, columns: 9, align: "right", role: told ? "warning" : "plain" },
+    ...(width === "wide" ? [dim(`  ${sieve.location ?? ""}`, 16, "left")] : []),
   ]);
-  return tabled(heading(wide), drawn);
+  return tabled(heading(width), drawn);
 }
 
 interface Drawn {
@@ -62,12 +73,12 @@ interface Drawn {
 }
 
 /** Rows under the name of their set. */
-function listed(place: WithCare<SievesPlace>, wide: boolean): readonly Drawn[] {
+function listed(place: WithCare<SievesPlace>, width: Width): readonly Drawn[] {
   const readabilityG = place.known?.balance.readabilityG ?? 0.01;
   const rows = sieveRows(place);
   return rows.flatMap((row, i): Drawn[] => {
     const isFirst = row.group !== rows[i - 1]?.group;
-    const own: Drawn = { line: rowLine(row, i === place.at, wide, readabilityG), row: i };
+    const own: Drawn = { line: rowLine(row, i === place.at, width, readabilityG), row: i };
     return isFirst ? [{ line: line(`  ${row.group}`, "dim"), row: null }, own] : [own];
   });
 }
@@ -140,14 +151,14 @@ function markedLines(place: WithCare<SievesPlace>, columns: number): readonly Li
 
 /** The list of what is registered, with what there is to say of each. */
 export function sievesBody(place: WithCare<SievesPlace>, { columns, rows }: Size): readonly Line[] {
-  const wide = columns >= 120;
+  const width = widthOf(columns);
   const ofSieves = place.list === "sieves";
-  const drawn = ofSieves ? listed(place, wide) : others(place, columns);
+  const drawn = ofSieves ? listed(place, width) : others(place, columns);
   const head = [
     [span("  find ", "dim"), span(`${place.filter}▌`, "field")],
     countLine(place),
     ...commonLines(place, columns),
-    ofSieves ? heading(wide) : otherHeading(columns),
+    ofSieves ? heading(width) : otherHeading(columns),
   ];
   const below = markedLines(place, columns);
   const room = Math.max(1, rows - head.length - below.length);

@@ -136,3 +136,11 @@ test.each([
 test("the bench alone needs nothing of it", () => {
   expect(new Stage(anApp()).screen()).toContain("s sieves");
 });
+
+test("each width shows what says most: narrow no counts, wide the cleaned level and where it is kept", () => {
+  const stage = atSieves(known(tests(30)));
+  const narrow = stage.screen({ columns: 60, rows: 24 });
+  expect(narrow).toMatch(/S-0710-1 +710 um {2}fit ✓ +2027-04-02/);
+  expect(narrow).not.toContain("tests   min");
+  expect(stage.screen({ columns: 120, rows: 24 })).toMatch(/S-0710-1 .* 2027-04-02 +402\.00 +0\.00 +rack 2/);
+});

@@ -110,12 +110,10 @@ test("a reference material comes from its file; the check judges a recorded test
   at.enters("nowhere.json");
   at.presses("enter", "enter");
   await at.sees("nowhere.json: there is no such file: check the name");
-  at.presses("escape", "escape");
   for (let i = 0; i < "nowhere".length + 5; i++) at.presses("backspace");
   at.enters("bad.json");
   at.presses("enter", "enter");
   await at.sees(/bad\.json: line 1, column 2/);
-  at.presses("escape", "escape");
   for (let i = 0; i < "bad.json".length; i++) at.presses("backspace");
   at.enters("rm.json");
   at.presses("enter", "enter");
