@@ -1,9 +1,9 @@
 import type { HowSure, SureLimit } from "../assess/howSure.ts";
 import { roundHalfAway } from "../grading/rounding.ts";
+import { nominalText } from "../series/apertureText.ts";
 import type { FewGrains } from "../uncertainty/decision/fewGrains.ts";
 import type { Help, WhatDecides } from "../uncertainty/decision/whatDecides.ts";
 import { practicalG } from "../uncertainty/planning/practical.ts";
-import { apertureText } from "./figures.ts";
 import { boundsSaid, chanceText, figureText, nameText, spreadText, spreadWords, sureText } from "./sureFigures.ts";
 
 const counted = (grains: number): string => roundHalfAway(grains, 0);
@@ -18,7 +18,7 @@ const BALANCE: Readonly<Record<string, string>> = {
 };
 
 const where = ({ side, apertureUm }: Pick<FewGrains, "side" | "apertureUm">): string =>
-  side === "coarser" ? `on ${apertureText(apertureUm)} or coarser` : `finer than ${apertureText(apertureUm)}`;
+  side === "coarser" ? `on ${nominalText(apertureUm)} or coarser` : `finer than ${nominalText(apertureUm)}`;
 
 /** One thing that would help, in words. */
 function helpWords(help: Help, unit: string): string {
