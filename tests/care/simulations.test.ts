@@ -41,6 +41,12 @@ describe("the empty masses", () => {
     }
   });
 
+  test("of a bench where the same sieve scatters by 25 mg alarm no more than of a quiet one", () => {
+    const said = healthyRuns(1, 250, 78, 0.025);
+    expect(said.alarms).toBeLessThanOrEqual(1);
+    for (const run of blindingRuns(3, 0.02, 250, 56, 0.025)) expect(run.after).toBeLessThanOrEqual(12);
+  });
+
   test("of 500 tests with nothing wrong say almost nothing but the slips of the hand", () => {
     const said = healthyRuns(1, 500, 77);
     expect(said.alarms).toBeLessThanOrEqual(1);

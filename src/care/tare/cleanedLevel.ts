@@ -21,7 +21,8 @@ const learning = (weighings: readonly EmptyWeighing[]): number => {
 
 /**
  * A sieve's own cleaned level: the median of the first 12 weighings from the first one after a cleaning on, or, while
- * no cleaning is noted, of the first 12; scatter from one weighing to the next, at least that of the balance.
+ * no cleaning is noted, of the first 12; scatter from one weighing to the next over all weighings since (which a slow
+ * change or a single step hardly touches), at least that of the balance.
  *
  * @param weighings oldest first
  * @returns null with fewer than 6 weighings to learn from
@@ -29,8 +30,9 @@ const learning = (weighings: readonly EmptyWeighing[]): number => {
  */
 export function cleanedLevel(weighings: readonly EmptyWeighing[], choice: TareChoice): CleanedLevel | null {
   const from = learning(weighings);
-  const learnt = weighings.slice(from, from + LEVEL_WEIGHINGS).map((w) => w.emptyG);
+  const masses = weighings.slice(from).map((w) => w.emptyG);
+  const learnt = masses.slice(0, LEVEL_WEIGHINGS);
   if (learnt.length < FEWEST_WEIGHINGS) return null;
   const floorG = choice.repeatabilityG ?? choice.readabilityG / 2;
-  return { levelG: medianOf(learnt), scatterG: Math.max(floorG, scatterOf(learnt)), learnt: from + learnt.length };
+  return { levelG: medianOf(learnt), scatterG: Math.max(floorG, scatterOf(masses)), learnt: from + learnt.length };
 }

@@ -94,7 +94,7 @@ export function commonMove(histories: readonly TareHistory[], choice: TareChoice
   if (rounds.length < LEVEL_WEIGHINGS) return null;
   const commons = rounds.map((round) => round.commonG);
   const floorG = choice.repeatabilityG ?? choice.readabilityG / 2;
-  const scatterG = Math.max(floorG, scatterOf(commons.slice(0, LEVEL_WEIGHINGS)));
+  const scatterG = Math.max(floorG, scatterOf(commons));
   const { alarm, since } = cusum(commons.map((offG) => offG / scatterG));
   const offG = medianOf(commons.slice(-RECENT));
   if (alarm === null || Math.abs(offG) <= actionLimitG(choice)) return null;

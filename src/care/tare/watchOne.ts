@@ -12,6 +12,11 @@ const ODD_Z = 8;
 /** Weighings before a change that are looked at with it, to tell a step from a slow change. */
 const LEAD = 8;
 const RECENT = 3;
+/**
+ * The median of three weighings differs from a level learnt from twelve by about 0.76 of their scatter, by chance alone;
+ * where the scatter is large against the readability, a change must be clear of that by this many times the scatter.
+ */
+const CLEAR_OF_SCATTER = 4;
 
 interface Change {
   readonly state: TareState;
@@ -77,7 +82,8 @@ function textOf(name: string, { state, offG, since }: Change, readabilityG: numb
 
 /**
  * What the empty weighings of one sieve tell: nothing, grains caught in the mesh, wear, or a step. A change is told
- * when the cumulative sums alarm and the last three weighings lie beyond the action limit on their median.
+ * when the cumulative sums alarm and the last three weighings lie on their median beyond the action limit, and beyond
+ * four times their own scatter.
  *
  * @returns state "learning" while its cleaned level is not known
  * @source own rules, no source; false alarms and delays in docs/care-simulations.md
@@ -92,7 +98,8 @@ export function watchOne(history: TareHistory, choice: TareChoice): TareFinding 
     return { serial, apertureUm, state: "learning", levelG: null, offG: null, since: null, text, advice: null };
   }
   const watched = weighings.slice(level.learnt - Math.min(level.learnt, LEVEL_WEIGHINGS));
-  const change = changeOf(watched, level, actionLimitG(choice));
+  const actionG = choice.actionG ?? Math.max(actionLimitG(choice), CLEAR_OF_SCATTER * level.scatterG);
+  const change = changeOf(watched, level, actionG);
   const text = textOf(name, change, choice.readabilityG);
   return { serial, apertureUm, levelG: level.levelG, ...change, text, advice: ADVICE[change.state] };
 }

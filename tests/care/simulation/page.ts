@@ -1,4 +1,4 @@
-import { blindingTable, effectiveTable, healthyTable, mishapTable, type Size } from "./tables.ts";
+import { blindingTable, effectiveTable, healthyTable, mishapTable, noisyTable, type Size } from "./tables.ts";
 
 const FULL: Size = { looks: 60, healthyRuns: 20, runs: 50 };
 const SMALL: Size = { looks: 3, healthyRuns: 1, runs: 3 };
@@ -48,9 +48,15 @@ const TARE = `
 
 Seven empty masses (six sieves and the pan) weighed at each test; repeatability 8 mg, read to 0.01 g; grains lodge and are
 brushed out again; the air moves all readings by some mg; one weighing in 500 is a slip of the hand. The level is learnt from the
-first 12 weighings, nothing below 0.05 g is told.
+first 12 weighings, nothing below 0.05 g is told, nor below four times the scatter of the sieve itself.
 
 ### Nothing wrong
+
+`;
+
+const NOISY = `
+What is told must be clear of the sieve's own scatter, four times of it, as well as of five readabilities: a draughty bench
+makes the watch slower, not louder.
 
 `;
 
@@ -65,7 +71,7 @@ const MISHAPS = `
 `;
 
 const TARE_TOLD = `
-What it cannot see: changes below five readabilities; grains in the mesh from before the level was learnt, until a cleaning
+What it cannot see: changes below five readabilities or within four times the sieve's own scatter; grains in the mesh from before the level was learnt, until a cleaning
 is noted; with fewer than four sieves weighed together, a balance gone wrong from sieves that changed.
 `;
 
@@ -87,6 +93,8 @@ export const carePage = (): string =>
   EFFECTIVE_TOLD +
   TARE +
   healthyTable(FULL) +
+  NOISY +
+  noisyTable() +
   BLINDING +
   blindingTable(FULL) +
   MISHAPS +

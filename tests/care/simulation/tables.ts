@@ -88,6 +88,19 @@ export function healthyTable({ healthyRuns: runs }: Size): string {
   );
 }
 
+/** The same on benches where the same sieve weighs less alike, and how soon a sieve that blinds by 0.02 g a test is told there. */
+export function noisyTable(): string {
+  const head =
+    "| the same sieve weighed again scatters by | false alarms in 500 tests, mean of 5 | a sieve that catches 0.02 g a test is told after (middle, latest) |\n" +
+    "| ---: | ---: | ---: |\n";
+  const rows = [8, 12, 16, 20, 25].map((scatterMg) => {
+    const { alarms } = healthyRuns(5, 500, SEED, scatterMg / 1000);
+    const after = blindingRuns(20, 0.02, 500, SEED, scatterMg / 1000).map((r) => r.after);
+    return row([`${scatterMg} mg`, alarms.toFixed(1), `${middle(after)}, ${Math.max(...after)} tests`]);
+  });
+  return head + rows.join("");
+}
+
 const middle = (numbers: readonly number[]) => numbers.toSorted((a, b) => a - b)[Math.floor(numbers.length / 2)] ?? 0;
 
 /** How soon a blinding sieve is told. */

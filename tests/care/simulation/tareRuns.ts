@@ -13,8 +13,9 @@ export function saidOver(
   seed: number,
   fault: BalanceFault | null = null,
   slipped: Set<string> = new Set(),
+  scatterG?: number,
 ) {
-  const histories = weighedEmpty(fates, tests, chanceFrom(seed), fault, slipped);
+  const histories = weighedEmpty(fates, tests, chanceFrom(seed), fault, slipped, scatterG);
   const standing = new Map<string, string>();
   const said: { test: number; serial: string; state: string; offG: number }[] = [];
   const tell = (test: number, serial: string, state: string, offG: number) => {
@@ -31,11 +32,11 @@ export function saidOver(
 }
 
 /** What is said in so many tests of a stack with nothing wrong but slips of the hand, on average over the runs. */
-export function healthyRuns(runs: number, tests: number, seed: number) {
+export function healthyRuns(runs: number, tests: number, seed: number, scatterG?: number) {
   let [slips, odd, oddWithout, alarms] = [0, 0, 0, 0];
   for (let r = 0; r < runs; r++) {
     const slipped = new Set<string>();
-    for (const s of saidOver(healthy(), tests, seed + r, null, slipped)) {
+    for (const s of saidOver(healthy(), tests, seed + r, null, slipped, scatterG)) {
       if (s.state !== "odd") alarms++;
       else odd++;
       if (s.state === "odd" && !slipped.has(`${s.serial} ${s.test}`)) oddWithout++;
@@ -48,13 +49,19 @@ export function healthyRuns(runs: number, tests: number, seed: number) {
 const BLINDS_FROM = 30;
 
 /** A sieve that begins to blind after 30 healthy tests: after how many tests, at what mass, it is told, and as what. */
-export function blindingRuns(runs: number, gPerTest: number, apertureUm: (typeof STACK_UM)[number], seed: number) {
+export function blindingRuns(
+  runs: number,
+  gPerTest: number,
+  apertureUm: (typeof STACK_UM)[number],
+  seed: number,
+  scatterG?: number,
+) {
   const fates = healthy().map((fate) =>
     fate.apertureUm === apertureUm ? { ...fate, blinds: { from: BLINDS_FROM, gPerTest } } : fate,
   );
   const serial = `S-${apertureUm}-${STACK_UM.indexOf(apertureUm)}`;
   return Array.from({ length: runs }, (_, r) => {
-    const said = saidOver(fates, BLINDS_FROM + 30, seed + r);
+    const said = saidOver(fates, BLINDS_FROM + 30, seed + r, null, new Set(), scatterG);
     const first = said.find((s) => s.serial === serial && s.state !== "odd" && s.test > BLINDS_FROM);
     const last = said.findLast((s) => s.serial === serial && s.state !== "odd");
     return first

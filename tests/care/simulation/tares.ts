@@ -22,6 +22,7 @@ export interface BalanceFault {
 }
 
 export const READABILITY_G = 0.01;
+/** A good bench: the same sieve again, brush and draught included. */
 const REPEATABILITY_G = 0.008;
 /** Once in so many weighings a hand slips: a brush left on the pan, a digit mistyped. */
 const SLIPS = 0.002;
@@ -60,6 +61,7 @@ function weighingsOf(
   fault: BalanceFault | null,
   chance: Chance,
   slips: (test: number) => void,
+  scatterG: number,
 ) {
   const cleanG = 350 + 0.02 * fate.apertureUm + 60 * chance.even();
   const ownG = grainG(fate.apertureUm);
@@ -70,7 +72,7 @@ function weighingsOf(
     const trueG = cleanG + lodgedG + changedG(fate, k);
     const slipG = chance.even() < SLIPS ? chance.normal(0, 5) : 0;
     if (slipG !== 0) slips(k + 1);
-    const readG = trueG + addedBy(fault, trueG, k) + airG + slipG + chance.normal(0, REPEATABILITY_G);
+    const readG = trueG + addedBy(fault, trueG, k) + airG + slipG + chance.normal(0, scatterG);
     return { at: startOf(k), round: `t${k}`, emptyG: Math.round(readG / READABILITY_G) * READABILITY_G };
   });
 }
@@ -79,6 +81,7 @@ function weighingsOf(
  * A stack weighed empty so many times in a row; air and warmth move all readings a little, slowly.
  *
  * @param slipped filled with the serial and test of every slip of the hand
+ * @param scatterG standard deviation of weighing the same sieve again
  */
 export function weighedEmpty(
   fates: readonly Fate[],
@@ -86,6 +89,7 @@ export function weighedEmpty(
   chance: Chance,
   fault: BalanceFault | null = null,
   slipped: Set<string> = new Set(),
+  scatterG: number = REPEATABILITY_G,
 ): TareHistory[] {
   let drift = 0;
   const air = Array.from({ length: tests }, () => {
@@ -94,7 +98,7 @@ export function weighedEmpty(
   });
   return fates.map((fate, i) => {
     const serial = `S-${fate.apertureUm}-${i}`;
-    const weighings = weighingsOf(fate, air, fault, chance, (test) => slipped.add(`${serial} ${test}`));
+    const weighings = weighingsOf(fate, air, fault, chance, (test) => slipped.add(`${serial} ${test}`), scatterG);
     return { serial, apertureUm: fate.apertureUm, weighings };
   });
 }
