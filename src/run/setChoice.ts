@@ -1,10 +1,11 @@
+import { sievesOf } from "../care/register/register.ts";
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { Draft } from "../record/draft.ts";
 import type { Stack } from "../record/sieve.ts";
 import { standing, type TrailItem } from "../record/test.ts";
 import { pick } from "./pick.ts";
 import { handsFree, type Run } from "./run.ts";
-import { NO_SET, setInHand, setsOf, sievesNoted, unfitWords, withSerial, withSet } from "./sieves.ts";
+import { NO_SET, setInHand, setsOf, sievesNoted, unfitWords, weighedAsOther, withSerial, withSet } from "./sieves.ts";
 import { withItem } from "./trail.ts";
 
 function withChoice(draft: Draft, set: Stack | null, run: Run, at: string): Draft {
@@ -20,16 +21,33 @@ const told = (run: Run): Run => ({ ...run, message: unfitWords(run.draft) });
 export const chosenSet = (run: Run, set: Stack, at: string): Run =>
   told({ ...handsFree(run), draft: withChoice(run.draft, set, run, at) });
 
+/** Why a set is not the one whose sieves were weighed empty; null when none of them was, or it is. */
+export function otherSetWeighed({ draft, setting }: Run, set: Stack): string | null {
+  const sieves = setting.care === undefined ? [] : sievesOf(setting.care.register, set);
+  const whys = sieves.flatMap(({ apertureUm, serial }) => {
+    const row = draft.weighings.find((w) => w.apertureUm === apertureUm);
+    return (row && weighedAsOther(row, serial)) ?? [];
+  });
+  return whys[0] ?? null;
+}
+
+/** A set taken at its field, where masses of other sieves stand doubted once. */
+function setTaken(run: Run, set: Stack | null, at: string): Outcome<Draft> {
+  const why = set === null ? null : otherSetWeighed(run, set);
+  if (why === null || run.message?.startsWith(why)) return accepted(withChoice(run.draft, set, run, at));
+  return refused(`${why}; Enter once more takes the set all the same`);
+}
+
 /** The set field of the set-out page: a number of the list, a code, its beginning, "none"; empty takes what stands there. */
 export function setAccepted(run: Run, at: string): Outcome<Draft> {
-  const { typed, draft } = run;
-  if (typed === "") return accepted(withChoice(draft, setInHand(run), run, at));
+  const { typed } = run;
+  if (typed === "") return setTaken(run, setInHand(run), at);
   const sets = setsOf(run);
   const code = pick(typed, [...sets.map((set) => set.code), NO_SET], "set");
   if (!code.ok) return code;
   const set = sets.find((one) => one.code === code.value) ?? null;
   if (set === null && code.value !== NO_SET) return refused(`set ${code.value} is not registered any more`);
-  return accepted(withChoice(draft, set, run, at));
+  return setTaken(run, set, at);
 }
 
 /** The draft as it was before a set was chosen, or another sieve put in a row, which has been taken back. */

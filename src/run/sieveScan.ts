@@ -1,8 +1,9 @@
 import { type Register, sieveOf } from "../care/register/register.ts";
+import type { Stack } from "../record/sieve.ts";
 import { apertureText } from "../series/apertureText.ts";
 import { handsFree, type Run, refuse } from "./run.ts";
-import { chosenSet } from "./setChoice.ts";
-import { conditionOfSerial, setsOf, sievesNoted, withSerial } from "./sieves.ts";
+import { chosenSet, otherSetWeighed } from "./setChoice.ts";
+import { conditionOfSerial, setsOf, sievesNoted, weighedAsOther, withSerial } from "./sieves.ts";
 import { withItem } from "./trail.ts";
 
 const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
@@ -41,8 +42,10 @@ function wrongSieve(run: Run, serial: string): { readonly why: string; readonly 
     return { why, final: true };
   }
   const condition = conditionOfSerial(setting.care, serial);
-  if (condition?.state !== "out of service") return null;
-  return { why: `${serial} is out of service, ${condition.text}: take another`, final: false };
+  if (condition?.state === "out of service")
+    return { why: `${serial} is out of service, ${condition.text}: take another`, final: false };
+  const other = weighedAsOther(row, serial);
+  return other === null ? null : { why: other, final: false };
 }
 
 function sieveScanned(run: Run, serial: string, at: string): Run {
@@ -50,7 +53,16 @@ function sieveScanned(run: Run, serial: string, at: string): Run {
   if (wrong === null) return confirmed(run, serial, at, null);
   if (wrong.final) return refuse({ ...run, typed: "" }, wrong.why);
   if (run.message?.startsWith(wrong.why)) return confirmed(run, serial, at, wrong.why);
-  return refuse({ ...run, typed: "" }, `${wrong.why}; scanned again it is taken all the same`);
+  return onceMore(run, wrong.why);
+}
+
+const onceMore = (run: Run, why: string): Run =>
+  refuse({ ...run, typed: "" }, `${why}; scanned again it is taken all the same`);
+
+/** A set that is scanned while masses of other sieves stand in the rows is doubted once. */
+function setScanned(run: Run, set: Stack, at: string): Run {
+  const why = otherSetWeighed(run, set);
+  return why === null || run.message?.startsWith(why) ? chosenSet(run, set, at) : onceMore(run, why);
 }
 
 /** On the set-out page a sieve stands for the set it belongs to. */
@@ -63,7 +75,7 @@ function setByScan(run: Run, register: Register, name: string, at: string): Run 
     return refuse({ ...run, typed: "" }, `${name} is a sieve: scan it when it is weighed, or choose the set`);
   if (!fitting.some(({ code }) => code === only.code))
     return refuse({ ...run, typed: "" }, `set ${only.code} is not the stack of ${run.draft.product.code}`);
-  return chosenSet(run, only, at);
+  return setScanned(run, only, at);
 }
 
 /**

@@ -4,8 +4,9 @@ import type { CareKnown } from "../care/known.ts";
 import { setsFor, sieveOf, sievesOf } from "../care/register/register.ts";
 import type { Draft } from "../record/draft.ts";
 import type { Sieve, SieveKnown, Stack } from "../record/sieve.ts";
-import { standing } from "../record/test.ts";
+import { standing, type Weighing } from "../record/test.ts";
 import type { KnownAperture } from "../record/uncertainty.ts";
+import { apertureText } from "../series/apertureText.ts";
 
 /** What stands for a stack of which no set is told. */
 export const NO_SET = "none";
@@ -91,8 +92,19 @@ export function withSet(draft: Draft, set: Stack | null, care: CareKnown | undef
   return sievesNoted(set === null ? filled : { ...filled, set: set.code }, care);
 }
 
-/** Sieves of the draft that are not fit, in words; null when nothing is to be said. */
+/** Why a sieve is not the one whose empty mass stands in a row: what is weighed full less that mass would be wrong. */
+export function weighedAsOther({ serial: own, apertureUm, emptyG }: Weighing, serial: string): string | null {
+  if (emptyG === null || own === undefined || own === serial) return null;
+  return `the ${apertureText(apertureUm)} sieve was weighed empty as ${own} (${emptyG} g), not as ${serial}`;
+}
+
+/** Sieves of the draft that should not be used, in words, those of one reason together; null when nothing is to be said. */
 export function unfitWords({ sieves = [] }: Draft): string | null {
-  const told = sieves.filter(({ state }) => state !== "fit").map(({ serial, text }) => `${serial}: ${text}`);
+  const unfit = sieves.filter(({ state }) => state === "overdue" || state === "out of service");
+  const texts = [...new Set(unfit.map(({ text }) => text))];
+  const told = texts.map((text) => {
+    const serials = unfit.filter((one) => one.text === text).map(({ serial }) => serial);
+    return `${serials.join(", ")}: ${text}`;
+  });
   return told.length === 0 ? null : told.join("; ");
 }

@@ -149,6 +149,32 @@ describe("a serial scanned on a weighing row", () => {
     expect(h.run.draft.trail.at(-1)?.warned).toContain("out of service");
   });
 
+  test("of another sieve than the one weighed empty is told, for the net mass would be wrong; scanned again it is taken", () => {
+    const h = setOut().enters("412.31");
+    h.does({ type: "rowUp" });
+    scans(h, "S-1400-b");
+    expect(h.run.message).toContain("the 1.40 mm sieve was weighed empty as S-1400-a (412.31 g), not as S-1400-b");
+    expect(serialsIn(h)[0]).toBe("S-1400-a");
+    scans(h, "S-1400-b");
+    expect(serialsIn(h)[0]).toBe("S-1400-b");
+    expect(h.run.draft.trail.at(-1)?.warned).toContain("weighed empty as S-1400-a");
+  });
+
+  test("nor is a set taken in its place at once, neither by a scan nor at its field", () => {
+    const h = setOut().enters("412.31");
+    scans(h, "SET-B");
+    expect(h.run.message).toContain("weighed empty as S-1400-a");
+    expect(serialsIn(h)[0]).toBe("S-1400-a");
+    scans(h, "SET-B");
+    expect(serialsIn(h)[0]).toBe("S-1400-b");
+    const field = setOut().enters("412.31");
+    field.does({ type: "stageChosen", stage: "set out" }).enter(4).enters("SET-B");
+    expect(field.run.message).toContain("weighed empty as S-1400-a");
+    expect(serialsIn(field)[0]).toBe("S-1400-a");
+    field.enter();
+    expect(serialsIn(field)[0]).toBe("S-1400-b");
+  });
+
   test("of digits alone is a mass where it could be one; what names no sieve is an entry as before", () => {
     const numbered = knownOf([...STACK_UM.map((um, i) => sieveOf(`41${i}`, um)), sieveOf("880417", 1400)]);
     const h = scans(hands(numbered).enter(4).enters("300.20"), "412");
