@@ -63,5 +63,18 @@ export function careMatters({ conditions, balance }: CareKnown): readonly CareMa
     ...conditions.balances.flatMap(ofBalance),
     ...conditions.weights.flatMap(ofWeight),
   ];
-  return all.toSorted((a, b) => GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade));
+  return gathered(all).toSorted((a, b) => GRADES.indexOf(a.grade) - GRADES.indexOf(b.grade));
+}
+
+/** Sieves of which the same is to be told are told of together. */
+function gathered(all: readonly CareMatter[]): CareMatter[] {
+  const alike = new Map<string, CareMatter[]>();
+  for (const matter of all) {
+    const key = `${matter.grade} ${matter.text}`;
+    alike.set(key, [...(alike.get(key) ?? []), matter]);
+  }
+  return [...alike.values()].flatMap(([first, ...others]) => {
+    if (first === undefined) return [];
+    return [others.length === 0 ? first : { ...first, of: `${first.of} and ${others.length} more` }];
+  });
 }

@@ -35,6 +35,13 @@ describe("what is to be told of sieves and balance", () => {
     expect(told([balance("2026-11-01")])).toEqual(["act: balance B1: calibration overdue since 2026-11-01"]);
   });
 
+  test("gathers sieves of which the same is to be told", () => {
+    const others = [1, 2].map((k) => sieveOf(`S-250-${k}`, 250, { firstUse: "2026-01-01" }));
+    expect(told([stale, ...others])).toEqual([
+      "act: S-500-1 (500 um) and 2 more: inspection overdue: 327 of 183 days since 2026-01-01",
+    ]);
+  });
+
   test("leaves retired sieves in peace", () => {
     const retired = careEntry(1, "2026-11-20T08:00:00+01:00", {
       did: "retirement",

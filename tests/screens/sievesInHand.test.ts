@@ -145,7 +145,7 @@ describe("the bench", () => {
   });
 
   test("counts what it has no room for, and says nothing where all is well", () => {
-    const many = Array.from({ length: 5 }, (_, k) => sieveOf(`S-${k}-q`, 100 + k, { firstUse: "2026-01-01" }));
+    const many = Array.from({ length: 5 }, (_, k) => sieveOf(`S-${k}-q`, 100 + k, { firstUse: `2026-01-0${k + 1}` }));
     expect(bench(many, [])).toContain("and 3 more of sieves and balance: s shows them");
     expect(bench(ITEMS, [])).not.toContain("care");
   });

@@ -66,7 +66,8 @@ function fieldLine(app: App, run: Run, field: SetOutField, row: number): Line {
 
 function noteLines(run: Run, columns: number): Line[] {
   const { doubt, message } = run;
-  if (!doubt) return [message ? line(`  ! ${message}`, "warning") : line(`    ${HINT[fieldInHand(run)]}`, "dim")];
+  if (!doubt && !message) return [line(`    ${HINT[fieldInHand(run)]}`, "dim")];
+  if (!doubt) return wrapped(`! ${message}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
   const told = wrapped(`! ${doubt.text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
   return [...told, line("    Enter again accepts it; type another mass to replace it", "warning")];
 }
