@@ -1,0 +1,52 @@
+import { type Line, line, span } from "../line.ts";
+import type { App, Size } from "../place.ts";
+import { here } from "../room.ts";
+import { effectiveLines } from "./effectiveView.ts";
+import { emptiesLines } from "./emptiesView.ts";
+import { lifeLines } from "./lifeView.ts";
+import { SIEVE_PAGES, type SievePage, type SievePlace, type WithCare } from "./places.ts";
+import { shownOf } from "./shown.ts";
+import { sieveLines } from "./sieveView.ts";
+import { scrolled } from "./told.ts";
+
+const PAGE_WORDS: Readonly<Record<SievePage, string>> = {
+  sieve: "state",
+  life: "life",
+  empties: "empties",
+  effective: "effective aperture",
+};
+
+/** The place with what is known of sieves and balance. */
+export const sievePlace = (app: App): WithCare<SievePlace> => ({ ...here(app, "sieve"), known: app.care ?? null });
+
+/** The page in hand, every line of it. */
+export function linesOf(place: WithCare<SievePlace>, size: Size): readonly Line[] {
+  switch (place.page) {
+    case "sieve":
+      return sieveLines(place, size.columns);
+    case "life":
+      return lifeLines(place, size.columns);
+    case "empties":
+      return emptiesLines(place, size);
+    case "effective":
+      return effectiveLines(place, size.columns);
+  }
+}
+
+/** The pages there are, the one in hand standing out. */
+const pagesLine = ({ page }: SievePlace): Line => [
+  span("  "),
+  ...SIEVE_PAGES.flatMap((one) => [
+    span(one === page ? `[${PAGE_WORDS[one]}]` : ` ${PAGE_WORDS[one]} `, one === page ? "strong" : "dim"),
+    span(" "),
+  ]),
+];
+
+/** The pages there are, then as much of the one in hand as fits. */
+export function sieveBody(app: App, { columns, rows }: Size): readonly Line[] {
+  const place = sievePlace(app);
+  if (place.known !== null && shownOf(place) === null)
+    return [[], line(`  ${place.serial} is not registered: F3 in the list registers it`, "warning")];
+  const room = Math.max(1, rows - 1);
+  return [pagesLine(place), ...scrolled(linesOf(place, { columns, rows: room }), place.from, room)];
+}
