@@ -6,7 +6,7 @@ import type { CommonFinding, TareFinding } from "./tare/finding.ts";
 import type { TareWatch } from "./tare/tareWatch.ts";
 import type { Counts } from "./use/counts.ts";
 import { type Due, dueOf, type Schedule, USUAL_SCHEDULE } from "./use/due.ts";
-import { type CareNote, lastInspection, notesOf, type Standing, standingOf } from "./use/life.ts";
+import { type CareNote, lastInspection, lastMeasured, notesOf, type Standing, standingOf } from "./use/life.ts";
 
 /** All that is known of a sieve's life. */
 export interface SieveHistory {
@@ -60,14 +60,18 @@ function stateOf(standing: Standing, faults: readonly string[], due: Due): Pick<
 const countedFrom = (sieve: Sieve, inspectedAt: string | undefined): string | null =>
   inspectedAt ?? sieve.firstUse ?? sieve.certificate?.day ?? null;
 
-/** A failed inspection is over once the sieve was returned to service after it. */
+/**
+ * A failed inspection is over once the sieve was returned to service after it, or inspected anew; but apertures that were
+ * measured and found wrong are not put right by a look, only by measuring again.
+ */
 function standingFaults(sieve: Sieve, care: readonly CareNote[]): readonly string[] {
-  const last = lastInspection(sieve.serial, care);
-  if (last === null) return [];
-  const returned = notesOf(sieve.serial, care).some(
-    (note) => note.care.did === "return to service" && Date.parse(note.at) > Date.parse(last.at),
-  );
-  return returned ? [] : inspect(sieve, last.inspection).faults;
+  const own = notesOf(sieve.serial, care);
+  const returned = own.findLastIndex((note) => note.care.did === "return to service");
+  const since = own.slice(returned + 1);
+  const [last, measured] = [lastInspection(sieve.serial, since), lastMeasured(sieve.serial, since)];
+  const seen = last === null ? [] : inspect(sieve, last.inspection).faults;
+  if (measured === null || measured.at === last?.at) return seen;
+  return [...inspect(sieve, { ...measured.inspection, looks: {} }).faults, ...seen];
 }
 
 /**

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { type Condition, conditionOf, type SieveHistory } from "../../src/care/conditionOf.ts";
+import { rightSince } from "../../src/care/effective/rightSince.ts";
 import type { TareHistory } from "../../src/care/tare/history.ts";
 import { tareWatch } from "../../src/care/tare/tareWatch.ts";
 import type { CareNote } from "../../src/care/use/life.ts";
@@ -76,6 +77,20 @@ describe("the condition of a sieve", () => {
     const returned = note("2026-02-03", { did: "return to service", serials: ["S-710-2"], reason: "new cloth" });
     expect(on("2026-02-04", { care: [torn, returned] }).state).toBe("fit");
     expect(on("2026-02-04", { care: [torn, inspected("2026-02-03")] }).state).toBe("fit");
+  });
+
+  test("whose apertures were measured and found wrong is not put right by a look, only by measuring or returning it", () => {
+    const measured = (at: string, warpUm: number) =>
+      note(at, { did: "inspection", serial: "S-710-2", looks: GOOD, measured: { warpUm: [warpUm, warpUm] } });
+    const wide = measured("2026-02-01", 800);
+    expect(on("2026-02-02", { care: [wide] }).text).toMatch(/failed its inspection: .*mean along the warp/);
+    const looked = on("2026-02-04", { care: [wide, inspected("2026-02-03")] });
+    expect(looked.state).toBe("out of service");
+    expect(looked.text).toMatch(/mean along the warp/);
+    expect(on("2026-02-04", { care: [wide, measured("2026-02-03", 711)] }).state).toBe("fit");
+    const returned = note("2026-02-02", { did: "return to service", serials: ["S-710-2"], reason: "new cloth" });
+    expect(on("2026-02-04", { care: [wide, returned, inspected("2026-02-03")] }).state).toBe("fit");
+    expect(rightSince([sieve], [wide, inspected("2026-02-03")])).toBeNull();
   });
 
   test("counts from the certificate where no first use is known; with neither it is overdue", () => {

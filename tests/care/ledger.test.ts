@@ -73,6 +73,11 @@ describe("the entries of the care log that are kept whole", () => {
     ]);
   });
 
+  test("hold the latest measurement beside later looks", () => {
+    const measured: Care = { ...LOOKED, measured: { warpUm: [710] } };
+    expect(told(measured, measured, LOOKED, LOOKED).kept).toEqual([2, 4]);
+  });
+
   test("stay few however often a sieve is brushed: the first cleaning and the latest ten", () => {
     const brushed = Array.from({ length: 400 }, (): Care => ({ did: "cleaning", serials: S1, how: "brush" }));
     const { kept, life } = told(LOOKED, ...brushed);

@@ -46,6 +46,11 @@ describe("the register", () => {
       registered({ ...SET, code: "SET-B", serials: [S710, S710] }),
       /names a sieve twice/,
     ],
+    [
+      "an inspection at which nothing was looked at",
+      cared({ did: "inspection", serial: S710, looks: {} }),
+      /nothing was looked at/,
+    ],
     ["care of a stranger", cared({ did: "cleaning", serials: ["S-9"], how: "brush" }), /S-9 is not registered/],
   ])("refuses %s", async (_, entry, why) => {
     const store = await withSet(await opened(await temporaryFolder()));

@@ -1,10 +1,11 @@
 import type { Sieve } from "../../record/sieve.ts";
 import { inspect } from "../inspection/inspect.ts";
-import { type CareNote, lastInspection } from "../use/life.ts";
+import { type CareNote, lastInspection, lastMeasured } from "../use/life.ts";
 
 /** From when on one sieve was known to be right: its latest inspection that found it fit, else certificate or first use. */
 function sieveRightSince(sieve: Sieve, care: readonly CareNote[]): string | null {
-  const last = lastInspection(sieve.serial, care);
+  const [last, measured] = [lastInspection(sieve.serial, care), lastMeasured(sieve.serial, care)];
+  if (measured !== null && inspect(sieve, measured.inspection).result === "not fit") return null;
   if (last !== null) return inspect(sieve, last.inspection).result === "fit" ? last.at : null;
   const { certificate, firstUse } = sieve;
   if (certificate === undefined) return null;

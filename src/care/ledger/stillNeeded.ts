@@ -12,13 +12,14 @@ function neededOf(notes: readonly LedgerNote[]): readonly LedgerNote[] {
   const last = (kinds: readonly Care["did"][]) => notes.findLast(({ care }) => kinds.includes(care.did));
   const anew = last(ANEW);
   const cleanings = notes.slice(anew ? notes.indexOf(anew) : 0).filter(({ care }) => care.did === "cleaning");
-  const latest = [last(STATES), anew, last(["inspection"]), last(["reference check"]), cleanings[0]];
+  const measured = notes.findLast(({ care }) => care.did === "inspection" && care.measured !== undefined);
+  const latest = [last(STATES), anew, last(["inspection"]), measured, last(["reference check"]), cleanings[0]];
   return [...latest.filter((note) => note !== undefined), ...cleanings.slice(-LATEST_CLEANINGS)];
 }
 
 /**
  * Numbers of the entries of the care log that still bear on the condition of a sieve: of each sieve the latest change of
- * state, inspection, reference check, repair or return, its first cleaning since and the latest ten.
+ * state, inspection, measurement, reference check, repair or return, its first cleaning since and the latest ten.
  */
 export function stillNeeded(notes: readonly LedgerNote[]): ReadonlySet<number> {
   const serials = new Set(notes.flatMap(({ care }) => serialsOf(care)));

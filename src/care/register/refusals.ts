@@ -59,8 +59,15 @@ export function registerRefusal(register: Register, item: RegisterItem, reason: 
   return reason?.trim() ? null : `${itemName(item)} is registered already: to change it takes a reason`;
 }
 
-/** Why an entry of the care log can't be made, in words; null when it can: its sieves must be registered. */
+const saysNothing = (care: Care): boolean =>
+  care.did === "inspection" && care.measured === undefined && Object.keys(care.looks).length === 0;
+
+/**
+ * Why an entry of the care log can't be made, in words; null when it can: its sieves must be registered, and an inspection
+ * must have looked at something, for its interval begins anew.
+ */
 export function careRefusal(register: Register, care: Care): string | null {
+  if (saysNothing(care)) return "an inspection needs a look at least: nothing was looked at, nothing measured";
   const unknown = serialsOf(care).find((serial) => sieveOf(register, serial) === undefined);
   return unknown === undefined ? null : `sieve ${unknown} is not registered; register it first`;
 }

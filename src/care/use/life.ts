@@ -55,6 +55,12 @@ export function lastInspection(
   return inspections.at(-1) ?? null;
 }
 
+/** The latest inspection at which apertures were measured; a look at the cloth afterwards says nothing against it. */
+export function lastMeasured(serial: string, log: readonly CareNote[]): { at: string; inspection: Inspection } | null {
+  const measured = log.filter(({ care }) => care.did === "inspection" && care.measured !== undefined);
+  return lastInspection(serial, measured);
+}
+
 /** The moment from which on the empty masses of a sieve are of one kind: its latest repair or return to service. */
 export function begunAnew(serial: string, log: readonly CareNote[]): string | null {
   const changes = notesOf(serial, log).filter(({ care }) => care.did === "repair" || care.did === "return to service");
