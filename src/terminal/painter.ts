@@ -5,6 +5,8 @@ import { columnsOf } from "./sanitise.ts";
 const ERASE_ALL = "\x1b[2J";
 const ERASE_TO_END = "\x1b[K";
 const PLAIN = "\x1b[0m";
+/** What gives text or ground back to the terminal, as Ink writes it: each code in a sequence of its own. */
+const COLOURS_END = /\x1b\[(?:0|39|49)?m/g;
 const AS_ONE = ["\x1b[?2026h", "\x1b[?2026l"] as const;
 const FRAME_MS = 16;
 
@@ -18,7 +20,7 @@ export interface Painter {
   paint(frame: string): void;
   /** Draws everything anew, whatever the screen shows now. */
   repaint(): void;
-  /** The colour of whatever no text covers, as a sequence that sets it; "" leaves it to the terminal. Draws all anew. */
+  /** The colours that no role sets, as a sequence that sets them; "" leaves it to the terminal. Draws all anew. */
   ground(sequence: string): void;
   /** The terminal's size changed: draws everything anew one frame later, when the new layout is there. */
   resized(): void;
@@ -38,9 +40,11 @@ export function createPainter({ stdout, ascii, ...timers }: PainterOptions): Pai
   let under = "";
   const nextFrame = createAlarm(timers);
 
+  /** A row's colours end in the terminal's own; where the theme has others, these are set again each time. */
+  const laid = (text: string) => (under === "" ? text : under + text.replace(COLOURS_END, `$&${under}`) + PLAIN);
   const eraseToEnd = () => (under === "" ? ERASE_TO_END : under + ERASE_TO_END + PLAIN);
   const rowAt = (row: number, text: string) =>
-    `\x1b[${row + 1};1H${text}${columnsOf(text) < stdout.columns ? eraseToEnd() : ""}`;
+    `\x1b[${row + 1};1H${laid(text)}${columnsOf(text) < stdout.columns ? eraseToEnd() : ""}`;
 
   const draw = () => {
     const rows = wanted.slice(0, stdout.rows);

@@ -146,13 +146,13 @@ function startOf(theme: Theme, role: Role, depth: Depth): string {
     look.bold ? "1" : "",
     look.underline ? "4" : "",
     look.swapped && !(text && ground) ? "7" : "",
-    text ? sgrOf(text, depth, false) : "",
-    ground ? sgrOf(ground, depth, true) : "",
+    text && text !== theme.text ? sgrOf(text, depth, false) : "",
+    ground && ground !== theme.ground ? sgrOf(ground, depth, true) : "",
   ].filter((part) => part !== "");
   return parts.length === 0 ? "" : `\x1b[${parts.join(";")}m`;
 }
 
-/** What opens each role on a terminal, and the ground that fills what no text covers. */
+/** What opens each role on a terminal, and the text and ground of the theme, which the painter lays under every row. */
 export interface Styles {
   readonly opens: Readonly<Record<Role, string>>;
   readonly ground: string;
@@ -169,7 +169,8 @@ export function stylesOf(name: ThemeName, depth: Depth): Styles {
   const opens = Object.fromEntries(roles.map((role) => [role, startOf(theme, role, depth)]));
   const styles = {
     opens: opens as Record<Role, string>,
-    ground: theme.ground ? `\x1b[${sgrOf(theme.ground, depth, true)}m` : "",
+    ground:
+      theme.text && theme.ground ? `\x1b[${sgrOf(theme.text, depth, false)};${sgrOf(theme.ground, depth, true)}m` : "",
   };
   made.set(`${name} ${depth}`, styles);
   return styles;

@@ -92,6 +92,17 @@ describe("a frame", () => {
     expect(output.written).toContain("\x1b[31mred\x1b[39m\x1b[K");
   });
 
+  test("has the theme's colours under it, set again wherever a row's own end, and to the right of it", () => {
+    const { output, painter, nextFrame } = painting();
+    painter.ground("\x1b[97;40m");
+    painter.paint("a \x1b[1;91mred\x1b[0m b");
+    nextFrame();
+    expect(output.written).toContain("\x1b[97;40ma \x1b[1;91mred\x1b[0m\x1b[97;40m b\x1b[0m\x1b[97;40m\x1b[K\x1b[0m");
+    painter.ground("");
+    nextFrame();
+    expect(output.written.split("\x1b[2J").at(-1)).not.toContain("\x1b[97;40m");
+  });
+
   test("is ASCII for a terminal that has no more", async () => {
     const { output, painter } = painting({ ascii: true });
     painter.paint("▸ 710 um ✓\n───");

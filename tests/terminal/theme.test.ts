@@ -108,10 +108,9 @@ describe("a row", () => {
   ] as const;
 
   test("carries each role's colours at the terminal's depth", () => {
-    expect(styledRow(row, stylesOf("dark", "all"))).toBe(
-      "\x1b[38;2;232;232;228;48;2;16;20;24ma \x1b[0m\x1b[1;38;2;224;101;46;48;2;16;20;24mFAIL ✗\x1b[0m",
-    );
-    expect(styledRow(row, stylesOf("dark", "16"))).toBe("\x1b[97;40ma \x1b[0m\x1b[1;91;40mFAIL ✗\x1b[0m");
+    expect(styledRow(row, stylesOf("dark", "all"))).toBe("a \x1b[1;38;2;224;101;46mFAIL ✗\x1b[0m");
+    expect(styledRow(row, stylesOf("dark", "16"))).toBe("a \x1b[1;91mFAIL ✗\x1b[0m");
+    expect(stylesOf("dark", "16").ground).toBe("\x1b[97;40m");
     expect(styledRow(row, stylesOf("dark", "none"))).toBe("a \x1b[1;7mFAIL ✗\x1b[0m");
   });
 });

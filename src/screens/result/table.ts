@@ -3,6 +3,7 @@ import type { GradedFraction } from "../../grading/grading.ts";
 import { apertureText, massText, pctText } from "../../report/figures.ts";
 import { sureAt, sureText } from "../../report/sureFigures.ts";
 import { cells, type Line, span } from "../line.ts";
+import { tabled } from "../sentences.ts";
 import { limitText, signOf } from "../words.ts";
 
 const COLUMNS = { marker: 2, aperture: 9, net: 9, pct: 11, sure: 16 } as const;
@@ -84,5 +85,6 @@ function fractionRow(f: GradedFraction, assessment: Assessment, decimals: number
 export function fractionTable(assessment: Assessment, decimals: number, columns: number): Line[] {
   const layout = layoutFor(columns);
   const rows = assessment.fractions.map((f) => fractionRow(f, assessment, decimals, layout));
-  return [heading(layout), ...rows, ...besides(assessment)];
+  const head = heading(layout);
+  return [head, ...rows.map((row) => tabled(head, row)), ...besides(assessment)];
 }
