@@ -42,9 +42,9 @@ function serialsRead({ register }: CareKnown, typed: string): Outcome<string> {
 
 /** A sieve that is clean weighs what it weighed when it was clean: what lies off is weighed again before it is taken. */
 function offLevel({ conditions, balance }: CareKnown, serial: string, answer: string): string | null {
-  const levelG = conditions.sieves.find((one) => one.serial === serial)?.tare?.levelG ?? null;
-  if (levelG === null || !isOutside(tareBand(levelG, balance), Number(answer), balance)) return null;
-  const [off, level] = [Number(answer), levelG].map((massG) => grams(massG, balance.readabilityG));
+  const band = tareBand(conditions.sieves.find((one) => one.serial === serial)?.tare ?? null);
+  if (band === null || !isOutside(band, Number(answer), balance)) return null;
+  const [off, level] = [Number(answer), band.levelG].map((massG) => grams(massG, balance.readabilityG));
   return `${serial} weighs ${off}, clean it weighed ${level}: clean and weigh again, or Enter takes it all the same`;
 }
 

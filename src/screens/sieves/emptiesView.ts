@@ -28,7 +28,7 @@ export function emptiesLines(place: WithCare<SievePlace>, { columns, rows }: Siz
   const drawing = life === null ? null : tareDrawing(life, notes, condition, balance, columns - AXIS_COLUMNS);
   if (drawing === null) return told("never weighed empty since it last began anew", columns, "dim");
   const { tare, together } = condition;
-  const limit = grams(actionLimitG(balance), balance.readabilityG);
+  const limit = grams(tare?.toldFromG ?? actionLimitG(balance), balance.readabilityG);
   const below = [
     line(`  ${tareLegend()}`, "dim"),
     ...(tare === null

@@ -267,3 +267,11 @@ test.each([
     stage.types("v");
   }
 });
+
+test("another sieve is opened by scanning it; Esc leads back to the list all the same", () => {
+  const stage = atSieve(RISEN).scans("s-1000-1");
+  expect(stage.app.place).toMatchObject({ name: "sieve", serial: "S-1000-1" });
+  expect(stage.effects.at(-1)).toEqual({ do: "readSieve", serial: "S-1000-1" });
+  expect(stage.scans("521.40 g").app.message).toBe('"521.40 g" is not the serial of a registered sieve');
+  expect(stage.presses("escape").app.place.name).toBe("sieves");
+});
