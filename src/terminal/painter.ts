@@ -20,7 +20,7 @@ export interface Painter {
   paint(frame: string): void;
   /** Draws everything anew, whatever the screen shows now. */
   repaint(): void;
-  /** The colours that no role sets, as a sequence that sets them; "" leaves it to the terminal. Draws all anew. */
+  /** The colours that no role sets, as a sequence that sets them; "" leaves it to the terminal. The next frame draws all anew. */
   ground(sequence: string): void;
   /** The terminal's size changed: draws everything anew one frame later, when the new layout is there. */
   resized(): void;
@@ -74,8 +74,7 @@ export function createPainter({ stdout, ascii, ...timers }: PainterOptions): Pai
     ground(sequence) {
       if (sequence === under) return;
       under = sequence;
-      shown = null;
-      drawSoon();
+      shown = null; // drawn with the next frame, whose texts are of the same theme
     },
     resized() {
       shown = null;

@@ -99,6 +99,7 @@ describe("a frame", () => {
     nextFrame();
     expect(output.written).toContain("\x1b[97;40ma \x1b[1;91mred\x1b[0m\x1b[97;40m b\x1b[0m\x1b[97;40m\x1b[K\x1b[0m");
     painter.ground("");
+    painter.paint("a b");
     nextFrame();
     expect(output.written.split("\x1b[2J").at(-1)).not.toContain("\x1b[97;40m");
   });
