@@ -134,7 +134,10 @@ export class AmendedTests {
   async #upToDate(): Promise<Known> {
     const isWriter = this.#cabinet.readOnly() === null;
     const known = this.#known?.isStale ? null : this.#known;
-    if (isWriter && known !== null) return known.unread.size > 0 ? this.#again(known) : known;
+    if (isWriter && known !== null) {
+      for (const month of this.#log.months()) if (!known.months.has(month)) await this.#look(known, month);
+      return known.unread.size > 0 ? this.#again(known) : known;
+    }
     const before = (await this.#fromFile()) ?? known;
     const months = before === null ? this.#log.months() : await this.#monthsBehind(before);
     this.#known = await this.#drawn(before ?? NOTHING(), months);
