@@ -50,6 +50,7 @@ const CARE: readonly Care[] = [
 async function fitting(store: Store, kind: NewEntry["kind"], by: string): Promise<NewEntry> {
   const entry = entryOf(kind, by, `${kind}-${by}`.replace(" ", "-"));
   if (entry.kind === "hold closed") return closingOf(store, entry);
+  if (entry.kind === "hold opened") return { ...entry, lot: "H-2" }; // else no test of that lot could be released
   if (entry.kind === "care")
     must(await store.addSieve({ schema: "sievewright.sieve/1", serial: SERIAL, apertureUm: 710 }));
   if (!isAmendment(entry)) return entry;
