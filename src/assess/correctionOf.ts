@@ -62,6 +62,8 @@ export function amendingRefusal(history: TestHistory, amending: Amending): strin
   const { signed } = test.value;
   const same =
     stated.test === signed.test && stated.product === signed.product && Object.is(stated.lossPct, signed.lossPct);
+  if (same && stated.budget !== signed.budget)
+    return "the correction does not say by which model of uncertainty its verdicts were computed";
   return same
     ? null
     : `the correction states other verdicts than follow: test ${signed.test}, product ${signed.product}`;

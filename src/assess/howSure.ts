@@ -90,7 +90,8 @@ const named = ({ budget }: Reckoned, name: string): Sureness | undefined =>
   budget.asked.find((sure) => sure.name === name) ?? budget.passing.find((sure) => sure.name === name);
 
 function sureLimit(limit: Limit, judged: JudgedLimit, sure: Sureness | undefined, decision: Decision): SureLimit[] {
-  if (!sure?.determinable || !limitSure(sure).determinable) return [];
+  // A verdict of a time without budgets stays what it was: nothing beside it says otherwise.
+  if (!sure?.determinable || !limitSure(sure).determinable || judged.result === "not determinable") return [];
   const range = realEnds(turningEnds(limit, decision.compare), boundsOf(sure.unit));
   if (range.min === null && range.max === null) return [];
   const rule = ruleOf(decision, limit.decision);

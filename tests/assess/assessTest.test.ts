@@ -77,6 +77,8 @@ describe("a test assessed", () => {
       const inside = before.verdict.limits.filter(({ result }) => result === "not determinable");
       expect(inside.length).toBeGreaterThan(0);
       for (const { reason } of inside) expect(reason).toContain("a recorded verdict is not made anew");
+      const told = before.howSure.limits.map(({ judged }) => judged.on);
+      for (const { on } of inside) expect(told).not.toContain(on);
     });
 
     test("with a budget is decided by it, then and now", () => {

@@ -76,5 +76,7 @@ describe("the entry that corrects", () => {
     for (const lie of [{ test: "valid" as const }, { product: "pass" as const }, { lossPct: 0 }])
       expect(amendingRefusal(HISTORY, { ...entry, signed: { ...entry.signed, ...lie } })).toContain("other verdicts");
     expect(amendingRefusal(HISTORY, { ...entry, signed: { ...entry.signed, program: "0.1.0" } })).toBe(null);
+    const { budget: _model, ...modelless } = entry.signed;
+    expect(amendingRefusal(HISTORY, { ...entry, signed: modelless })).toContain("by which model of uncertainty");
   });
 });

@@ -6,7 +6,7 @@ import { FILTER_SAND, Hands } from "../run/hands.ts";
 /** A whole test with one sieve in this state, for a product that does or does not insist on fit sieves. */
 function judged(state: SieveFitness, required?: boolean) {
   const { draft } = new Hands().tests().run;
-  const procedure = required === undefined ? {} : { procedure: { sieves: { required } } };
+  const procedure = required === undefined ? {} : { procedure: { ruleSet: "own" as const, sieves: { required } } };
   const assessed = assessTest({
     ...draft,
     product: { ...FILTER_SAND, method: { ...FILTER_SAND.method, ...procedure } },
