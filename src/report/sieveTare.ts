@@ -45,7 +45,7 @@ export function tareDrawing(
   const weighings = all.slice(-atMost);
   const [first, last] = [weighings.at(0), weighings.at(-1)];
   if (first === undefined || last === undefined) return null;
-  const band = tare === null || tare.levelG === null ? null : tareBand(tare.levelG, choice);
+  const band = tareBand(tare);
   const times = weighings.map(({ at }) => Date.parse(at));
   const across = (um: number) => Array<number>(weighings.length).fill(um);
   const named = (word: string, massG: number) => `${word} ${grams(massG, choice.readabilityG).replace(" g", "")}`;

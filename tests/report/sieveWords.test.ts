@@ -42,7 +42,19 @@ describe("the state of a sieve", () => {
   test("how far its empty mass is off has a sign, but 0 has none", () => {
     const off = (offG: number | null) =>
       tareOffWords(
-        { tare: { serial: "S", apertureUm: 1, state: "steady", levelG: 1, offG, since: null, text: "", advice: null } },
+        {
+          tare: {
+            serial: "S",
+            apertureUm: 1,
+            state: "steady",
+            levelG: 1,
+            toldFromG: 1,
+            offG,
+            since: null,
+            text: "",
+            advice: null,
+          },
+        },
         0.01,
       );
     expect([off(0.12), off(-0.3), off(-0.001), off(0), off(null)]).toEqual([

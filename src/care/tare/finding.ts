@@ -19,6 +19,8 @@ export interface TareFinding {
   readonly apertureUm: number;
   readonly state: TareState;
   readonly levelG: number | null;
+  /** From which change on something is told of this sieve, in g; null while its level is not known. */
+  readonly toldFromG: number | null;
   /** How far the sieve is off its cleaned level now, in g: the median of the last three weighings. */
   readonly offG: number | null;
   /** The moment of the weighing with which the change began. */

@@ -95,11 +95,12 @@ export function watchOne(history: TareHistory, choice: TareChoice): TareFinding 
   const level = cleanedLevel(weighings, choice);
   if (level === null || weighings.length < LEVEL_WEIGHINGS) {
     const text = `${name} was weighed empty ${weighings.length} times: too few to know its own level`;
-    return { serial, apertureUm, state: "learning", levelG: null, offG: null, since: null, text, advice: null };
+    const unknown = { levelG: null, toldFromG: null, offG: null, since: null, advice: null };
+    return { serial, apertureUm, state: "learning", text, ...unknown };
   }
   const watched = weighings.slice(level.learnt - Math.min(level.learnt, LEVEL_WEIGHINGS));
-  const actionG = choice.actionG ?? Math.max(actionLimitG(choice), CLEAR_OF_SCATTER * level.scatterG);
-  const change = changeOf(watched, level, actionG);
+  const toldFromG = choice.actionG ?? Math.max(actionLimitG(choice), CLEAR_OF_SCATTER * level.scatterG);
+  const change = changeOf(watched, level, toldFromG);
   const text = textOf(name, change, choice.readabilityG);
-  return { serial, apertureUm, levelG: level.levelG, ...change, text, advice: ADVICE[change.state] };
+  return { serial, apertureUm, levelG: level.levelG, toldFromG, ...change, text, advice: ADVICE[change.state] };
 }

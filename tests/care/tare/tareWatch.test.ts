@@ -34,6 +34,20 @@ describe("the empty weighings of one sieve", () => {
     expect(found.levelG).toBeCloseTo(371.4, 2);
   });
 
+  test("are told from five readabilities on, and from four times their own scatter where that is more", () => {
+    const draughty = chanceFrom(5);
+    const found = one(() => draughty.normal(0, 0.03), 60);
+    expect(found.state).toBe("steady");
+    expect(found.toldFromG).toBeGreaterThan(0.09);
+    expect(found.toldFromG).toBeLessThan(0.16);
+    const still = watchOne(
+      history("S-0250-1", 250, 371.4, 40, () => 0),
+      { ...BALANCE, actionG: 0.2 },
+    );
+    expect(still.toldFromG).toBe(0.2);
+    expect(one(() => 0).toldFromG).toBe(0.05);
+  });
+
   test("that rise slowly are grains caught: how many g, since when, and clean it", () => {
     const found = one((k) => Math.max(0, k - 20) * 0.02);
     expect(found.state).toBe("caught");
