@@ -307,8 +307,12 @@ function cutBelow(frames: Frames, size: Size): string[] {
 /** What is wrong with a place at a size, in words. */
 function faults(app: App, frames: Frames, size: Size): string[] {
   const lines = frames(size);
-  const title = (lines[0] ?? "").trim();
-  const name = roomOf(app.place).title(app).left.split(/[ …]/)[0] ?? "";
+  const { mark, left } = roomOf(app.place).title(app);
+  const title = (lines[0] ?? "")
+    .trim()
+    .slice(mark ? mark.text.trim().length : 0)
+    .trim();
+  const name = left.split(/[ …]/)[0] ?? "";
   const footer = (lines.at(-1) ?? "").trimEnd();
   return [
     ...(lines.length > size.rows - 1 ? [`${lines.length} lines`] : []),
