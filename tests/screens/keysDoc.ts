@@ -96,7 +96,8 @@ test (\`npm run docs:keys\`), which also holds the goal: digits, one Enter a wei
 ${STACKS.map((sieves) => rowOf(counted(sieves))).join("\n")}
 
 The keys besides are: \`n\`; Enter for product, lot, line and sampling point; Enter to start the shaker's countdown and to
-go on when it has ended; Enter to sign, for the disposition and for the initials. A new lot costs its own characters, another
+go on when it has ended; Enter to sign, for the disposition and for the initials. Where sets of sieves
+are registered, one Enter more takes the set shown. A new lot costs its own characters, another
 product the first characters of its code, or a scan of it. Where the balance types its masses into the field, each with its own
 Enter, only these keys are left.
 `;
