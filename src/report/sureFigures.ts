@@ -26,18 +26,28 @@ const isKnown = (sure: Sure): boolean => sure.components.some(({ included }) => 
 /** Ends of an interval that is not the number plus and minus its U: it was cut at what can be, or is one of draws. */
 const isLopsided = ({ interval, by }: Sure): boolean => interval.cut || by !== undefined;
 
-const endsText = ({ interval: { low, high }, unit }: Sure): string =>
+const MM_FROM_UM = 999.5;
+
+/** Sizes are shown in mm from 1 mm on, and then so is what stands beside them. */
+const isInMm = ({ unit, value }: Sure): boolean => unit === "um" && value >= MM_FROM_UM;
+
+const endsText = ({ interval: { low, high }, unit }: Sure, per: number): string =>
   unit === "%"
     ? `${roundHalfAway(low, PCT_DECIMALS)} ${NO_FIGURE} ${roundHalfAway(high, PCT_DECIMALS)}`
-    : `${significant(low, 3)} ${NO_FIGURE} ${significant(high, 3)}`;
+    : `${significant(low / per, 3)} ${NO_FIGURE} ${significant(high / per, 3)}`;
 
 /**
  * How sure a number is at k = 2, beside the number: "±1.87", or the ends of its interval where plus and minus would say
- * something that can't be (below 0, beyond 100 %) or is not so (draws). A dash where nothing is known.
+ * something that can't be (below 0, beyond 100 %) or is not so (draws). A dash where nothing is known. Beside a size that
+ * is shown in mm it is in mm and says so.
+ *
+ * @param asIs in the number's own unit, whatever its size is shown in
  */
-export function sureText(sure: Sureness | undefined): string {
+export function sureText(sure: Sureness | undefined, asIs = false): string {
   if (!sure?.determinable || !isKnown(sure)) return NO_FIGURE;
-  return isLopsided(sure) ? endsText(sure) : `±${spreadText(sure.U, sure.unit)}`;
+  const mm = !asIs && isInMm(sure);
+  const [per, unit] = mm ? ([1000, " mm"] as const) : ([1, ""] as const);
+  return isLopsided(sure) ? `${endsText(sure, per)}${unit}` : `±${spreadText(sure.U / per, sure.unit)}${unit}`;
 }
 
 /** A chance in percent, never 0 or 100 where it is only nearly so. */

@@ -35,10 +35,12 @@ const TOGETHER: readonly Column[] = [
 
 const LABEL_COLUMNS = 18;
 
-function labelOf({ on, name }: Sureness): string {
+function labelOf({ on, name, ...sure }: Sureness): string {
   if (on.kind === "passingPct") return apertureText(on.apertureUm);
+  const unit = sure.determinable && sure.unit === "um" ? ", um" : "";
   const label = nameText(name);
-  return label.length > LABEL_COLUMNS ? clip(label, LABEL_COLUMNS) : label;
+  const room = LABEL_COLUMNS - unit.length;
+  return (label.length > room ? clip(label, room) : label) + unit;
 }
 
 function tableBy(columns: readonly Column[], all: readonly Sureness[], included: ReadonlySet<ComponentId>): string[] {
@@ -46,7 +48,9 @@ function tableBy(columns: readonly Column[], all: readonly Sureness[], included:
   const rows = all.flatMap((sure) => {
     if (!sure.determinable) return [];
     const parts = shown.map(({ ids }) => togetherU(sure.components, ids));
-    return [[labelOf(sure), ...parts.map((u) => (u === null ? NO_FIGURE : spreadText(u, sure.unit))), sureText(sure)]];
+    return [
+      [labelOf(sure), ...parts.map((u) => (u === null ? NO_FIGURE : spreadText(u, sure.unit))), sureText(sure, true)],
+    ];
   });
   return inColumns([["", ...shown.map(({ heading }) => heading), "all, k = 2"], ...rows], 1);
 }

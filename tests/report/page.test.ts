@@ -29,11 +29,11 @@ test("one page tells whose result, both verdicts, fractions, values with limits,
     met ✓  charge 300.2 g, wanted at least 200.0 g, at most 350.0 g
     met ✓  loss 0.300 g (0.10 %), limit 0.3 %
 
-    d10                  470 um    ±31
-    d50                  748 um    ±29  690 um – 790 um  within ✓
-    d90                 1.21 mm    ±35
-    Uniformity Cu          1.76  ±0.13  max 2  within ✓
-    Effective size d10   470 um    ±31  400 um – 560 um  within ✓
+    d10                  470 um        ±31
+    d50                  748 um        ±29  690 um – 790 um  within ✓
+    d90                 1.21 mm  ±0.035 mm
+    Uniformity Cu          1.76      ±0.13  max 2  within ✓
+    Effective size d10   470 um        ±31  400 um – 560 um  within ✓
 
     decides: passing 1 mm 79.27 % ±3.65, inside 75 to 95 by 4.27 %; mostly uncertain
       by apertures (100 %)
@@ -61,11 +61,11 @@ test("one page tells whose result, both verdicts, fractions, values with limits,
     710 um               0.05   2.28   0.08 ±4.57
     500 um               0.07   1.24   0.03 ±2.49
     355 um               0.07   0.22   0.00 ±0.47
-    d50                  0.35     14   0.62 ±29
-    Effective size d10    1.0     16   0.35 ±31
+    d50, um              0.35     14   0.62 ±29
+    Effective siz…, um    1.0     16   0.35 ±31
     Uniformity Cu      0.0033  0.064 0.0012 ±0.13
-    d10                   1.0     16   0.35 ±31
-    d90                  0.36     17    1.6 ±35
+    d10, um               1.0     16   0.35 ±31
+    d90, um              0.36     17    1.6 ±35
     loss: lost from one fraction, or (chance 0.50) dust from the pan; apertures: no
       certificates: all 5 sieves within the tolerance Y; count of grains: spheres of
       2650 kg/m3, drawn one by one

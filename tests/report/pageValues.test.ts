@@ -50,7 +50,7 @@ describe("values", () => {
       { id: "effectiveSizeUm", min: 400 },
       { id: "relativeSpan", max: 1.5 },
     ];
-    expect(row({ values }, "d90")).toMatch(/ 1\.21 mm +±\d+ {2}max 1\.25 mm {2}within ✓$/);
+    expect(row({ values }, "d90")).toMatch(/ 1\.21 mm +±0\.\d+ mm {2}max 1\.25 mm {2}within ✓$/);
     expect(row({ values }, "Effective size")).toMatch(/ 470 um +±\d+ {2}min 400 um {2}within ✓$/);
     expect(row({ values }, "Relative span")).toMatch(/ 0\.9\d\d +±[\d.]+ {2}max 1\.5 {2}within ✓$/);
   });

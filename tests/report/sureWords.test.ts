@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import type { Product } from "../../src/record/product.ts";
-import { chanceText, sureAt, sureText } from "../../src/report/sureFigures.ts";
+import { chanceText, sureAt, sureOn, sureText } from "../../src/report/sureFigures.ts";
 import { budgetTable, chanceTable, includedWords, notIncludedWords } from "../../src/report/sureTable.ts";
 import { decidesWords } from "../../src/report/sureWords.ts";
 import { assessed, product } from "./assessed.ts";
@@ -76,6 +76,12 @@ describe("figures of sureness", () => {
       "> 99.9 %",
       "> 99.9 %",
     ]);
+  });
+
+  test("beside a size in mm it is in mm too, and in the budget all sizes are in um", () => {
+    const { howSure } = assessed(GRANULES, guarded({ values: [{ id: "percentileUm", passingPct: 50, max: 4000 }] }));
+    expect(sureText(sureOn(howSure, "percentileUm@50"))).toMatch(/^±0\.\d+ mm$/);
+    expect(budgetTable(howSure, ["percentileUm@50"], 80).at(-1)).toMatch(/^d50, um .* ±\d+(\.\d)?$/);
   });
 
   test("a dash where no source of uncertainty is known, not a zero", () => {
