@@ -8,6 +8,7 @@ import { initialsOf } from "../sign/initials.ts";
 import { careAnswered, careQuestions } from "./careForms.ts";
 import { CARE_FORMS, type CareFormPlace, REGISTER_FORMS } from "./places.ts";
 import { answersOf, type CareQuestion, SIGNED, taken } from "./questions.ts";
+import { isRecording, recording } from "./recording.ts";
 import { itemAnswered, type RegisterFormName, registerQuestions } from "./registerForms.ts";
 
 const LONGEST_ANSWER = 400;
@@ -87,15 +88,13 @@ function body(app: App, { columns, rows }: Size): readonly Line[] {
 const put = (app: App, change: Partial<CareFormPlace>): Step =>
   step({ ...app, message: null, place: { ...placeOf(app), ...change } });
 
-const recording = (app: App): App => ({ ...app, message: "recording ..." });
-
 /** What a filled form comes to. */
 function filledOut(app: App, place: CareFormPlace, answers: readonly string[]): Step {
   const answerOf = answersOf(questionsOf(app, { ...place, answers }), answers);
   const by = initialsOf(app, answerOf(SIGNED));
   const care = careForm(place);
   if (care !== null)
-    return step(recording(app), {
+    return recording(app, {
       do: "recordCare",
       entry: { kind: "care", by, care: careAnswered(app, place, care, answers) },
     });
@@ -103,17 +102,18 @@ function filledOut(app: App, place: CareFormPlace, answers: readonly string[]): 
   const reason = answerOf("why");
   if (form === null)
     return put(app, { form: REGISTER_FORMS.find((one) => one === answers[0]) ?? "sieve", answers: [], typed: "" });
-  if (form === "file") return step(recording(app), { do: "registerFile", path: answerOf("file"), by, reason });
+  if (form === "file") return recording(app, { do: "registerFile", path: answerOf("file"), by, reason });
   const item = itemAnswered(app, place, form, answers);
   if (!item.ok) return stay(app, item.reason);
   const why = place.before === null ? undefined : reason;
   const refusal = registerRefusal(place.known.register, item.value, why);
   if (refusal !== null) return stay(app, refusal);
   const changedBy = why === undefined ? {} : { reason: why };
-  return step(recording(app), { do: "recordCare", entry: { kind: "registered", by, item: item.value, ...changedBy } });
+  return recording(app, { do: "recordCare", entry: { kind: "registered", by, item: item.value, ...changedBy } });
 }
 
 function enter(app: App): Step {
+  if (isRecording(app)) return stay(app, app.message);
   const place = placeOf(app);
   const question = questionsOf(app, place)[place.answers.length];
   if (question === undefined) return filledOut(app, place, place.answers);

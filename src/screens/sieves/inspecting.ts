@@ -6,6 +6,7 @@ import { type App, enter, type Step, stay, step } from "../place.ts";
 import { here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
 import type { InspectPlace, InspectStep } from "./places.ts";
+import { isRecording, recording } from "./recording.ts";
 
 const MOST_APERTURES = 2000;
 
@@ -115,7 +116,7 @@ function signed(app: App, typed: string): Step {
   const refusal = initialsRefusal(app, by);
   if (refusal !== null) return stay(app, refusal);
   const entry = { kind: "care", by, care: inspectionOf(inspectPlace(app)) } as const;
-  return step({ ...app, message: "recording ..." }, { do: "recordCare", entry });
+  return recording(app, { do: "recordCare", entry });
 }
 
 function fileTaken(app: App, typed: string): Step {
@@ -125,6 +126,7 @@ function fileTaken(app: App, typed: string): Step {
 
 /** Enter in each step that takes something typed. */
 export function inspectTaken(app: App): Step {
+  if (isRecording(app)) return stay(app, app.message);
   const { step: at, typed } = inspectPlace(app);
   const text = typed.trim();
   switch (at) {

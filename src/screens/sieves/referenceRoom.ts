@@ -7,6 +7,7 @@ import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
 import { careRefusal } from "./may.ts";
 import type { ReferencePlace } from "./places.ts";
+import { isRecording, recording } from "./recording.ts";
 import { materialsHere, referenceBody, testsHere } from "./referenceView.ts";
 
 const placeOf = (app: App): ReferencePlace => here(app, "reference");
@@ -34,10 +35,11 @@ function signed(app: App, check: Care): Step {
   const by = initialsOf(app, placeOf(app).typed);
   const refusal = initialsRefusal(app, by) ?? careRefusal(app, check);
   if (refusal !== null) return stay(app, refusal);
-  return step({ ...app, message: "recording ..." }, { do: "recordCare", entry: { kind: "care", by, care: check } });
+  return recording(app, { do: "recordCare", entry: { kind: "care", by, care: check } });
 }
 
 function taken(app: App): Step {
+  if (isRecording(app)) return stay(app, app.message);
   const place = placeOf(app);
   if (place.step === "material") {
     const material = materialsHere(place)[place.at];

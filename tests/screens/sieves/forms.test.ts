@@ -98,6 +98,13 @@ describe("a cleaning", () => {
     expect(bounced(stage.app, { name: "enter" }, 1040)).toBe(true);
   });
 
+  test("a second Enter while it is on its way sends nothing again; what is refused is sent again by Enter", () => {
+    const stage = atSieve().types("c").presses("enter").enters("brush").presses("enter", "enter", "enter", "enter");
+    expect(recorded(stage)).toHaveLength(1);
+    stage.app = notRecorded(stage.app, "the disk is full");
+    expect(recorded(stage.presses("enter"))).toHaveLength(2);
+  });
+
   test("whoever is signed on signs, and is not asked", () => {
     const session = { initials: "ML", name: "M. Lind", role: "operator" as const };
     const stage = atSieve(known(), { session }).types("c").presses("enter").enters("brush").presses("enter", "enter");

@@ -32,7 +32,7 @@ describe("a guided inspection", () => {
     stage.enters("after the night shift");
     expect(recorded(stage)).toEqual([]);
     expect(flat(stage)).toContain("signed by KO");
-    stage.presses("enter");
+    stage.presses("enter", "enter");
     expect(recorded(stage)).toEqual([
       {
         kind: "care",

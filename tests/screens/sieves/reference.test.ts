@@ -75,7 +75,7 @@ describe("a check by a reference material", () => {
   test("is signed and recorded as a care entry", () => {
     const stage = judged();
     expect(recorded(stage)).toEqual([]);
-    stage.presses("enter");
+    stage.presses("enter", "enter");
     expect(recorded(stage)).toEqual([{ kind: "care", by: "KO", care: CHECK }]);
   });
 
