@@ -9,7 +9,14 @@ import * as kinds from "../../src/record/kinds.ts";
 import { LogEntrySchema } from "../../src/record/logEntry.ts";
 import { type Kind, readRecord } from "../../src/record/migrate.ts";
 import { draftFrom, productDraftKind } from "../../src/record/productDraft.ts";
-import { readProduct, readProductContent, readProgram, readStack } from "../../src/record/readExchanged.ts";
+import {
+  readMaterial,
+  readProduct,
+  readProductContent,
+  readProgram,
+  readRegisterItem,
+  readStack,
+} from "../../src/record/readExchanged.ts";
 import { readSheet } from "../../src/record/readSheet.ts";
 import { nominalText } from "../../src/series/apertureText.ts";
 import { apertureOf } from "../../src/series/designation.ts";
@@ -196,11 +203,24 @@ describe("every kind of stored file", () => {
     ));
 });
 
+const MATERIAL = {
+  schema: "sievewright.referenceMaterial/1",
+  code: "TH-RM1",
+  name: "invented",
+  certificate: { day: "2026-01-10", laboratory: "invented" },
+  points: [
+    { apertureUm: 1000, passingPct: 80, expandedPct: 1 },
+    { apertureUm: 500, passingPct: 20, expandedPct: 1 },
+  ],
+};
+
 const EXCHANGED = [
   ["product file", readProduct, FILTER_SAND],
   ["product content", readProductContent, draftFrom(FILTER_SAND, "KO", AT)],
   ["program file", readProgram, TEN_MINUTES],
   ["stack file", readStack, STORED.find(([kind]) => kind === kinds.stackKind)?.[1] ?? {}],
+  ["register file", readRegisterItem, MATERIAL],
+  ["reference material file", readMaterial, MATERIAL],
   [
     "sheet as JSON",
     readSheet,

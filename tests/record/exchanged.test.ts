@@ -2,8 +2,9 @@ import { readdirSync, readFileSync } from "node:fs";
 import { describe, expect, test } from "vitest";
 import { EXCHANGED, type Exchanged, jsonSchemaText } from "../../src/record/exchanged.ts";
 import { MOTIONS } from "../../src/record/program.ts";
-import { readProduct } from "../../src/record/readExchanged.ts";
+import { readProduct, readRegisterItem } from "../../src/record/readExchanged.ts";
 import { readSheet } from "../../src/record/readSheet.ts";
+import { nameOfItem } from "../../src/record/register.ts";
 import { VALUE_IDS } from "../../src/record/valueIds.ts";
 
 const shared = new URL("../../shared/", import.meta.url);
@@ -48,6 +49,12 @@ describe("every sample that a plant finds in shared/ is read as it stands", () =
   test.each(inFolder("stacks"))("%s/%s", (folder, name) => {
     const stack = EXCHANGED.stack.schema.parse(JSON.parse(bytes(folder, name).toString()));
     expect(`${stack.code}.json`).toBe(name);
+  });
+
+  test.each(inFolder("register"))("%s/%s, and the file is named for its item", (folder, name) => {
+    const item = readRegisterItem(bytes(folder, name));
+    expect(item.ok ? `${nameOfItem(item.value)}.json` : item.reason).toBe(name);
+    expect(bytes(folder, name).toString()).toMatch(/invented/);
   });
 
   test.each(inFolder("sheets"))("%s/%s, and it is named for its product", (folder, name) => {
