@@ -138,7 +138,7 @@ describe("the kinds of a station's files", () => {
       const issues = wrong.error?.issues.filter(({ path }) => path[0] === "schema") ?? [];
       expect(issues).toHaveLength(1);
       const right = kind.schema.safeParse({ schema: schemaOf(kind) });
-      expect(right.error?.issues.filter(({ path }) => path[0] === "schema")).toEqual([]);
+      expect(right.error?.issues.filter(({ path }) => path[0] === "schema") ?? []).toEqual([]);
       expect(schemaOf(kind)).toBe(`sievewright.${kind.name}/${currentVersion(kind)}`);
     },
   );
