@@ -38,8 +38,9 @@ export function holdReason({ test, product, limits, disposition }: Ended): strin
 }
 
 /**
- * Why a test can't release its product; null when it can. An invalid test that nobody waived proves nothing; what failed is
- * released by closing the hold of its lot, by whoever may. So is a lot that is on hold, whatever a later test of it says.
+ * Why a test can't release its product; null when it can. An invalid test that nobody waived proves nothing; what failed or
+ * is borderline is released by closing the hold of its lot, by whoever may. So is a lot that is on hold, whatever a later
+ * test of it says.
  */
 export function releaseRefusal(
   { test, product, disposition }: Omit<Ended, "limits">,
@@ -49,5 +50,7 @@ export function releaseRefusal(
   if (disposition !== "release") return null;
   if (test === "invalid" && !waived) return "this test is invalid and proves nothing: release is not possible on it";
   if (held !== null) return `this lot is on hold by no. ${held.number}: no test releases it; quality closes the hold`;
-  return product === "fail" ? "a fail is not released by its test: hold it; quality closes the hold of the lot" : null;
+  if (product !== "fail" && product !== "borderline") return null;
+  const result = product === "fail" ? "a fail" : "a borderline result";
+  return `${result} is not released by its test: hold it; quality closes the hold of the lot`;
 }

@@ -10,7 +10,12 @@ function judged(state: SieveFitness, required?: boolean) {
   const assessed = assessTest({
     ...draft,
     product: { ...FILTER_SAND, method: { ...FILTER_SAND.method, ...procedure } },
-    sieves: [{ serial: "S-0710-2", apertureUm: 710, state, text: "inspection was due on 3 Nov" }],
+    sieves: FILTER_SAND.stackUm.map((apertureUm) => ({
+      serial: `S-${apertureUm}`,
+      apertureUm,
+      state: apertureUm === 710 ? state : "fit",
+      text: "inspection was due on 3 Nov",
+    })),
   });
   if (!assessed.ok) throw new Error(assessed.reason);
   const { verdict, notices } = assessed.value;

@@ -47,6 +47,7 @@ describe("a test puts its lot on hold", () => {
 describe("a release", () => {
   test.each([
     ["of a fail", { product: "fail" as const }, /fail is not released/],
+    ["of a borderline result", { product: "borderline" as const }, /borderline result is not released/],
     ["on an invalid test", { test: "invalid" as const, product: "not judged" as const }, /proves nothing/],
   ])("%s is refused", (_, change, words) => {
     expect(

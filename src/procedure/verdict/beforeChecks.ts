@@ -33,22 +33,31 @@ export function balanceCheck(facts: ProcedureFacts, rules: ProcedureRules): Proc
   });
 }
 
-/** Are the sieves of the stack fit for use? */
+/** Sieves of the stack of whose condition nothing is known, in words; null when all are known. */
+function unknownWords({ grading, sieves }: ProcedureFacts): string | null {
+  const known = new Set(sieves.map(({ apertureUm }) => apertureUm));
+  const unknown = grading.rows.filter(({ apertureUm }) => apertureUm > 0 && !known.has(apertureUm));
+  if (sieves.length === 0) return "nothing is known of the sieves' condition";
+  if (unknown.length === 0) return null;
+  return `nothing is known of the condition of ${listed(unknown.map(({ apertureUm }) => sieveWords(apertureUm)))}`;
+}
+
+/** Are the sieves of the stack fit for use? Where the product insists on that, each of them must be known. */
 export function sievesCheck(facts: ProcedureFacts, rules: ProcedureRules): ProcedureCheck {
   const { required } = rules.sieves;
-  if (facts.sieves.length === 0) {
-    if (!required) return notAsked("sieves", "nothing is noted of the sieves");
-    const missing = { id: "sieves-unknown", rule: "sieves inspected", source: PRACTICE };
-    const remedy = "choose the sieves by serial number, or inspect them";
-    return notDone("sieves", true, "nothing is known of the sieves' condition", { ...missing, remedy });
-  }
+  if (facts.sieves.length === 0 && !required) return notAsked("sieves", "nothing is noted of the sieves");
   const notices = facts.sieves
     .filter((sieve) => sieve.state !== "fit")
     .map((sieve) => conditionNotice(sieve, required));
   const bad = facts.sieves.filter((sieve) => sieve.state === "out of service" || sieve.state === "overdue");
   if (bad.length > 0)
     return notMet("sieves", required, `not fit: ${listed(bad.map((s) => sieveWords(s.apertureUm)))}`, notices);
-  return { ...met("sieves", required, "the sieves are fit for use"), notices };
+  const unknown = unknownWords(facts);
+  if (!required || unknown === null) return { ...met("sieves", required, "the sieves are fit for use"), notices };
+  const missing = { id: "sieves-unknown", rule: "sieves inspected", source: PRACTICE };
+  const remedy = "choose the sieves by serial number, or inspect them";
+  const done = notDone("sieves", true, unknown, { ...missing, remedy });
+  return { ...done, notices: [...done.notices, ...notices] };
 }
 
 /** What is out of service proves nothing; whether one that is overdue does is for the product to say. */

@@ -124,6 +124,17 @@ describe("the sieves check", () => {
     expect(sievesCheck(factsOf(), required)).toMatchObject({ state: "not done", required: true });
     expect(sievesCheck(factsOf(), rulesOf({})).state).toBe("not asked");
   });
+
+  test("is not done by one known sieve of a whole stack where the product requires it", () => {
+    const facts = factsOf({}, { sieves: [sieve("fit")] });
+    const others = facts.grading.rows.filter(({ apertureUm }) => apertureUm > 0 && apertureUm !== 710);
+    expect(others.length).toBeGreaterThan(0);
+    const required = rulesOf({}, { sieves: { required: true } });
+    expect(sievesCheck(facts, required)).toMatchObject({ state: "not done", notices: [{ id: "sieves-unknown" }] });
+    expect(sievesCheck(facts, rulesOf({})).state).toBe("met");
+    const all = others.map(({ apertureUm }) => sieve("fit", { apertureUm }));
+    expect(sievesCheck(factsOf({}, { sieves: [sieve("due"), ...all] }), required).state).toBe("met");
+  });
 });
 
 describe("the moisture check", () => {

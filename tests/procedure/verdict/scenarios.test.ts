@@ -50,7 +50,7 @@ describe("filter sand by ASTM C136, everything done", () => {
       program,
       run: { durationS: 600 },
       endPoint,
-      sieves: [{ apertureUm: 710, state: "fit", text: "" }],
+      sieves: endPoint.map(({ apertureUm }) => ({ apertureUm, state: "fit", text: "" })),
       moisturePct: 0.05,
     },
   );
