@@ -47,7 +47,7 @@ describe("the handover page", () => {
     const text = page({});
     expect(text).toContain("HOLDS OPEN\n  none");
     expect(text).toContain("0 tests");
-    expect(text).toContain("nothing to tell of: holds closed; changes of the line; balance and sieves; drifts;");
+    expect(text).toContain("nothing to tell of: holds closed; changes of the line; balance and sieves;\n  drifts;");
     expect(text).toContain("the log is empty");
   });
 
