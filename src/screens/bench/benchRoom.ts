@@ -8,7 +8,7 @@ import { type App, enter, type Step, stay, step } from "../place.ts";
 import { reasoning } from "../reason/reasoning.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { newTest, resume } from "../run/taking.ts";
-import { toSieves } from "../sieves/reach.ts";
+import { sieveNamed, toSieve, toSieves } from "../sieves/reach.ts";
 import { SIGN_ON } from "../signOn/people.ts";
 import { trendOf, trendOnBench } from "../trend/trendPlace.ts";
 import { benchBody } from "./benchView.ts";
@@ -179,7 +179,9 @@ export const BENCH_KEYS: readonly Binding[] = [
 
 function scanned(app: App, text: string, at: string): Step {
   const product = app.products.find((p) => p.code.toLowerCase() === text.trim().toLowerCase());
-  if (!product) return stay(app, `"${text.trim()}" is not a product of this library`);
+  const sieve = sieveNamed(app, text);
+  if (!product && sieve) return toSieve(app, sieve.serial);
+  if (!product) return stay(app, `"${text.trim()}" is not a product of this library, nor a registered sieve`);
   return app.readOnly ? stay(app, app.readOnly) : newTest(app, at, product);
 }
 
@@ -204,6 +206,6 @@ export const benchRoom: Room = {
   scanned: (app, text, _ended, at) => scanned(app, text, at),
   about: [
     "The bench: tests in work wait at the top, the latest recorded ones stand below, and the curve shows how the product",
-    "tested last has been running. Scan a product's code to set out a test of it.",
+    "tested last has been running. Scan a product's code to set out a test of it, a sieve's serial to see how it stands.",
   ],
 };

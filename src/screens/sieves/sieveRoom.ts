@@ -2,7 +2,7 @@ import { apertureText } from "../../report/figures.ts";
 import { type App, leave, type Step, stay } from "../place.ts";
 import type { Room } from "../room.ts";
 import { conditionSpan } from "./conditionSpan.ts";
-import { toSieve } from "./reach.ts";
+import { sieveNamed, toSieve } from "./reach.ts";
 import { shownOf } from "./shown.ts";
 import { sieveKeys } from "./sieveKeys.ts";
 import { sieveBody, sievePlace } from "./sievePages.ts";
@@ -15,9 +15,11 @@ function title(app: App) {
 }
 
 /** A scanned sieve is opened in place of the one in hand. */
-function scanned(app: App, name: string): Step {
-  const sieve = app.care?.register.sieves.find(({ serial }) => serial.toLowerCase() === name.toLowerCase());
-  return sieve ? toSieve(leave(app), sieve.serial) : stay(app, `"${name}" is not the serial of a registered sieve`);
+function scanned(app: App, text: string): Step {
+  const sieve = sieveNamed(app, text);
+  return sieve
+    ? toSieve(leave(app), sieve.serial)
+    : stay(app, `"${text.trim()}" is not the serial of a registered sieve`);
 }
 
 /** One sieve: how it stands, what was done to it, what it weighs empty, what its tests say of it. */
@@ -28,7 +30,7 @@ export const sieveRoom: Room = {
   field: () => "none",
   typed: (app) => stay(app),
   erased: (app) => stay(app),
-  scanned: (app, text) => scanned(app, text.trim()),
+  scanned: (app, text) => scanned(app, text),
   about: [
     "One sieve; another one is opened by scanning it. Its state and what to do; its life, newest first; its empty masses over time with its own cleaned level and",
     "the masses from which on a change is told; and what routine tests say of its aperture: the size that it sieves like if its",

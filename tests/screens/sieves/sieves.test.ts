@@ -133,6 +133,13 @@ test.each([
   }
 });
 
+test("a serial scanned on the bench opens the sieve; what is neither product nor sieve says so", () => {
+  const stage = new Stage(anApp({ care: known() })).scans("s-0710-1");
+  expect(stage.app.place).toMatchObject({ name: "sieve", serial: S710 });
+  stage.presses("escape").scans("4711");
+  expect(stage.app.message).toBe('"4711" is not a product of this library, nor a registered sieve');
+});
+
 test("the bench alone needs nothing of it", () => {
   expect(new Stage(anApp()).screen()).toContain("s sieves");
 });
