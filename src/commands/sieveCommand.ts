@@ -8,6 +8,7 @@ import { withSigner } from "./signer.ts";
 const DATA = ["--data <folder>", "the station's folder"] as const;
 
 const CODES = `
+Wire ends are sharp and brushing raises dust: hold sieves by the frame, clean where dust is drawn off, by your site's rules.
 Sieves are named by serial, or all of a set by its code. Everybody may clean, look over and quarantine; to measure,
 repair, return and retire takes somebody of quality, where people sign on.
 

@@ -164,5 +164,6 @@ describe("sieve show", () => {
     const { at } = await careStation();
     expect(await at(["sieve", "show", "S-9"])).toMatchObject({ code: 66, out: "" });
     expect((await run(["sieve"])).code).toBe(64);
+    expect((await run(["sieve", "clean", "--help"])).out).toContain("Wire ends are sharp");
   });
 });
