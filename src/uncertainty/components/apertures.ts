@@ -41,8 +41,9 @@ function shifted(graded: Graded, { row, uUm }: DrawnAperture, slopePctPerLn: num
  * The mean aperture w of each sieve, through the local slope of the curve: passing % was found at w, not at the
  * nominal a, so `u(P) = |dP / d ln a| u(w) / a`. With a certificate u(w) is its standard uncertainty together with the
  * certified deviation from the nominal (not corrected for); without one w lies evenly within the tolerance Y of the
- * series, `u = Y / sqrt 3`, unless the product takes such sieves as exact. What passes one sieve less stays on the next finer row, so neighbouring rows are
- * negatively correlated; different sieves are independent.
+ * series, `u = Y / sqrt 3`, unless the product takes such sieves as exact. A sieve outside the series without a certificate
+ * is not counted, which is told; the others are. What passes one sieve less stays on the next finer row, so neighbouring
+ * rows are negatively correlated; different sieves are independent.
  *
  * @source ISO 3310-1 for Y (formula recalled, see toleranceByFormula); JCGM 100 4.3.7 for the rectangle (memory)
  */
@@ -53,11 +54,9 @@ export function apertures(graded: Graded, conditions: ApertureConditions | undef
     const drawn = certifiedUm(row, apertureUm, conditions) ?? uncertifiedUm(row, apertureUm, conditions);
     return [{ apertureUm, drawn }];
   });
-  const unknown = sieves.find((sieve) => sieve.drawn === null);
-  if (unknown) {
-    const sieve = apertureText(unknown.apertureUm);
-    return notIncluded("apertures", `the ${sieve} sieve has neither a certificate nor a tolerance in the series`);
-  }
+  const unknown = sieves.filter((sieve) => sieve.drawn === null).map(({ apertureUm }) => apertureText(apertureUm));
+  const uncounted = `${unknown.join(", ")}: neither a certificate nor a tolerance in the series`;
+  if (unknown.length > 0 && unknown.length === sieves.length) return notIncluded("apertures", uncounted);
   const drawn = sieves.flatMap((sieve) => (sieve.drawn ? [sieve.drawn] : []));
   const causes = drawn.map((d) => ({
     shape: d.shape,
@@ -67,8 +66,6 @@ export function apertures(graded: Graded, conditions: ApertureConditions | undef
   if (certified === 0 && conditions.others === "exact") {
     return notIncluded("apertures", "no sieve has a certificate, and the product takes the others as exact");
   }
-  return included("apertures", toldOf(certified, drawn.length, conditions), causes, {
-    kind: "apertures",
-    sieves: drawn,
-  });
+  const told = toldOf(certified, drawn.length, conditions) + (unknown.length > 0 ? `; not counted: ${uncounted}` : "");
+  return included("apertures", told, causes, { kind: "apertures", sieves: drawn });
 }

@@ -125,9 +125,14 @@ describe("apertures", () => {
     expectNear(ratio, yUm / Math.sqrt(3) / 10, 1e-9);
   });
 
-  test("a sieve outside the series without a certificate leaves them out, with its name", () => {
-    const fine = testOf("1000:20 10:50 pan:30");
-    expect(reasonOf(find({ apertures: {} }, "apertures", fine))).toMatch(/10 um sieve has neither/);
+  test("a sieve outside the series without a certificate is not counted, with its name, and the others are", () => {
+    const fine = testOf("1000:20 500:20 10:30 pan:30");
+    const found = find({ apertures: {} }, "apertures", fine);
+    if (!found?.included) throw new Error("left out");
+    expect(found.told).toMatch(/all 2 sieves within the tolerance Y; not counted: 10 um: neither a certificate/);
+    expect(uPart(passingSure(budgetOf(fine, { apertures: {} }, []), 500), "apertures")).toBeGreaterThan(0);
+    const alone = testOf("15:20 10:50 pan:30");
+    expect(reasonOf(find({ apertures: {} }, "apertures", alone))).toMatch(/15 um, 10 um: neither a certificate/);
     expect(reasonOf(find({}, "apertures"))).toMatch(/nothing is said/);
   });
 });
