@@ -31,7 +31,8 @@ const movedG = ({ conduct }: Weighed): KnownOfTest["movedG"] =>
     massG: Math.max(0, passedG ?? beforeG - (afterG ?? beforeG)),
   }));
 
-const portionsOf = ({ weighings }: Tested): number =>
+/** In how many portions the charge of a test was sieved. */
+export const portionsOf = ({ weighings }: Pick<TestRecord, "weighings">): number =>
   Math.max(...weighings.map(({ earlierFullG = [] }) => 1 + earlierFullG.length));
 
 /** The balance, sieves and portions of a test, as it carries them. */

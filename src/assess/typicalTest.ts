@@ -3,7 +3,7 @@ import type { Product } from "../record/product.ts";
 import type { TestRecord } from "../record/test.ts";
 import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
 import type { Graded } from "../uncertainty/graded.ts";
-import { assessTest, type Tested } from "./assessTest.ts";
+import { assessTest, portionsOf, type Tested } from "./assessTest.ts";
 import { type AssessedMasses, gradedAgain } from "./gradedAgain.ts";
 
 /** A typical test of a product: its curve and charge, and what is known of how it is weighed. */
@@ -34,9 +34,6 @@ function meanOf(all: readonly AssessedMasses[], first: AssessedMasses): Assessed
   const [chargeG, washedG] = [meanKnown(all.map((one) => one.chargeG)), meanKnown(all.map((one) => one.washedG))];
   return { fractions, chargeG, washedG };
 }
-
-const portionsOf = ({ weighings }: Pick<TestRecord, "weighings">): number =>
-  Math.max(...weighings.map(({ earlierFullG = [] }) => 1 + earlierFullG.length));
 
 /** One test by itself, in progress or recorded, as a typical one. */
 export function typicalOfTest(test: Tested): Outcome<TypicalTest> {
