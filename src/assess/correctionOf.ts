@@ -19,21 +19,32 @@ export const refTo = ({ day, number, test }: Pick<TestEntry, "day" | "number" | 
 });
 
 /**
- * The test as it reads with changes, judged anew: `signed` holds the verdicts that this version of the program computes.
+ * The test as it reads with changes, judged anew: `signed` holds the verdicts that this version of the program computes,
+ * with the model of uncertainty of today where a mass changes, else with that by which the test was signed.
  * Refused when a change does not fit what stands there today, when nothing changes, when the corrected test can't be
  * assessed, and when it would release a product on a fail, or on an invalid test that nobody waived.
  */
 export function corrected(history: TestHistory, changes: readonly Change[], program: string): Outcome<TestRecord> {
   const changed = correctedTest(history, changes);
   if (!changed.ok) return changed;
-  const { signed: _before, ...unsigned } = changed.value;
-  const assessed = assessTest(unsigned);
+  const { signed, ...unsigned } = changed.value;
+  const weighedAnew = changes.some(isOfMass);
+  const assessed = assessTest(weighedAnew ? unsigned : changed.value);
   if (!assessed.ok) return refused(`corrected like that it can't be assessed: ${assessed.reason}`);
   const { verdict } = assessed.value;
   const releases = changes.some((change) => change.field === "disposition" && change.to === "release");
   const refusal = releases ? releaseRefusal({ ...verdict, disposition: "release" }, standingOf(history).waived) : null;
   if (refusal !== null) return refused(refusal);
-  return accepted({ ...changed.value, signed: signedAs(assessed.value, program) });
+  const anew = signedAs(assessed.value, program);
+  return accepted({ ...changed.value, signed: weighedAnew ? anew : withModelOf(signed, anew) });
+}
+
+const isOfMass = ({ field }: Change): boolean => field.endsWith("G");
+
+/** What is said of the lot or in a remark lets guarded limits stand as they were decided: by the model of then, or by none. */
+function withModelOf({ budget }: TestRecord["signed"], anew: TestRecord["signed"]): TestRecord["signed"] {
+  const { budget: _today, ...verdicts } = anew;
+  return budget === undefined ? verdicts : { ...verdicts, budget };
 }
 
 /** The entry that corrects a test: what changes, why, and the verdicts that follow. Refused as `corrected` is. */

@@ -38,6 +38,16 @@ describe("a corrected test", () => {
   test("that loses a sieve's mass can't be assessed and is refused", () =>
     expect(mustNot(corrected(HISTORY, [{ ...full(1), to: null } as Change], "0.2.0"))).toContain("can't be assessed"));
 
+  test("keeps the model of uncertainty, or none, by which it was signed, unless a mass changes", () => {
+    const { budget: _none, ...before } = HISTORY.entry.test.signed;
+    const old = plain({ ...HISTORY.entry, test: { ...HISTORY.entry.test, signed: before } });
+    const lot: Change = { field: "lot", from: "4471-B", to: "4471-C" };
+    expect(must(corrected(old, [lot], "0.2.0")).signed).not.toHaveProperty("budget");
+    expect(must(corrected(old, [lot, full(493.2)], "0.2.0")).signed.budget).toBe(BUDGET_MODEL);
+    const signed = plain({ ...old.entry, test: { ...old.entry.test, signed: { ...before, budget: 1 } } });
+    expect(must(corrected(signed, [lot], "0.2.0")).signed.budget).toBe(1);
+  });
+
   test("that is invalid releases nothing, unless somebody waived it", () => {
     const held = plain({ ...HISTORY.entry, test: { ...HISTORY.entry.test, disposition: "hold" } });
     const changes: Change[] = [full(480), { field: "disposition", from: "hold", to: "release" }];
