@@ -6,11 +6,19 @@ import type { CommonFinding, TareFinding } from "./tare/finding.ts";
 import type { TareWatch } from "./tare/tareWatch.ts";
 import type { Counts } from "./use/counts.ts";
 import { type Due, dueOf, type Schedule, USUAL_SCHEDULE } from "./use/due.ts";
-import { type CareNote, lastInspection, lastMeasured, notesOf, type Standing, standingOf } from "./use/life.ts";
+import {
+  type CareNote,
+  lastComplete,
+  lastLooks,
+  lastMeasured,
+  notesOf,
+  type Standing,
+  standingOf,
+} from "./use/life.ts";
 
 /** All that is known of a sieve's life. */
 export interface SieveHistory {
-  /** What it was used for since its latest inspection, or in all where there was none. */
+  /** What it was used for since its latest complete inspection, or in all where there was none. */
   readonly used: Tally;
   /** The care log; entries of other sieves are passed over. */
   readonly care: readonly CareNote[];
@@ -56,22 +64,21 @@ function stateOf(standing: Standing, faults: readonly string[], due: Due): Pick<
   return { state: due.state, text: `inspection ${due.state}: ${due.text}` };
 }
 
-/** The moment from which on uses are counted: the latest inspection, else first use or certificate. */
+/** The moment from which on uses are counted: the latest complete inspection, else first use or certificate. */
 const countedFrom = (sieve: Sieve, inspectedAt: string | undefined): string | null =>
   inspectedAt ?? sieve.firstUse ?? sieve.certificate?.day ?? null;
 
 /**
- * A failed inspection is over once the sieve was returned to service after it, or inspected anew; but apertures that were
- * measured and found wrong are not put right by a look, only by measuring again.
+ * A failed inspection is over once the sieve was returned to service after it, or what was found faulty was looked at anew;
+ * but apertures that were measured and found wrong are not put right by a look, only by measuring again.
  */
 function standingFaults(sieve: Sieve, care: readonly CareNote[]): readonly string[] {
   const own = notesOf(sieve.serial, care);
   const returned = own.findLastIndex((note) => note.care.did === "return to service");
   const since = own.slice(returned + 1);
-  const [last, measured] = [lastInspection(sieve.serial, since), lastMeasured(sieve.serial, since)];
-  const seen = last === null ? [] : inspect(sieve, last.inspection).faults;
-  if (measured === null || measured.at === last?.at) return seen;
-  return [...inspect(sieve, { ...measured.inspection, looks: {} }).faults, ...seen];
+  const looks = lastLooks(sieve.serial, since);
+  const measured = lastMeasured(sieve.serial, since)?.inspection.measured;
+  return inspect(sieve, { did: "inspection", serial: sieve.serial, looks, ...(measured ? { measured } : {}) }).faults;
 }
 
 /**
@@ -84,7 +91,7 @@ function standingFaults(sieve: Sieve, care: readonly CareNote[]): readonly strin
 export function conditionOf(sieve: Sieve, history: SieveHistory, today: string): Condition {
   const { care } = history;
   const standing = standingOf(sieve, care);
-  const since = countedFrom(sieve, lastInspection(sieve.serial, care)?.at)?.slice(0, 10) ?? null;
+  const since = countedFrom(sieve, lastComplete(sieve.serial, care)?.at)?.slice(0, 10) ?? null;
   const counts = { ...history.used, since };
   const due = dueOf(counts, history.schedule ?? USUAL_SCHEDULE, today);
   const tare = history.watch?.sieves.find((one) => one.serial === sieve.serial) ?? null;

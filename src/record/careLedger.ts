@@ -35,7 +35,7 @@ export const SieveLifeSchema = z.strictObject({
   serial: code,
   /** As the latest test had it; null while it was in none. */
   apertureUm: apertureUm.nullable(),
-  /** Since its latest inspection, and in all. */
+  /** Since its latest complete inspection, and in all. */
   used: TallySchema,
   ever: TallySchema,
   /** Oldest first; the older ones thinned out, so that a life of any length stays small. */

@@ -10,7 +10,7 @@ import { careLedgerPath } from "./layout.ts";
 import { summedCodec } from "./summedCodec.ts";
 
 /** To be raised whenever the same log gives another ledger: what was drawn before is then drawn again. */
-export const CARE_DRAWN = 2;
+export const CARE_DRAWN = 3;
 
 const kind: Kind<CareLedgerFile> = { name: "careLedger", schema: CareLedgerSchema, lifts: [] };
 const codec = summedCodec(kind, 0);

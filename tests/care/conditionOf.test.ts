@@ -79,6 +79,17 @@ describe("the condition of a sieve", () => {
     expect(on("2026-02-04", { care: [torn, inspected("2026-02-03")] }).state).toBe("fit");
   });
 
+  test("a look at a part of it neither begins the interval anew nor clears what it did not look at", () => {
+    const [whole, seat] = [inspected("2026-01-10"), inspected("2026-07-09", { seat: "good" })];
+    expect(on("2026-07-20", { care: [whole, seat] })).toMatchObject({
+      state: "overdue",
+      text: "inspection overdue: 191 of 183 days since 2026-01-10",
+    });
+    const torn = inspected("2026-02-01", { ...GOOD, tears: "faulty" });
+    expect(on("2026-02-04", { care: [torn, inspected("2026-02-03", { seat: "good" })] }).text).toMatch(/torn/);
+    expect(on("2026-02-04", { care: [torn, inspected("2026-02-03", { tears: "good" })] }).state).toBe("fit");
+  });
+
   test("whose apertures were measured and found wrong is not put right by a look, only by measuring or returning it", () => {
     const measured = (at: string, warpUm: number) =>
       note(at, { did: "inspection", serial: "S-710-2", looks: GOOD, measured: { warpUm: [warpUm, warpUm] } });

@@ -48,7 +48,8 @@ describe("the weighings of a life", () => {
 
 describe("the entries of the care log that are kept whole", () => {
   const S1 = ["S-1"];
-  const LOOKED: Care = { did: "inspection", serial: "S-1", looks: { light: "good" } };
+  const GOOD = { light: "good", wrinkles: "good", tears: "good", solder: "good", seat: "good" } as const;
+  const LOOKED: Care = { did: "inspection", serial: "S-1", looks: GOOD };
   const told = (...done: readonly Care[]) => {
     const ledger = emptyLedger();
     for (const [k, care] of done.entries()) take(ledger, careEntry(k + 1, weighing(k + 1).at, care));
@@ -78,6 +79,13 @@ describe("the entries of the care log that are kept whole", () => {
     expect(told(measured, measured, LOOKED, LOOKED).kept).toEqual([2, 4]);
   });
 
+  test("hold the latest complete inspection and that of each part beside later looks at a part", () => {
+    const looked = (looks: object): Care => ({ did: "inspection", serial: "S-1", looks });
+    expect(told(LOOKED, looked({ tears: "faulty" }), looked({ seat: "good" }), looked({ seat: "good" })).kept).toEqual([
+      1, 2, 4,
+    ]);
+  });
+
   test("stay few however often a sieve is brushed: the first cleaning and the latest ten", () => {
     const brushed = Array.from({ length: 400 }, (): Care => ({ did: "cleaning", serials: S1, how: "brush" }));
     const { kept, life } = told(LOOKED, ...brushed);
@@ -94,4 +102,16 @@ describe("the entries of the care log that are kept whole", () => {
     );
     expect(kept).toEqual([1, 2]);
   });
+});
+
+test("only a complete look begins the counts of a sieve anew", () => {
+  const ledger = emptyLedger();
+  const used = { tests: 3, sievedMin: 30, passedKg: 0.3, untimed: 0 };
+  ledger.lives.set("S-1", { ...newLife("S-1"), used, ever: used });
+  const looked = (looks: object): Care => ({ did: "inspection", serial: "S-1", looks });
+  take(ledger, careEntry(1, weighing(1).at, looked({ seat: "good" })));
+  expect(ledger.lives.get("S-1")?.used).toEqual(used);
+  const whole = { light: "good", wrinkles: "good", tears: "faulty", solder: "good", seat: "good" };
+  take(ledger, careEntry(2, weighing(2).at, looked(whole)));
+  expect(ledger.lives.get("S-1")).toMatchObject({ used: { tests: 0 }, ever: { tests: 3 } });
 });

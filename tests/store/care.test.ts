@@ -11,6 +11,7 @@ import { temporaryFolder } from "./temporaryFolder.ts";
 
 const S710 = "S-0710-1";
 const TODAY = "2026-11-24";
+const GOOD_LOOKS = { light: "good", wrinkles: "good", tears: "good", solder: "good", seat: "good" } as const;
 
 describe("the register", () => {
   test("holds each item as it was registered last, and where the log tells of every revision", async () => {
@@ -63,9 +64,7 @@ describe("what is known of a sieve", () => {
     const store = await withSet(await opened(await temporaryFolder()));
     must(await store.record(weighed("t-1", "2026-11-21T08:00:00+01:00")));
     must(
-      await store.record(
-        cared({ did: "inspection", serial: S710, looks: { light: "good" } }, "2026-11-22T08:00:00+01:00"),
-      ),
+      await store.record(cared({ did: "inspection", serial: S710, looks: GOOD_LOOKS }, "2026-11-22T08:00:00+01:00")),
     );
     must(await store.record(weighed("t-2", "2026-11-23T08:00:00+01:00", { [S710]: 0.05 })));
     const reading = await store.care.reading(S710);

@@ -2,7 +2,7 @@ import type { CareTold, SieveLife, Tally } from "../../record/careLedger.ts";
 import type { CareEntry, LogEntry, RegisteredEntry, TestEntry } from "../../record/logEntry.ts";
 import { itemName } from "../../record/register.ts";
 import { standing } from "../../record/test.ts";
-import { serialsOf } from "../use/life.ts";
+import { isComplete, serialsOf } from "../use/life.ts";
 import { useOf as doneTo, type SieveUse } from "../use/useOf.ts";
 import { type CareLedger, newLife, UNUSED } from "./ledger.ts";
 import { stillNeeded } from "./stillNeeded.ts";
@@ -59,7 +59,7 @@ function takeCorrection({ lives }: CareLedger, entry: Extract<LogEntry, { kind: 
 
 /** What an entry of the care log begins anew in a life: the counts, or what its empty masses are compared with. */
 function begins({ care, at }: CareEntry, life: SieveLife): Partial<SieveLife> {
-  if (care.did === "inspection") return { used: UNUSED };
+  if (isComplete(care)) return { used: UNUSED };
   if (care.did === "repair" || care.did === "return to service") return { begunAt: at, cleanedAt: null };
   return care.did === "cleaning" && life.cleanedAt === null ? { cleanedAt: at } : {};
 }

@@ -64,7 +64,7 @@ const saysNothing = (care: Care): boolean =>
 
 /**
  * Why an entry of the care log can't be made, in words; null when it can: its sieves must be registered, and an inspection
- * must have looked at something, for its interval begins anew.
+ * must have looked at something or measured.
  */
 export function careRefusal(register: Register, care: Care): string | null {
   if (saysNothing(care)) return "an inspection needs a look at least: nothing was looked at, nothing measured";

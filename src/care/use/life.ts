@@ -1,4 +1,4 @@
-import type { Care, Inspection } from "../../record/care.ts";
+import { type Care, type Inspection, LOOKS } from "../../record/care.ts";
 import type { Sieve, SieveState } from "../../record/sieve.ts";
 import { inTime } from "../inTime.ts";
 
@@ -53,6 +53,23 @@ export function lastInspection(
     care.did === "inspection" ? [{ at, inspection: care }] : [],
   );
   return inspections.at(-1) ?? null;
+}
+
+/** Whether nothing of a sieve was left out at a look; a look at a part of it is no inspection that an interval counts from. */
+export const isComplete = (care: Care): boolean =>
+  care.did === "inspection" && LOOKS.every((look) => care.looks[look] !== undefined);
+
+/** The latest inspection at which everything was looked at, from which the interval counts. */
+export const lastComplete = (serial: string, log: readonly CareNote[]): ReturnType<typeof lastInspection> =>
+  lastInspection(
+    serial,
+    log.filter(({ care }) => isComplete(care)),
+  );
+
+/** How each part of a sieve was seen last, at whichever inspection that was. */
+export function lastLooks(serial: string, log: readonly CareNote[]): Inspection["looks"] {
+  const seen = notesOf(serial, log).map(({ care }) => (care.did === "inspection" ? care.looks : {}));
+  return Object.assign({}, ...seen);
 }
 
 /** The latest inspection at which apertures were measured; a look at the cloth afterwards says nothing against it. */
