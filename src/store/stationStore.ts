@@ -226,10 +226,6 @@ export class StationStore implements Store {
     );
   }
 
-  addSieve(sieve: Sieve): Promise<Outcome<void>> {
-    return this.#change("the sieve is not kept", () => this.#library.sieves.put(sieve));
-  }
-
   addStack(stack: Stack, loading: Loading): Promise<Outcome<"added" | "already there">> {
     return this.#load("the stack is not kept", () =>
       this.#library.addStack(stack, loading, (entry) => this.#recording.one(entry)),

@@ -100,7 +100,6 @@ export interface Store {
   stacks(): Promise<readonly Stack[]>;
   /** Told to the log first; what is there under the same code is not replaced. */
   addProgram(program: Program, loading: Loading): Promise<Outcome<"added" | "already there">>;
-  addSieve(sieve: Sieve): Promise<Outcome<void>>;
   addStack(stack: Stack, loading: Loading): Promise<Outcome<"added" | "already there">>;
 
   /** Sieves, balances and weights: what is registered, what was done to them, how they stand. */

@@ -38,7 +38,6 @@ const WORKS: Readonly<Record<string, (store: Store) => Promise<Outcome<unknown>>
   "recording with a clock set back": (store) => store.record(testEntry("T-2", "2026-10-01T10:00:00+02:00")),
   "recording many": (store) => store.recordAll([testEntry("T-2"), testEntry("T-4", "2026-11-25T10:00:00+01:00")]),
   "loading a product": (store) => store.addProduct(product, loading),
-  "keeping a sieve": (store) => store.addSieve({ schema: "sievewright.sieve/1", serial: "S-0710-2", apertureUm: 710 }),
   "registering a sieve and noting care of it": async (store) => {
     const done = await store.record(registered(sieve("S-0500-1")));
     // A failed write can have arrived all the same: then the second try finds that nothing is left to do.

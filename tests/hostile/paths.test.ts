@@ -53,7 +53,6 @@ describe("names that would lead out of the station's folder, or that Windows kee
           { ...loading, by: "ML" },
         ),
       );
-      mustNot(await store.addSieve({ schema: "sievewright.sieve/1", serial: name, apertureUm: 500 }));
       mustNot(await store.saveDraft(draft(name)));
       expect(treeOf(place).filter((path) => !before.includes(path))).toEqual([]);
     },

@@ -7,6 +7,7 @@ import { realDisk } from "../../src/store/realDisk.ts";
 import { cared, registered, SERIALS, SET, sieve, weighed, withSet } from "./careWorld.ts";
 import { must, mustNot, opened } from "./opened.ts";
 import { note } from "./records.ts";
+import { shelved } from "./shelved.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
 
 const S710 = "S-0710-1";
@@ -29,8 +30,9 @@ describe("the register", () => {
   });
 
   test("takes in what the library has of older programs and of the plant", async () => {
-    const store = await opened(await temporaryFolder());
-    must(await store.addSieve(sieve(S710)));
+    const folder = await temporaryFolder();
+    const store = await opened(folder);
+    await shelved(folder, sieve(S710));
     expect((await store.care.register()).sieves).toEqual([sieve(S710)]);
     must(await store.record(registered(sieve(S710, { frameMm: 200 }), "measured")));
     expect((await store.care.register()).sieves).toEqual([sieve(S710, { frameMm: 200 })]);

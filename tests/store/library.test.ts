@@ -8,6 +8,7 @@ import { arrival, productShelf } from "../../src/store/productShelf.ts";
 import { fault, ModelDisk } from "../faults/modelDisk.ts";
 import { must, mustNot, opened } from "./opened.ts";
 import { product } from "./records.ts";
+import { shelved } from "./shelved.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
 
 const revision = (n: number, more: Partial<Product> = {}): Product => ({ ...product, revision: n, ...more });
@@ -210,7 +211,7 @@ describe("programs, sieves and stacks", () => {
     const store = await opened(folder);
     must(await store.addProgram({ ...program, code: "P-20" }, loading));
     must(await store.addProgram(program, loading));
-    must(await store.addSieve(sieve));
+    await shelved(folder, sieve);
     must(await store.addStack({ ...stack, serials: [...stack.serials] }, loading));
     await store.close();
     const again = await opened(folder);
@@ -266,7 +267,7 @@ describe("programs, sieves and stacks", () => {
     expect(mustNot(await store.addProgram({ ...program, durationS: -1 }, loading))).toMatch(
       /^the program can't be kept: damaged at durationS/,
     );
-    expect(mustNot(await store.addSieve({ ...sieve, serial: "aux" }))).toContain("Windows keeps");
+    expect(mustNot(await store.addProgram({ ...program, code: "aux" }, loading))).toContain("Windows keeps");
   });
 
   test("a folder of them that is no folder is told, and the rest goes on", async () => {

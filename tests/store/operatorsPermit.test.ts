@@ -13,6 +13,7 @@ import { TEN_MINUTES } from "../run/hands.ts";
 import { must, mustNot, opened } from "./opened.ts";
 import { type Known, openAt, ROLE_OF, staffedAt, whoOf } from "./peopleAt.ts";
 import { note, product } from "./records.ts";
+import { shelved } from "./shelved.ts";
 import { temporaryFolder } from "./temporaryFolder.ts";
 
 vi.setConfig({ testTimeout: 60_000 });
@@ -52,7 +53,7 @@ async function fitting(store: Store, kind: NewEntry["kind"], by: string): Promis
   if (entry.kind === "hold closed") return closingOf(store, entry);
   if (entry.kind === "hold opened") return { ...entry, lot: "H-2" }; // else no test of that lot could be released
   if (entry.kind === "care")
-    must(await store.addSieve({ schema: "sievewright.sieve/1", serial: SERIAL, apertureUm: 710 }));
+    await shelved(store.folder, { schema: "sievewright.sieve/1", serial: SERIAL, apertureUm: 710 });
   if (!isAmendment(entry)) return entry;
   const test = await testBy(store, by, entry.kind === "waived" ? { signed: INVALID, disposition: "resample" } : {});
   if (entry.kind === "correction") return corrected(by, test, { field: "lot", from: "4471-B", to: "4471-C" });
