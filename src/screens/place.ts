@@ -1,24 +1,23 @@
 import type { Assessment } from "../assess.ts";
 import type { CareKnown } from "../care/known.ts";
-import type { Change } from "../record/amendment.ts";
 import type { Amending } from "../record/amendmentRefusal.ts";
 import type { BalanceCheck } from "../record/checks.ts";
 import type { Draft } from "../record/draft.ts";
-import type { IndexRow, LoggedEvent } from "../record/indexRow.ts";
+import type { IndexRow } from "../record/indexRow.ts";
 import type { TestEntry, UntimedEntry } from "../record/logEntry.ts";
 import type { MonthWords } from "../record/monthWords.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { ThemeName } from "../record/screen.ts";
 import type { Station } from "../record/station.ts";
-import type { TestRef } from "../record/testRef.ts";
-import type { TestHistory } from "../record/versions.ts";
 import type { StreamName } from "../report/deckFigures.ts";
 import type { Run } from "../run/run.ts";
-import type { Handover } from "../shift/handover.ts";
 import type { HoldOpened } from "../shift/holds.ts";
 import type { LineEvent } from "../shift/lineState.ts";
 import type { Shift } from "../shift/schedule.ts";
+import type { Session } from "../store/operatorsDesk.ts";
+import type { EventPlace, HandoverPlace, LotPlace } from "./event/places.ts";
+import type { PlanEffect, PlanPlace } from "./plan/places.ts";
 import type {
   DiffPlace,
   Drafting,
@@ -29,15 +28,15 @@ import type {
   ProductsPlace,
   PublishPlace,
 } from "./products/places.ts";
-
-export type { ProductsPlace } from "./products/places.ts";
-
-import type { Session } from "../store/operatorsDesk.ts";
-import type { PlanEffect, PlanPlace } from "./plan/places.ts";
+import type { CorrectPlace, ReasonPlace, RecordPlace } from "./record/places.ts";
 import type { ReplicatesPlace } from "./replicates/places.ts";
 import type { CareEffect, CarePlace } from "./sieves/places.ts";
 import type { OperatorFormPlace, OperatorsPlace, PeopleAsk, PeopleShown, SignOnPlace } from "./signOn/people.ts";
 import type { TrendEffect, TrendPlace } from "./trend/places.ts";
+
+export type { EventAbout, EventPlace, HandoverPlace, LotPlace } from "./event/places.ts";
+export type { ProductsPlace } from "./products/places.ts";
+export type { CorrectPlace, Reasoned, ReasonPlace, RecordPlace } from "./record/places.ts";
 
 /** What is being typed besides the weighings: a reason, a remark, a filter, initials. */
 export interface TextField {
@@ -85,45 +84,6 @@ export interface LogPlace {
   readonly marks: DeckMarks;
 }
 
-export interface RecordPlace extends TestHistory {
-  readonly name: "record";
-  readonly view: number;
-  /** How many of the latest entries of the trail are scrolled out of sight. */
-  readonly back?: number;
-  /** Of the page of versions: the first line and the first version shown. */
-  readonly from?: { readonly line: number; readonly version: number };
-}
-
-/** A recorded test being corrected: figures chosen and retyped, then why, a look at what follows, and who signs. */
-export interface CorrectPlace {
-  readonly name: "correct";
-  readonly history: TestHistory;
-  readonly step: "choose" | "reason" | "confirm" | "initials";
-  /** Which figure the mark points at. */
-  readonly at: number;
-  readonly changes: readonly Change[];
-  /** What is being typed: the figure in hand (null while none is), the reason, or initials. */
-  readonly typed: string | null;
-  /** A mass that can't be right either; a second Enter takes it all the same. */
-  readonly doubt: { readonly grams: number; readonly text: string } | null;
-  readonly reason: string;
-  /** How many lines of the comparison are scrolled out of sight. */
-  readonly from: number;
-}
-
-/** What takes no more than a reason and a signature: the standing of a recorded test, or the end of one in work. */
-export type Reasoned =
-  | { readonly act: "voided" | "reinstated" | "waived"; readonly history: TestHistory }
-  | { readonly act: "ended"; readonly draft: Draft };
-
-export interface ReasonPlace {
-  readonly name: "reason";
-  readonly what: Reasoned;
-  readonly field: "reason" | "initials";
-  readonly reason: string;
-  readonly typed: string;
-}
-
 /** A test whose values are looked into, in progress or recorded. */
 export interface ValuesPlace {
   readonly name: "values";
@@ -152,54 +112,6 @@ export interface ShakerPlace {
   readonly name: "shaker";
   readonly at: number;
   readonly restated: boolean;
-}
-
-/** What a form of the shift is about. */
-export type EventAbout =
-  | { readonly is: "nothing" }
-  | {
-      readonly is: "lot";
-      readonly product: string;
-      readonly lot: string;
-      readonly line: string;
-      readonly of: TestRef | null;
-    }
-  | { readonly is: "hold"; readonly hold: HoldOpened }
-  | {
-      readonly is: "handover";
-      readonly shift: { readonly name: string; readonly began: string; readonly ends: string };
-      readonly head: { readonly number: number; readonly seal: string };
-      /** As it was handed over; its SHA-256 goes on record. */
-      readonly page: string;
-    }
-  | { readonly is: "handed over"; readonly handover: { readonly day: string; readonly number: number } };
-
-/** A form that ends in an entry of the shift: a note, a change of a line, a hold opened or closed, a handover. */
-export interface EventPlace {
-  readonly name: "event";
-  readonly form: "note" | "line" | "hold" | "close" | "handover" | "taken";
-  readonly about: EventAbout;
-  readonly answers: readonly string[];
-  readonly typed: string;
-}
-
-/** The page of a shift, scrolled. */
-export interface HandoverPlace {
-  readonly name: "handover";
-  readonly handover: Handover;
-  /** The latest page that was handed over and that nobody has taken yet. */
-  readonly untaken: Extract<LoggedEvent, { kind: "handover" }> | null;
-  readonly from: number;
-}
-
-/** All tests of one lot, and what they say together. */
-export interface LotPlace {
-  readonly name: "lot";
-  readonly product: string;
-  readonly lot: string;
-  readonly line: string;
-  readonly histories: readonly TestHistory[];
-  readonly at: number;
 }
 
 export interface HelpPlace {
@@ -322,7 +234,14 @@ export type Effect =
   | { readonly do: "learnUsual"; readonly product: Product }
   | { readonly do: "recordEvent"; readonly entry: UntimedEntry; readonly page?: string }
   | { readonly do: "readHandover"; readonly shift: Shift }
-  | { readonly do: "readLot"; readonly product: string; readonly lot: string; readonly line: string }
+  | {
+      readonly do: "readLot";
+      readonly product: string;
+      readonly lot: string;
+      readonly line: string;
+      /** Only where that lot is still in view. */
+      readonly again?: true;
+    }
   | { readonly do: "keepPage"; readonly page: string; readonly shift: Shift }
   | { readonly do: "readCare" }
   | { readonly do: "people"; readonly ask: PeopleAsk }
