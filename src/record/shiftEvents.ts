@@ -30,6 +30,8 @@ export const holdClosedFields = {
   lot: text(40),
   disposition: z.enum(DISPOSITIONS).exclude(["hold", "resample"]),
   reason,
+  /** What the tests of the lot said against its release, as whoever signed had it before them. */
+  despite: text(400).optional(),
 };
 
 export const adjustmentFields = {

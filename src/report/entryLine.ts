@@ -56,7 +56,7 @@ function shiftWords(entry: ShiftEntry): string {
     case "hold opened":
       return `hold on ${entry.product} lot ${entry.lot} for ${entry.owner} (${entry.reason})`;
     case "hold closed":
-      return `hold no. ${entry.hold.number} on ${entry.product} lot ${entry.lot} closed: ${entry.disposition} (${entry.reason})`;
+      return `hold no. ${entry.hold.number} on ${entry.product} lot ${entry.lot} closed: ${closedWords(entry)}`;
     case "line adjusted":
       return [`${entry.line}: ${entry.what}`, entry.product, entry.lot, entry.detail].filter(Boolean).join(" ");
     case "handover":
@@ -67,6 +67,12 @@ function shiftWords(entry: ShiftEntry): string {
       return `control limits of ${entry.product} ${entry.on} on ${entry.line} set from ${entry.tests} tests (${entry.reason})`;
   }
 }
+
+/** What became of a lot whose hold was closed, what stood against it, and why. */
+export const closedWords = ({ disposition, despite, reason }: ShiftEntryOf<"hold closed">): string =>
+  [disposition, ...(despite === undefined ? [] : [`although ${despite}`]), `(${reason})`].join(" ");
+
+type ShiftEntryOf<Kind extends ShiftEntry["kind"]> = Extract<ShiftEntry, { kind: Kind }>;
 
 /** What happens on a shift besides tests. */
 type ShiftEntry = Extract<

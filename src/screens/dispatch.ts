@@ -35,8 +35,18 @@ const ACTS_UNSEEN: readonly Key["name"][] = ["ctrl+c", "ctrl+l"];
 /** In a window too small to be read nothing is taken unseen: one can only leave, or draw anew. */
 export const actsAt = (key: Key, size: Size): boolean => fits(size) || ACTS_UNSEEN.includes(key.name);
 
+/** A lot that comes back in view is read again: what was said of its tests meanwhile has changed it. */
+function lotReadAgain(before: App, { app, effects }: Step): Step {
+  const { place } = app;
+  if (place.name !== "lot" || before.place.name === "lot") return { app, effects };
+  const { product, lot, line } = place;
+  return { app, effects: [...effects, { do: "readLot", product, lot, line, again: true }] };
+}
+
 /** One key, one scan or one paste, in the place where the operator is. */
-export function pressed(app: App, key: Key, at: string): Step {
+export const pressed = (app: App, key: Key, at: string): Step => lotReadAgain(app, taken(app, key, at));
+
+function taken(app: App, key: Key, at: string): Step {
   const room = roomOf(app.place);
   if (key.name === "entry") return room.scanned(app, key.text, key.ended, at);
   if (key.name !== "char") return actedOn(app, key.name, at);

@@ -79,3 +79,18 @@ export function lotStanding(tests: readonly LotTest[], product: Product): LotSta
   const why = later ? `${numbers(deciding)} failed; a later pass does not take that away` : `by ${numbers(deciding)}`;
   return { ...told, verdict: worst ?? "not judged", why };
 }
+
+/**
+ * What stands against the release of a lot, in words; null where its tests pass. It is told to whoever closes a hold with
+ * "release", and recorded with it: the decision stays theirs.
+ *
+ * @param standing what the tests of the lot say together; null: there is none
+ * @source common practice, no source
+ */
+export function againstRelease(lot: string, standing: Pick<LotStanding, "verdict" | "why"> | null): string | null {
+  if (standing === null || standing.verdict === "no valid test") return "there is no valid test of this lot";
+  const { verdict, why } = standing;
+  if (verdict === "pass") return null;
+  const said = { fail: "FAILED", borderline: "is BORDERLINE", "not judged": "was NOT JUDGED" }[verdict];
+  return why.startsWith("by ") ? `lot ${lot} ${said} ${why}` : `lot ${lot} ${said}: ${why}`;
+}

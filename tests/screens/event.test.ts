@@ -117,7 +117,7 @@ describe("a hold", () => {
   });
 
   test("is closed by what becomes of the lot; neither hold nor resample closes it", () => {
-    const stage = form("close", { is: "hold", hold: HOLD });
+    const stage = form("close", { is: "hold", hold: HOLD, against: null });
     expect(stage.screen()).not.toMatch(/\d {2}(hold|resample)/);
     stage.enters("rework").enters("screened again").enters("");
     expect(asked(stage)[0]).toMatchObject({

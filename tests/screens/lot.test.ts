@@ -38,6 +38,61 @@ describe("closing a hold from the page of its lot", () => {
   });
 });
 
+describe("releasing a lot that its tests do not support", () => {
+  const signed = (...products: ("fail" | "pass")[]): Place => ({
+    ...place,
+    name: "lot",
+    histories: products.map((product, i) => {
+      const entry = recordedEntry(i + 3, "4471-B");
+      return { entry: { ...entry, test: { ...entry.test, signed: { ...entry.test.signed, product } } }, later: [] };
+    }),
+  });
+  const closing = (from: Place) => new Stage(anApp({ place: from, holds: [HOLD] })).types("c");
+  const entryOf = (stage: Stage) =>
+    stage.effects.flatMap((effect) => (effect.do === "recordEvent" ? [effect.entry] : []))[0];
+
+  test.each([
+    [signed("fail"), "lot 4471-B FAILED by no. 3"],
+    [signed("fail", "pass"), "lot 4471-B FAILED: no. 3 failed; a later pass does not take that away"],
+    [place, "there is no valid test of this lot"],
+  ])("repeats why before it is signed, and puts it on record: %#", (from, against) => {
+    const stage = closing(from);
+    expect(stage.screen()).not.toContain(against);
+    stage.enters("release");
+    expect(stage.screen()).toContain(`! ${against}`);
+    stage.enters("sold as seconds");
+    expect(stage.screen()).toContain(`! ${against}`);
+    expect(entryOf(stage.enters(""))).toMatchObject({ disposition: "release", despite: against });
+  });
+
+  test("says nothing against rework, nor against the release of what passed", () => {
+    const rework = closing(signed("fail")).enters("rework").enters("screened again").enters("");
+    expect(entryOf(rework)).not.toHaveProperty("despite");
+    const passed = closing(signed("pass")).enters("release").enters("kept back by mistake").enters("");
+    expect(entryOf(passed)).toMatchObject({ disposition: "release" });
+    expect(entryOf(passed)).not.toHaveProperty("despite");
+  });
+
+  test("stays on the page of the lot: how the last hold was closed, by whom, when and why", () => {
+    const { owner: _owner, of: _of, line: _line, ...common } = HOLD;
+    const closed = {
+      ...common,
+      kind: "hold closed",
+      number: 6,
+      by: "ML",
+      hold: { day: "2026-11-23", number: 4 },
+      disposition: "release",
+      reason: "sold as seconds",
+      despite: "lot 4471-B FAILED by no. 3",
+    } as const;
+    const from: Place = { ...place, name: "lot", histories: [], closed };
+    const screen = new Stage(anApp({ place: from })).screen().replace(/\s+/g, " ");
+    expect(screen).toContain(
+      "no. 4 was closed 2026-11-24 03:00 by ML: release although lot 4471-B FAILED by no. 3 (sold as seconds) (no. 6)",
+    );
+  });
+});
+
 describe("a retest from the page of a lot", () => {
   const rule = { ways: ["resample" as const], atMost: 1 };
   const withRule = (retest: typeof rule): Product => ({ ...FILTER_SAND, method: { ...FILTER_SAND.method, retest } });

@@ -118,6 +118,29 @@ describe("a test out of its limits", () => {
   });
 });
 
+describe("the page of a lot", () => {
+  test("shows a test voided meanwhile when it comes back in view, the mark where it was", async () => {
+    const store = await opened(await temporaryFolder());
+    await recorded(store, 0.001);
+    await recorded(store, 0.001, { testId: "t-2" });
+    const { shell, types, presses, enters, at, comes } = await screensOn(store);
+    const drawn = () => frameOf(shell.app(), { columns: 80, rows: 24 }).map(textOf).join("\n");
+    presses("down");
+    types("j");
+    await at("lot");
+    presses("up", "enter");
+    await at("record");
+    types("y");
+    await at("reason");
+    enters("spilt beside the pan");
+    enters("KO");
+    await comes(() => shell.app().message?.includes("void") === true);
+    presses("escape");
+    await comes(() => /▸ no\. \d+ .*VOID/i.test(drawn()));
+    expect(shell.app().place).toMatchObject({ name: "lot", at: 0, histories: [{ later: [{ kind: "voided" }] }, {}] });
+  });
+});
+
 describe("a test whose hold a power cut kept from the log", () => {
   /** The entry as it is without the hold that follows it. */
   const cutShort = async (folder: string): Promise<void> => {

@@ -51,7 +51,7 @@ async function recordEvent(desk: Desk, asked: UntimedEntry, page: string | undef
   if (entry.kind === "care" || entry.kind === "registered") await readCare(desk);
   const { place } = desk.app();
   if (place.name === "handover") await showHandover(desk, place.handover.shift);
-  if (place.name === "lot") await showLot(desk, place);
+  if (place.name === "lot") await showLot(desk, { ...place, again: true });
 }
 
 /** What another window has written meanwhile. */
@@ -115,12 +115,34 @@ async function lotHistories(desk: Desk, product: string, lot: string): Promise<O
   return accepted(histories);
 }
 
-async function showLot(desk: Desk, lot: { product: string; lot: string; line: string }): Promise<void> {
-  const found = await lotHistories(desk, lot.product, lot.lot);
+/** The latest closing of a hold on a lot, looked for in the last months and since its first test. */
+async function lastClosed(desk: Desk, { product, lot }: LotAsked, tests: readonly TestHistory[]) {
+  const [first] = tests.map(({ entry }) => entry.day.slice(0, 7)).toSorted();
+  const isLooked = (month: string, i: number) => i < MONTHS_OF_A_LOT || (first !== undefined && month >= first);
+  for (const month of desk.store.indexMonths().filter(isLooked)) {
+    const events = await desk.store.events(month);
+    const found = events.findLast((one) => one.kind === "hold closed" && one.product === product && one.lot === lot);
+    if (found?.kind === "hold closed") return found;
+    if (month === first) return null;
+  }
+  return null;
+}
+
+type LotAsked = Pick<Extract<Effect, { do: "readLot" }>, "product" | "lot" | "line" | "again">;
+
+/** The place of a lot, read from the log; the mark stays on its test where the lot was in view already. */
+async function showLot(desk: Desk, asked: LotAsked): Promise<void> {
+  const { product, lot, line, again } = asked;
+  const found = await lotHistories(desk, product, lot);
   if (!found.ok) return told(desk, found.reason);
   const histories = found.value;
+  const closed = await lastClosed(desk, asked, histories);
   const app = desk.app();
-  const { product, line } = lot;
-  const place = { name: "lot", product, lot: lot.lot, line, histories, at: Math.max(0, histories.length - 1) } as const;
+  const there = app.place.name === "lot" && app.place.product === product && app.place.lot === lot ? app.place : null;
+  if (again && there === null) return;
+  const marked = there?.histories[there.at]?.entry.number;
+  const same = histories.findIndex(({ entry }) => entry.number === marked);
+  const at = same >= 0 ? same : Math.max(0, histories.length - 1);
+  const place = { name: "lot", product, lot, line, histories, closed, at } as const;
   desk.show(app.place.name === "lot" ? { ...app, place } : enter(app, place));
 }

@@ -13,7 +13,7 @@ import {
   step,
 } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
-import { answerTaken, entryOf, questionsOf } from "./forms.ts";
+import { againstIn, answerTaken, entryOf, questionsOf } from "./forms.ts";
 
 const TITLES: Readonly<Record<EventPlace["form"], string>> = {
   note: "note for the shift",
@@ -71,7 +71,18 @@ function askedLines(app: App, place: EventPlace, columns: number): Line[] {
 
 function body(app: App, size: Size): readonly Line[] {
   const place = placeOf(app);
-  return fitted([[], ...answeredLines(app, place), [], ...askedLines(app, place, size.columns)], size.rows);
+  const against = againstIn(place);
+  const warned = against === null ? [] : wrapped(`! ${against}`, size.columns - 4, "  ");
+  return fitted(
+    [
+      [],
+      ...answeredLines(app, place),
+      ...warned.map((row) => line(`  ${row}`, "warning")),
+      [],
+      ...askedLines(app, place, size.columns),
+    ],
+    size.rows,
+  );
 }
 
 const put = (app: App, change: Partial<EventPlace>): Step =>

@@ -3,6 +3,7 @@ import { sha256Of } from "../../record/seal.ts";
 import { LINE_EVENTS, type LineEventName } from "../../record/shiftEvents.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { signedPage } from "../../report/handoverPage.ts";
+import type { HoldOpened } from "../../shift/holds.ts";
 import type { App, EventPlace } from "../place.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
 
@@ -40,8 +41,22 @@ function lineQuestions(app: App, [line = "", what = ""]: readonly string[]): rea
   ];
 }
 
+/** What stands against what is being signed: the release of a lot that its tests do not support; null: nothing. */
+export const againstIn = ({ about, answers }: Pick<EventPlace, "about" | "answers">): string | null =>
+  about.is === "hold" && answers[0] === "release" ? about.against : null;
+
+function closeQuestions(place: EventPlace): readonly Question[] {
+  const against = againstIn(place);
+  const asks = against === null ? "why the hold is closed" : `why it is released although ${against}`;
+  return [
+    { word: "becomes", asks: "what becomes of the lot", options: CLOSINGS },
+    { ...REASON, asks },
+  ];
+}
+
 /** What a form asks, in order; the signature comes last and is nobody's choice while somebody is signed on. */
-export function questionsOf(app: App, { form, answers }: EventPlace): readonly Question[] {
+export function questionsOf(app: App, place: EventPlace): readonly Question[] {
+  const { form, answers } = place;
   const signature: Question = { word: "signed by", asks: "your initials", usual: app.operator };
   const asked: Readonly<Record<EventPlace["form"], () => readonly Question[]>> = {
     note: () => [{ word: "note", asks: "what the next shift should know" }],
@@ -50,10 +65,7 @@ export function questionsOf(app: App, { form, answers }: EventPlace): readonly Q
       { word: "decides", asks: "who decides on this lot", usual: "quality" },
       { ...REASON, asks: "why the lot is kept back" },
     ],
-    close: () => [
-      { word: "becomes", asks: "what becomes of the lot", options: CLOSINGS },
-      { ...REASON, asks: "why the hold is closed" },
-    ],
+    close: () => closeQuestions(place),
     handover: () => [{ word: "remark", asks: "anything besides the page; Enter for nothing", mayBeEmpty: true }],
     taken: () => [{ word: "read", asks: "Enter: the page that was handed over has been read", mayBeEmpty: true }],
   };
@@ -100,6 +112,17 @@ function lineEntry(answers: readonly string[], by: string): UntimedEntry {
   };
 }
 
+function closedEntry(
+  { day, number, product, lot }: HoldOpened,
+  told: { readonly by: string; readonly answers: readonly string[]; readonly against: string | null },
+): UntimedEntry {
+  const { by, answers, against } = told;
+  const [first = "", reason = ""] = answers;
+  const disposition = CLOSINGS.find((one) => one === first) ?? "rework";
+  const despite = against === null ? {} : { despite: against };
+  return { kind: "hold closed", by, hold: { day, number }, product, lot, disposition, reason, ...despite };
+}
+
 /** The entry that a filled form asks to record; its moment is that of the recording. */
 export function entryOf(app: App, place: EventPlace, answers: readonly string[]): UntimedEntry | null {
   const by = app.session?.initials ?? answers.at(-1) ?? app.operator;
@@ -125,15 +148,7 @@ export function entryOf(app: App, place: EventPlace, answers: readonly string[])
         : null;
     case "close":
       return about.is === "hold"
-        ? {
-            kind: "hold closed",
-            by,
-            hold: { day: about.hold.day, number: about.hold.number },
-            product: about.hold.product,
-            lot: about.hold.lot,
-            disposition: CLOSINGS.find((one) => one === first) ?? "rework",
-            reason: second,
-          }
+        ? closedEntry(about.hold, { by, answers, against: againstIn({ about, answers }) })
         : null;
     case "handover":
       return about.is === "handover"

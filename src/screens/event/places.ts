@@ -2,7 +2,7 @@ import type { LoggedEvent } from "../../record/indexRow.ts";
 import type { TestRef } from "../../record/testRef.ts";
 import type { TestHistory } from "../../record/versions.ts";
 import type { Handover } from "../../shift/handover.ts";
-import type { HoldOpened } from "../../shift/holds.ts";
+import type { HoldClosed, HoldOpened } from "../../shift/holds.ts";
 
 /** What a form of the shift is about. */
 export type EventAbout =
@@ -14,7 +14,12 @@ export type EventAbout =
       readonly line: string;
       readonly of: TestRef | null;
     }
-  | { readonly is: "hold"; readonly hold: HoldOpened }
+  | {
+      readonly is: "hold";
+      readonly hold: HoldOpened;
+      /** What its tests say against the release of the lot; null: nothing. */
+      readonly against: string | null;
+    }
   | {
       readonly is: "handover";
       readonly shift: { readonly name: string; readonly began: string; readonly ends: string };
@@ -49,5 +54,7 @@ export interface LotPlace {
   readonly lot: string;
   readonly line: string;
   readonly histories: readonly TestHistory[];
+  /** The latest closing of a hold on it, as far back as it was looked for; absent or null: none. */
+  readonly closed?: HoldClosed | null;
   readonly at: number;
 }

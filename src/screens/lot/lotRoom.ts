@@ -3,6 +3,7 @@ import { actRefusal } from "../../record/permissions.ts";
 import type { RetestWay } from "../../record/product.ts";
 import { currentTest, type TestHistory } from "../../record/versions.ts";
 import { holdOn } from "../../shift/holds.ts";
+import { againstRelease } from "../../shift/lot.ts";
 import { retestWays } from "../../shift/retest.ts";
 import { repeatedTestOf } from "../../store/testsTogether.ts";
 import { openForm } from "../event/eventRoom.ts";
@@ -10,7 +11,7 @@ import { type App, type LotPlace, leave, type Step, stay, step } from "../place.
 import { replicatesOn } from "../replicates/replicatesRoom.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { retested } from "../run/taking.ts";
-import { lotTestOf, testsOfLot } from "./lotTests.ts";
+import { lotTestOf, standingOfLot, testsOfLot } from "./lotTests.ts";
 import { lotBody } from "./lotView.ts";
 
 const placeOf = (app: App): LotPlace => here(app, "lot");
@@ -37,7 +38,9 @@ function close(app: App): Step {
   const there = holdOn(app.holds, product, lot);
   if (there === null) return stay(app, "no hold is open on this lot");
   const refusal = app.session === null ? null : actRefusal(app.session.role, "close a hold");
-  return refusal === null ? openForm(app, "close", { is: "hold", hold: there }) : stay(app, refusal);
+  if (refusal !== null) return stay(app, refusal);
+  const against = againstRelease(lot, standingOfLot(placeOf(app)));
+  return openForm(app, "close", { is: "hold", hold: there, against });
 }
 
 function open(app: App): Step {

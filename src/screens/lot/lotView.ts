@@ -1,5 +1,6 @@
 import { currentTest, standingOf, type TestHistory } from "../../record/versions.ts";
 import { wrapped } from "../../report/columns.ts";
+import { closedWords } from "../../report/entryLine.ts";
 import { amendedWords } from "../../report/handoverPage.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { holdOn } from "../../shift/holds.ts";
@@ -13,10 +14,21 @@ import { togetherLines } from "./togetherView.ts";
 const told = (text: string, columns: number): Line[] =>
   wrapped(text, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 
-function holdLines(app: App, { product, lot }: LotPlace, columns: number): Line[] {
+const dated = (at: string): string => at.slice(0, 16).replace("T", " ");
+
+/** How the last hold was closed: what became of the lot, by whom, when and why. */
+function closedLines(closed: LotPlace["closed"], columns: number): Line[] {
+  if (!closed) return [line("  no hold is open on this lot", "dim")];
+  const { by, at, hold, number } = closed;
+  const words = `no hold is open; no. ${hold.number} was closed ${dated(at)} by ${by}: ${closedWords(closed)} (no. ${number})`;
+  const role = closed.despite === undefined ? "plain" : "warning";
+  return wrapped(words, columns - 3, "  ").map((row) => line(`  ${row}`, role));
+}
+
+function holdLines(app: App, { product, lot, closed }: LotPlace, columns: number): Line[] {
   const hold = holdOn(app.holds, product, lot);
-  if (hold === null) return [line("  no hold is open on this lot", "dim")];
-  const since = hold.at.slice(0, 16).replace("T", " ");
+  if (hold === null) return closedLines(closed, columns);
+  const since = dated(hold.at);
   return told(`ON HOLD ! since ${since}, for ${hold.owner} to decide: ${hold.reason} (no. ${hold.number})`, columns);
 }
 
