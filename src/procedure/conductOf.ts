@@ -106,6 +106,9 @@ function runOf({ program, shaking, earlierShaking = [], ran, trail = [] }: Condu
   return { ...ran, durationS: Math.min(ran?.durationS ?? Number.POSITIVE_INFINITY, ...seconds) };
 }
 
+const wasCutShort = ({ shaking, earlierShaking = [] }: ConductedTest): boolean =>
+  [...earlierShaking, ...(shaking ? [shaking] : [])].some(({ skipped }) => skipped !== null);
+
 /** The most that each sieve held at once, where the charge was sieved in portions. */
 function mostHeld({ weighings = [] }: ConductedTest): ReadonlyMap<number, number> {
   return new Map(
@@ -130,6 +133,7 @@ export function conductOf(test: ConductedTest): Conduct {
     endPoint: endPointReadings(test),
     program: test.program ?? null,
     run: runOf(test),
+    cutShort: wasCutShort(test),
     sieves: test.sieves ?? [],
     mostHeldG: mostHeld(test),
     usualEmptyG: new Map((test.usualEmpty ?? []).map(({ apertureUm, emptyG }) => [apertureUm, emptyG])),

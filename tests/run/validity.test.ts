@@ -37,6 +37,37 @@ function noticesOf({ run }: Hands): readonly Notice[] {
   return assessed.ok ? assessed.value.notices.filter((notice) => notice.severity !== "note") : [];
 }
 
+describe("shaking cut short", () => {
+  const cut = (product: Product) => {
+    const hands = new Hands(SETTING, product).setsOut();
+    if (hands.run.doubt) hands.enter();
+    hands.weighs(EMPTY_G).does({ type: "shakingStarted", at: hands.moment() });
+    return weighsAll(hands.does({ type: "shakingSkipped", reason: "hurry", at: hands.moment() }), FULL_G);
+  };
+
+  test("leaves no test valid, whatever its masses", () => {
+    const hands = cut(FILTER_SAND);
+    expect(verdicts(hands)).toBe("invalid, not judged");
+    expect(noticesOf(hands)[0]).toMatchObject({ id: "program-deviation", severity: "invalidates" });
+  });
+
+  test("is made good by a check minute that proves the end point", () => {
+    const hands = cut(BY_RULES);
+    expect(verdicts(hands)).toBe("invalid, not judged");
+    weighsAll(minute(hands), fullWith([5.7, 56.4, 112.25, 92.2, 28.8, 4.55]));
+    expect(verdicts(hands)).toBe("valid, pass");
+    expect(noticesOf(hands)).toMatchObject([{ id: "program-deviation", severity: "warning" }]);
+  });
+
+  test("passed over altogether leaves the test not checked until it is noted how long the shaker ran", () => {
+    const hands = new Hands().setsOut().weighs(EMPTY_G);
+    weighsAll(hands.does({ type: "shakingSkipped", reason: "other shaker", at: hands.moment() }), FULL_G);
+    expect(verdicts(hands)).toBe("not checked, pass");
+    hands.does({ type: "ranOtherwise", ran: { durationS: 600 }, at: hands.moment() });
+    expect(verdicts(hands)).toBe("valid, pass");
+  });
+});
+
 describe("a test by ASTM C136 with a required end point", () => {
   test("without a check minute is not checked, and says what is to be done", () => {
     const hands = weighsAll(atFull(), FULL_G);

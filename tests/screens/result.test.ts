@@ -214,6 +214,25 @@ describe("the page of checks", () => {
     expect(rules === -1 || rules > wrong).toBe(true);
   });
 
+  test("shows as a warning what leaves the test valid, with why the shaking was cut short on the first page", () => {
+    const ended = (deviation?: "warning") => {
+      const procedure = { ruleSet: "own" as const, ...(deviation ? { program: { deviation } } : {}) };
+      const product: Product = { ...FILTER_SAND, method: { maxLossPct: 0.3, program: "V10", procedure } };
+      const hands = new Hands(SETTING, product).setsOut().weighs(EMPTY_G);
+      hands.does({ type: "shakingStarted", at: hands.moment() });
+      hands.does({ type: "shakingSkipped", reason: "the clamp came loose", at: hands.moment() });
+      return onResult(product, hands.weighs(FULL_G));
+    };
+    const lenient = ended("warning");
+    expect(lenient.screen()).toMatch(/TEST VALID ✓/);
+    expect(lenient.screen()).toContain("shaking cut short: the clamp came loose");
+    expect(lenient.types("v").screen()).toMatch(/! program/);
+    const strict = ended();
+    expect(strict.screen()).toMatch(/TEST INVALID !/);
+    expect(strict.screen()).toContain("shaking cut short: the clamp came loose");
+    expect(strict.types("v").screen()).toMatch(/✗ program/);
+  });
+
   test("of a product without a rule set says so", () => {
     expect(checks(FILTER_SAND)).toContain("by the product's own limits; it names no rule set");
   });

@@ -40,8 +40,19 @@ const wetness = (wet: boolean): string => (wet ? "wet" : "dry");
 const differs = (label: string, planned: string, ran: string | undefined): string[] =>
   ran === undefined || ran === planned ? [] : [`${label} ${ran} instead of ${planned}`];
 
+const secondsApart = (plannedS: number): number => Math.max(SECONDS_APART, SHARE_APART * plannedS);
+
+/**
+ * Whether the shaker ran for less time than its program says, by more than 2 s and 2 %; false where its time was not
+ * noted.
+ *
+ * @source common practice, no source
+ */
+export const ranTooShort = ({ durationS }: Program, ran: ProgramRun): boolean =>
+  ran.durationS !== undefined && durationS - ran.durationS > secondsApart(durationS);
+
 function durationDiffers(plannedS: number, ranS: number | undefined): string[] {
-  if (ranS === undefined || Math.abs(ranS - plannedS) <= Math.max(SECONDS_APART, SHARE_APART * plannedS)) return [];
+  if (ranS === undefined || Math.abs(ranS - plannedS) <= secondsApart(plannedS)) return [];
   return [`ran ${durationWords(ranS)} instead of ${durationWords(plannedS)}`];
 }
 

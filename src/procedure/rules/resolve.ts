@@ -26,7 +26,12 @@ export interface ProcedureRules {
     readonly interval: "shift" | "day" | { readonly hours: number };
     readonly readability: ReadabilityRule | null;
   };
-  readonly program: { readonly required: boolean; readonly deviation: Severity };
+  readonly program: {
+    readonly required: boolean;
+    readonly deviation: Severity;
+    /** Shaken for less time than the program says, the end point not proven. */
+    readonly cutShort: Severity;
+  };
   readonly moisture: { readonly maxPct: number | null; readonly required: boolean; readonly above: Severity };
   readonly washed: boolean;
   readonly sieves: { readonly required: boolean };
@@ -37,9 +42,9 @@ const OWN: Founded = { standing: "own", source: "the product" };
 /**
  * The rules in force for a product: its own figure where it gives one (`maxLossPct`, `chargeG`, and all of its
  * procedure choice), else that of the rule set that it names. Without a named rule set no method's figure applies.
- * Where the product says no word, an overload, an end point not reached and a loss beyond the limit invalidate; a
- * charge out of range, a run off its program and too much moisture warn; only the loss check is required, and the
- * balance is due once a shift.
+ * Where the product says no word, an overload, an end point not reached, a loss beyond the limit and shaking cut short
+ * without a proven end point invalidate; a charge out of range, a run otherwise off its program and too much moisture
+ * warn; only the loss check is required, and the balance is due once a shift.
  *
  * @param method the product's method; undefined for a product without one
  * @param choice the product's choice of procedure; undefined where it makes none
@@ -58,7 +63,7 @@ export function resolveRules(method: Method | undefined, choice: ProcedureChoice
     },
     endPoint: endPointRules(choice?.endPoint, ruleSet),
     balance: balanceRules(choice?.balance, ruleSet),
-    program: { required: choice?.program?.required ?? false, deviation: choice?.program?.deviation ?? "warning" },
+    program: programRules(choice?.program),
     moisture: moistureRules(choice?.moisture),
     washed: method?.washed ?? false,
     sieves: { required: choice?.sieves?.required ?? false },
@@ -97,6 +102,14 @@ function balanceRules(choice: ProcedureChoice["balance"], ruleSet: RuleSet | nul
     required: choice?.required ?? false,
     interval: choice?.interval ?? ("shift" as const),
     readability: ownPct === undefined ? (ruleSet?.readability ?? null) : { stepG: null, pctOfCharge: ownPct, ...OWN },
+  };
+}
+
+function programRules(choice: ProcedureChoice["program"]) {
+  return {
+    required: choice?.required ?? false,
+    deviation: choice?.deviation ?? ("warning" as const),
+    cutShort: choice?.deviation ?? ("invalidates" as const),
   };
 }
 

@@ -25,6 +25,8 @@ export interface ProcedureFacts {
   readonly endPoint: readonly EndPointReading[];
   readonly program: Program | null;
   readonly run: ProgramRun | null;
+  /** The countdown of the shaker was not run to its end. */
+  readonly cutShort: boolean;
   readonly sieves: readonly SieveCondition[];
   /** The most that each sieve held at once in g, by aperture in um, where the charge was sieved in portions. */
   readonly mostHeldG: ReadonlyMap<number, number>;
@@ -43,6 +45,7 @@ export const massesOnly = (grading: Grading, washedG: number | null = null): Pro
   endPoint: [],
   program: null,
   run: null,
+  cutShort: false,
   sieves: [],
   mostHeldG: new Map(),
   usualEmptyG: new Map(),

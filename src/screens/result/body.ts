@@ -12,7 +12,8 @@ import { chancesPage, decidesLines, surenessPage } from "./sureness.ts";
 import { fractionTable } from "./table.ts";
 import { drawView, VIEWS } from "./views.ts";
 
-type Tested = Pick<Draft, "weighings" | "chargeG" | "product" | "balance" | "remark">;
+type Tested = Pick<Draft, "weighings" | "chargeG" | "product" | "balance" | "remark"> &
+  Partial<Pick<Draft, "shaking" | "earlierShaking">>;
 
 const sureSpan = (sure: string): Span => span(sure.startsWith("±") ? ` ${sure}` : "", "dim");
 
@@ -70,6 +71,12 @@ function missingReasons(values: readonly ShownValue[], limits: Assessment["verdi
   return wanted.map(({ label, found }) => line(`  ? ${label}: ${found.determinable ? "" : found.reason}`, "warning"));
 }
 
+/** Why the shaking was cut short, portion by portion: it is signed with the rest. */
+const cutShort = ({ shaking, earlierShaking = [] }: Tested, columns: number): Line[] =>
+  [...earlierShaking, ...(shaking ? [shaking] : [])]
+    .flatMap(({ skipped }) => (skipped === null ? [] : wrapped(`shaking cut short: ${skipped}`, columns - 4)))
+    .map((row) => line(`  ${row}`, "warning"));
+
 /** In a window as low as this what decides comes before the values. */
 const LOW_ROWS = 16;
 /** Least height in which a drawing still says something. */
@@ -84,6 +91,7 @@ function firstPage(assessment: Assessment, test: Tested, size: Size): Line[] {
     ...fractionTable(assessment, decimalsOf(test.balance.readabilityG), size.columns),
     ...(size.rows < LOW_ROWS ? [...decides, ...valueLines] : [...valueLines, ...decides]),
     ...noticeLines(assessment, size.columns),
+    ...cutShort(test, size.columns),
     ...missingReasons(values, assessment.verdict.limits),
     ...flowed(closure(assessment, test), size.columns),
     ...(test.remark === "" ? [] : [line(`  remark: ${test.remark}`, "dim")]),
@@ -94,9 +102,12 @@ function firstPage(assessment: Assessment, test: Tested, size: Size): Line[] {
     : [...upper, ...drawView("passing", assessment, test.product, { columns: size.columns, rows: room })];
 }
 
+/** Checks that are not met and only warn leave the test valid, and must not look as if they did not. */
+const notMetSpan = ({ verdict }: Assessment): Span =>
+  verdict.test === "invalid" ? span("✗", "fail") : span("!", "warning");
+
 const CHECK_SIGN = {
   met: span("✓", "pass"),
-  "not met": span("✗", "fail"),
   "not done": span("?", "warning"),
   "not asked": span(" "),
 };
@@ -113,9 +124,10 @@ function checksPage(assessment: Assessment, size: Size): Line[] {
   });
   return [
     line(`  is the test valid? ${by}`, "strong"),
-    ...asked.map(
-      ({ check, state, text }): Line => [span("  "), CHECK_SIGN[state], span(` ${check.padEnd(12)}`), span(text)],
-    ),
+    ...asked.map(({ check, state, text }): Line => {
+      const sign = state === "not met" ? notMetSpan(assessment) : CHECK_SIGN[state];
+      return [span("  "), sign, span(` ${check.padEnd(12)}`), span(text)];
+    }),
     ...(unasked.length > 0 ? [line(`    not asked by this product: ${unasked.join(", ")}`, "dim")] : []),
     ...noticeLines(assessment, size.columns, true),
     ...(inForce.length > 0 ? [line("  rules in force", "strong"), ...inForce] : []),

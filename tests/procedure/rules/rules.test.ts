@@ -79,7 +79,7 @@ describe("the rules in force", () => {
     expect(rules.charge.outside).toBe("warning");
     expect(rules.endPoint).toMatchObject({ required: false, notReached: "invalidates" });
     expect(rules.balance).toMatchObject({ required: false, interval: "shift" });
-    expect(rules.program).toEqual({ required: false, deviation: "warning" });
+    expect(rules.program).toEqual({ required: false, deviation: "warning", cutShort: "invalidates" });
     expect(rules.moisture).toEqual({ maxPct: null, required: false, above: "warning" });
     expect(rules.sieves.required).toBe(false);
     expect(rules.washed).toBe(false);
@@ -113,7 +113,7 @@ describe("the rules in force", () => {
     });
     expect(rules.balance).toMatchObject({ required: true, interval: { hours: 4 } });
     expect(rules.balance.readability).toMatchObject({ stepG: null, pctOfCharge: 0.05, standing: "own" });
-    expect(rules.program).toEqual({ required: true, deviation: "invalidates" });
+    expect(rules.program).toEqual({ required: true, deviation: "invalidates", cutShort: "invalidates" });
     expect(rules.moisture).toEqual({ maxPct: 0.5, required: true, above: "invalidates" });
     expect(rules.washed).toBe(true);
     expect(rules.sieves.required).toBe(true);

@@ -217,20 +217,49 @@ describe("the program check", () => {
     }));
 
   test("warns of a run that differs, in words", () => {
-    const check = programCheck(factsOf({}, { program, run: { durationS: 420, motion: "hand" } }), rules);
+    const check = programCheck(factsOf({}, { program, run: { durationS: 720, motion: "hand" } }), rules);
     expect(check.notices[0]).toMatchObject({
       id: "program-deviation",
       severity: "warning",
-      text: "the shaker did not run as program SAND-10 says: motion hand instead of vertical throw; ran 7 min instead of 10 min",
-      found: "motion hand instead of vertical throw; ran 7 min instead of 10 min",
+      text: "the shaker did not run as program SAND-10 says: motion hand instead of vertical throw; ran 12 min instead of 10 min",
+      found: "motion hand instead of vertical throw; ran 12 min instead of 10 min",
       rule: "program SAND-10",
     });
   });
 
   test("invalidates where the product says so", () => {
     const strict = rulesOf({}, { program: { deviation: "invalidates" } });
-    const check = programCheck(factsOf({}, { program, run: { durationS: 420 } }), strict);
+    const check = programCheck(factsOf({}, { program, run: { durationS: 720 } }), strict);
     expect(check.notices[0]?.severity).toBe("invalidates");
+  });
+
+  test("invalidates where the shaking was cut short and nothing proves that sieving was complete", () => {
+    const short = factsOf({}, { program, run: { durationS: 420 }, cutShort: true });
+    expect(programCheck(short, rules).notices[0]).toMatchObject({ severity: "invalidates" });
+    expect(programCheck(short, rules).notices[0]?.remedy).toContain("the product has no end point");
+    const lenient = rulesOf({}, { program: { deviation: "warning" } });
+    expect(programCheck(short, lenient).notices[0]).toMatchObject({ severity: "warning" });
+    const withinTolerance = factsOf({}, { program, run: { durationS: 588 }, cutShort: true });
+    expect(programCheck(withinTolerance, rules).state).toBe("met");
+  });
+
+  test("only warns of shaking cut short where the check proved the end point", () => {
+    const byMinute = rulesOf({}, { ruleSet: "astm-c136-2020" });
+    const cut = { program, run: { durationS: 420 }, cutShort: true };
+    const loaded = factsOf().grading.rows.filter(({ apertureUm, netG }) => apertureUm > 0 && netG > 0);
+    const checked = (lostG: number) =>
+      loaded.map(({ apertureUm, netG }) => ({ apertureUm, beforeG: netG, afterG: netG - lostG }));
+    const judged = (lostG: number) => programCheck(factsOf({}, { ...cut, endPoint: checked(lostG) }), byMinute);
+    expect(judged(0.01).notices[0]).toMatchObject({ severity: "warning" });
+    expect(judged(0.01).text).toContain("the end point was proven");
+    expect(judged(4).notices[0]).toMatchObject({ severity: "invalidates" });
+  });
+
+  test("must be made where the countdown was passed over", () => {
+    expect(programCheck(factsOf({}, { program, cutShort: true }), rules)).toMatchObject({
+      state: "not done",
+      required: true,
+    });
   });
 
   test("is not done where the run was not noted, or a required program is missing", () => {
