@@ -15,11 +15,18 @@ export function shakingStarted(run: Run, at: string): Run {
   return { ...run, message: null, draft: noted(run.draft, { startedAt: at }, "started", at) };
 }
 
+/** When a shaker that stops by itself came to rest: a wait after its time is no shaking. */
+function stoppedAt({ startedAt, plannedS }: Shaking, at: string): string {
+  if (startedAt === null || plannedS === 0) return at;
+  const timeUpMs = Date.parse(startedAt) + plannedS * 1000;
+  return Date.parse(at) > timeUpMs ? new Date(timeUpMs).toISOString() : at;
+}
+
 /** Time is up, or the operator says that the shaker has stopped after its full time. */
 export function shakingEnded(run: Run, at: string): Run {
   if (run.draft.shaking.startedAt === null) return refuse(run, "start the shaker first: Enter");
   if (shaken(run.draft)) return refuse(run, STOPPED);
-  const ended = { ...run, draft: noted(run.draft, { endedAt: at }, "ended", at) };
+  const ended = { ...run, draft: noted(run.draft, { endedAt: stoppedAt(run.draft.shaking, at) }, "ended", at) };
   return inStage(ended, stageAfter(ended.draft));
 }
 
@@ -28,7 +35,7 @@ export function shakingSkipped(run: Run, reason: string, at: string): Run {
   const why = reason.trim();
   if (why === "") return refuse(run, "say why the shaking is cut short");
   if (shaken(run.draft)) return refuse(run, STOPPED);
-  const endedAt = run.draft.shaking.startedAt === null ? null : at;
+  const endedAt = run.draft.shaking.startedAt === null ? null : stoppedAt(run.draft.shaking, at);
   const skipped = { ...run, draft: noted(run.draft, { skipped: why, endedAt }, `skipped: ${why}`, at) };
   return inStage(skipped, stageAfter(skipped.draft));
 }

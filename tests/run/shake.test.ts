@@ -35,6 +35,15 @@ describe("the shaker", () => {
     expect(draft).toMatchObject({ program: null, shaking: { plannedS: 0 } });
   });
 
+  test("has stopped when its time was up, however late that is seen", () => {
+    const at = (second: number) => new Date(Date.parse("2026-11-24T02:01:00Z") + second * 1000).toISOString();
+    const started = () => onShaker().does({ type: "shakingStarted", at: at(0) });
+    expect(started().does({ type: "shakingEnded", at: at(700) }).run.draft.shaking.endedAt).toBe(at(600));
+    expect(started().does({ type: "shakingEnded", at: at(590) }).run.draft.shaking.endedAt).toBe(at(590));
+    const late = started().does({ type: "shakingSkipped", reason: "lid off", at: at(900) });
+    expect(late.run.draft.shaking).toMatchObject({ endedAt: at(600), skipped: "lid off" });
+  });
+
   test("can't end before it was started", () => {
     const hands = onShaker();
     hands.does({ type: "shakingEnded", at: hands.moment() });
