@@ -1,6 +1,8 @@
 import { accepted, type Outcome } from "../entry/outcome.ts";
 import { limitsOf } from "../envelope/limit.ts";
 import { turningEnds } from "../envelope/turningEnds.ts";
+import { type ChargeBound, leastCharge, mostCharge } from "../procedure/charge/chargeRange.ts";
+import { isAbove, isBelow } from "../procedure/compare.ts";
 import { fairLoadG } from "../procedure/load/fairLoad.ts";
 import { resolveRules } from "../procedure/rules/resolve.ts";
 import { type Determination, determined, undetermined } from "../record/determination.ts";
@@ -39,6 +41,21 @@ function loadsOn({ grading }: Graded, product: Product): { limits: SieveLoadLimi
   return { limits, told: limits.length > 0 ? determined(limits.length, "1") : undetermined(missing ?? "no sieve") };
 }
 
+const boundG = (bound: ChargeBound | null): number | null => (bound?.bound.determinable ? bound.bound.value : null);
+
+/** The charge that the product's method allows, by its own bounds or those of its rule set. */
+function allowedOf({ method }: Product): ProductPlan["allowedG"] {
+  const { charge } = resolveRules(method, method?.procedure);
+  return { min: boundG(leastCharge(charge)), max: boundG(mostCharge(charge)) };
+}
+
+/** Whether the charge in question is one that the method does not allow. */
+export function chargeOutside({ plan, allowedG }: Pick<ProductPlan, "plan" | "allowedG">): "below" | "above" | null {
+  const { min, max } = allowedG;
+  if (min !== null && isBelow(plan.presentG, min)) return "below";
+  return max !== null && isAbove(plan.presentG, max) ? "above" : null;
+}
+
 /** The same material, so many times as much of it. */
 function timesAsMuch(graded: Graded, times: number, product: Product): Outcome<Graded> {
   const { rows, chargeG, washLossG } = graded.grading;
@@ -63,13 +80,14 @@ export function planOf(product: Product, typical: TypicalTest, asked: PlanAsked)
   if (!scaled.ok) return scaled;
   const loads = loadsOn(scaled.value, product);
   const portions = asked.portions ?? (asked.chargeG === null ? typical.portions : null);
+  const allowedG = allowedOf(product);
   const basis = {
     limits: limitsOf(product).map((limit) => ({ ...limit, turns: turningEnds(limit, product.decision?.compare) })),
     typical: scaled.value,
     loads: loads.limits,
+    ...(allowedG.min === null ? {} : { leastG: allowedG.min }),
     ...(portions === null ? {} : { portions }),
   };
   const plan = planFor(basis, conditionsOf(product, typical.known), asked.riskPct / 100);
-  const { ownMinG, ownMaxG } = resolveRules(product.method, product.method?.procedure).charge;
-  return accepted({ product, plan, loadLimits: loads.told, allowedG: { min: ownMinG, max: ownMaxG } });
+  return accepted({ product, plan, loadLimits: loads.told, allowedG });
 }

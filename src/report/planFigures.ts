@@ -1,4 +1,4 @@
-import type { ProductPlan } from "../assess/productPlan.ts";
+import { chargeOutside, type ProductPlan } from "../assess/productPlan.ts";
 import { roundHalfAway, significant } from "../grading/rounding.ts";
 import { figureNamed } from "../shift/trendFigure.ts";
 import { SIGNS } from "../terminal/signs.ts";
@@ -45,12 +45,12 @@ export const spreadText = (spread: number, unit: string): string =>
 
 export const uncertaintyText = (line: PlanLine): string => (line.planned ? spreadText(line.U, line.unit) : NO_FIGURE);
 
-/** One word or figure and a sign for a list. */
-export function verdictCell(line: PlanLine): string {
+/** One word or figure and a sign for a list; a charge that the method does not allow is never called enough. */
+export function verdictCell(line: PlanLine, told: Pick<ProductPlan, "plan" | "allowedG">): string {
   if (!line.planned) return "? not planned";
   switch (line.verdict) {
     case "decidable":
-      return `${SIGNS.pass} enough`;
+      return chargeOutside(told) === null ? `${SIGNS.pass} enough` : "! not by the method";
     case "larger charge":
       return `${SIGNS.borderline} ${chargeText(line.chargeG ?? 0)} in ${portionsText(line.portions ?? 1)}`;
     case "no charge is enough":

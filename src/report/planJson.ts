@@ -1,4 +1,4 @@
-import type { ProductPlan } from "../assess/productPlan.ts";
+import { chargeOutside, type ProductPlan } from "../assess/productPlan.ts";
 import type { PlanLine } from "../uncertainty/planning/planLine.ts";
 import { fromWords, limitWords, type PlanFrom, planWords } from "./planWords.ts";
 
@@ -34,6 +34,7 @@ export function planJson(told: ProductPlan, from: PlanFrom) {
     fullestUm: plan.largestPortion?.fullestUm ?? null,
     loadLimits,
     allowedG,
+    chargeOutsideMethod: chargeOutside(told),
     limits: plan.lines.map((line) => lineJson(line, told)),
     needed: { chargeG: plan.chargeG, portions: plan.portions },
     words: planWords(told),

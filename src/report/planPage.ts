@@ -21,7 +21,7 @@ function tableOf(told: ProductPlan): string[] {
     boundsCell(line),
     typicalText(line),
     uncertaintyText(line),
-    verdictCell(line),
+    verdictCell(line, told),
   ]);
   return inColumns([head, ...rows]);
 }

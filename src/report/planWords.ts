@@ -1,4 +1,4 @@
-import type { ProductPlan } from "../assess/productPlan.ts";
+import { chargeOutside, type ProductPlan } from "../assess/productPlan.ts";
 import { roundHalfAway } from "../grading/rounding.ts";
 import type { Plan } from "../uncertainty/planning/planFor.ts";
 import type { PlanLine, PlannedLine } from "../uncertainty/planning/planLine.ts";
@@ -62,15 +62,28 @@ export const cautions = (plan: Plan): readonly string[] => [
     : ["The count of grains is not included: no charge is told to be too small for it."]),
   ...(isIncluded(plan, "sampling")
     ? []
-    : ["Sampling is not included: a smaller charge loses more than is counted here, so none is named."]),
+    : ["Sampling is not included: a smaller charge loses more than is counted here."]),
 ];
 
-function verdictWords(line: PlannedLine, plan: Plan): string {
+/** That the charge in question is not one of the method's; nothing where it is. */
+function outsideWords(told: ProductPlan): string[] {
+  const { plan, allowedG } = told;
+  const outside = chargeOutside(told);
+  if (outside === null) return [];
+  const bound =
+    outside === "below" ? `${chargeText(allowedG.min ?? 0)} at least` : `${chargeText(allowedG.max ?? 0)} at most`;
+  return [`! ${chargeText(plan.presentG)} is not a charge of the method, which asks for ${bound}`];
+}
+
+function verdictWords(line: PlannedLine, told: ProductPlan): string {
+  const { plan } = told;
   const { verdict, unit, uFloor, wantedU, floorFrom, leastWidth, chargeG, portions } = line;
   const from = floorFrom === null ? "" : `, most of it from ${floorFrom.label.toLowerCase()}`;
   switch (verdict) {
     case "decidable":
-      return `${chargeText(plan.presentG)} decides it${lessWords(line, plan)}`;
+      return chargeOutside(told) === null
+        ? `${chargeText(plan.presentG)} decides it${lessWords(line, plan)}`
+        : `sure enough with ${chargeText(plan.presentG)}, which the method does not allow`;
     case "larger charge":
       return `${chargeText(chargeG ?? 0)} in ${portionsText(portions ?? 1)}; ${chargeText(plan.presentG)} can't decide it`;
     case "no charge is enough":
@@ -108,25 +121,31 @@ function reasonWords({ largest, grains, crossTest, verdict }: PlannedLine): stri
 export function limitWords(line: PlanLine, told: ProductPlan): readonly string[] {
   const subject = `${limitLabel(told, line.name)}, ${boundsWords(line)}`;
   if (!line.planned) return [`${subject}: can't be planned for: ${line.reason}`];
-  return [`${subject}: ${verdictWords(line, told.plan)}`, ...reasonWords(line)];
+  return [`${subject}: ${verdictWords(line, told)}`, ...reasonWords(line)];
 }
 
 /** What a plan comes to: the charge for every limit that any charge decides. */
-export function planWords({ plan, allowedG }: ProductPlan): readonly string[] {
+export function planWords(told: ProductPlan): readonly string[] {
+  const { plan, allowedG } = told;
   const { lines, presentG, chargeG, portions } = plan;
   if (lines.length === 0) return ["this product has no limits: there is nothing to judge, and no charge to plan"];
   const decided = lines.filter((line) => line.planned && line.verdict === "decidable").length;
   const larger = lines.filter((line) => line.planned && line.verdict === "larger charge").length;
   const never = lines.length - decided - larger;
   const beyond = never === 0 ? "" : `; for ${never} no charge can be named, see why`;
-  if (larger === 0) return [`${chargeText(presentG)} decides ${decided} of ${lines.length} limits${beyond}`];
+  const outside = outsideWords(told);
+  if (larger === 0) {
+    const decides = outside.length === 0 ? "decides" : "would by itself be sure enough for";
+    return [...outside, `${chargeText(presentG)} ${decides} ${decided} of ${lines.length} limits${beyond}`];
+  }
   const most = allowedG.max;
   const too =
     most !== null && chargeG > most
       ? [`! the method allows ${chargeText(most)} at most: more takes a change of the method`]
       : [];
   return [
-    `${chargeText(chargeG)} in ${portionsText(portions)} decides ${decided + larger} of ${lines.length} limits; ${chargeText(presentG)} decides ${decided}${beyond}`,
+    ...outside,
+    `${chargeText(chargeG)} in ${portionsText(portions)} decides ${decided + larger} of ${lines.length} limits; ${chargeText(presentG)} ${outside.length === 0 ? "decides" : "alone"} ${decided}${beyond}`,
     ...too,
   ];
 }

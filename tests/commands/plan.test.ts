@@ -82,7 +82,29 @@ describe("plan as a page", () => {
     expect(out).toContain("risk of a wrong acceptance 1 %: a typical result must be inside by 2.33 u");
     expect(out).toContain("! charge 2000 g in 2 portions: the 2.00 mm sieve takes 375 g at once, so that");
     expect(out).toContain("it takes 6 portions");
-    expect(out).toMatch(/passing 8 mm .* enough/);
+    expect(out).toMatch(/passing 8 mm .* ! not by the method/);
+  });
+
+  test.each([
+    ["150", "which asks for 200 g at least"],
+    ["2000", "which asks for 400 g at most"],
+  ])(
+    "a charge of %s g, which the method does not allow, is told first and never called enough",
+    async (charge, told) => {
+      const { out } = await gravel("--charge", charge, "--risk", "20");
+      expect(out).toContain(told);
+      expect(out.indexOf(told)).toBeLessThan(out.search(/of 4\s+limits/));
+      expect(out).not.toMatch(/enough$/m);
+      const parsed = JSON.parse((await gravel("--charge", charge, "--json")).out);
+      expect(parsed.chargeOutsideMethod).toBe(charge === "150" ? "below" : "above");
+    },
+  );
+
+  test("never names a charge below the least of the method", async () => {
+    const told = JSON.parse((await gravel("--charge", "5", "--risk", "40", "--json")).out);
+    const named = told.limits.flatMap(({ chargeG }: { chargeG: number | null }) => chargeG ?? []);
+    expect(named.length).toBeGreaterThan(0);
+    expect(Math.min(...named, told.needed.chargeG)).toBeGreaterThanOrEqual(200);
   });
 
   test("names the tests that it is drawn from", async () => {

@@ -13,11 +13,11 @@ const LATEST: LatestTests = {
   }),
   problem: null,
 };
-const onProduct = () =>
-  new Stage(anApp({ place: { name: "product", product: PRODUCT }, behind: [{ name: "bench", at: 0 }] }));
+const onProduct = (product = PRODUCT) =>
+  new Stage(anApp({ place: { name: "product", product }, behind: [{ name: "bench", at: 0 }] }));
 
-function planned(latest: LatestTests = LATEST): Stage {
-  const stage = onProduct().types("g");
+function planned(latest: LatestTests = LATEST, product = PRODUCT): Stage {
+  const stage = onProduct(product).types("g");
   stage.app = planRead(stage.app, PRODUCT.code, latest);
   return stage;
 }
@@ -50,6 +50,15 @@ describe("the plan of a product", () => {
     stage.types("9").presses("escape");
     expect(stage.app.place).toMatchObject({ name: "plan", typed: "" });
     expect(stage.presses("escape").app.place.name).toBe("product");
+  });
+
+  test("says on the small screen too what a smaller charge loses, and that the method asks for more", () => {
+    const screen = planned().screen({ columns: 80, rows: 24 });
+    expect(screen).toContain("Sampling is not included: a smaller charge loses more than is counted here.");
+    const asking = { ...PRODUCT, method: { ...PRODUCT.method, chargeG: { min: 200, max: 350 } } };
+    const small = planned(LATEST, asking).enters("5").screen({ columns: 80, rows: 24 });
+    expect(small).toContain("! 5 g is not a charge of the method, which asks for 200 g at least");
+    expect(small).not.toMatch(/✓ enough/);
   });
 
   test("what is no charge is refused and stays to be seen", () => {

@@ -1,3 +1,4 @@
+import { chargeOutside } from "../../assess/productPlan.ts";
 import { wrapped } from "../../report/columns.ts";
 import { boundsCell, limitLabel, typicalText, uncertaintyText, verdictCell } from "../../report/planFigures.ts";
 import { cautions, chargeWords, fromWords, guardWords, limitWords, planWords } from "../../report/planWords.ts";
@@ -18,7 +19,10 @@ const ROLES: Readonly<Record<PlanVerdict, Role>> = {
   "too narrow": "fail",
   "typical lies outside": "fail",
 };
-const roleOf = (limit: PlanLine): Role => (limit.planned ? ROLES[limit.verdict] : "warning");
+function roleOf(limit: PlanLine, told: Planned["told"]): Role {
+  if (!limit.planned) return "warning";
+  return limit.verdict === "decidable" && chargeOutside(told) !== null ? "warning" : ROLES[limit.verdict];
+}
 
 const HEADING = cells([
   { text: "  limit", columns: 24, role: "dim" },
@@ -35,7 +39,7 @@ const limitLine = ({ told: plan }: Planned, limit: PlanLine, chosen: boolean): L
     apart(boundsCell(limit), 13, "dim"),
     { text: typicalText(limit), columns: 9, align: "right" },
     { text: uncertaintyText(limit), columns: 9, align: "right" },
-    { text: `  ${verdictCell(limit)}`, columns: 25, role: roleOf(limit) },
+    { text: `  ${verdictCell(limit, plan)}`, columns: 25, role: roleOf(limit, plan) },
   ]);
 
 function typedLine(app: App): Line[] {
@@ -53,6 +57,7 @@ function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[
     ...typedLine(app),
     [],
     ...planWords(planned.told).flatMap((text) => told(text, columns, "strong")),
+    ...cautions(plan).flatMap((text) => told(text, columns, "dim")),
   ];
   const limit = plan.lines[at];
   if (limit === undefined) return head.slice(0, rows);
@@ -61,9 +66,7 @@ function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[
   const room = Math.max(1, rows - head.length - words.length - 3);
   const { from, shown } = windowAround(plan.lines, at, Math.min(room, plan.lines.length));
   const table = shown.map((one, i) => limitLine(planned, one, from + i === at));
-  const above = [...head, [], HEADING, ...table, [], ...words];
-  const spare = cautions(plan).flatMap((text) => told(text, columns, "dim"));
-  return (above.length + 1 + spare.length <= rows ? [...above, [], ...spare] : above).slice(0, rows);
+  return [...head, [], HEADING, ...table, [], ...words].slice(0, rows);
 }
 
 /** What it takes to judge each limit, and the limit in hand in words. */

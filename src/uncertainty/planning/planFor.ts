@@ -22,6 +22,8 @@ export interface PlanBasis {
   readonly loads?: readonly SieveLoadLimit[];
   /** In how many portions that charge is sieved; without it as many as the load limits ask for. */
   readonly portions?: number;
+  /** What the method asks for at least, in g: no charge below it is named. */
+  readonly leastG?: number;
 }
 
 export interface Plan {
@@ -82,9 +84,19 @@ export function planFor(basis: PlanBasis, conditions: Conditions, risk = 0.05): 
   const presentPortions = basis.portions ?? portionsNeeded;
   const z = normalQuantile(1 - risk);
   const budgetIn = budgets(basis, conditions);
-  const setting = { budgetIn, sampling: conditions.sampling, z, presentG, presentPortions, largest };
+  const { leastG = 0 } = basis;
+  const setting = {
+    budgetIn,
+    sampling: conditions.sampling,
+    z,
+    presentG,
+    presentPortions,
+    largest,
+    allowedLeastG: leastG,
+  };
   const lines = limits.map((limit, at) => lineFor(limit, at, setting));
   const larger = lines.flatMap((line) => (line.planned && line.verdict === "larger charge" ? [line] : []));
+  const chargeG = Math.max(presentG, leastG, ...larger.map((line) => line.chargeG ?? 0));
   return {
     risk,
     z,
@@ -93,8 +105,8 @@ export function planFor(basis: PlanBasis, conditions: Conditions, risk = 0.05): 
     portionsNeeded,
     largestPortion: largest,
     lines,
-    chargeG: Math.max(presentG, ...larger.map(({ chargeG }) => chargeG ?? 0)),
-    portions: Math.max(portionsNeeded, ...larger.map(({ portions }) => portions ?? 0)),
+    chargeG,
+    portions: Math.max(portionsNeeded, portionsFor(chargeG, largest), ...larger.map(({ portions }) => portions ?? 0)),
     components: budgetIn(presentPortions).components,
   };
 }

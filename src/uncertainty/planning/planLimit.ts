@@ -19,6 +19,8 @@ export interface Setting {
   readonly presentG: number;
   readonly presentPortions: number;
   readonly largest: LargestPortion | null;
+  /** What the method asks for at least. */
+  readonly allowedLeastG: number;
 }
 
 /** Portions and charge pull each other up; they settle in a few rounds, or the weighings outgrow what they bring. */
@@ -70,7 +72,7 @@ function neededFor(at: number, wantedU: number, setting: Setting): Needed | null
     const times = timesFor(varianceIn(portions), wantedU);
     if (times === null) return null;
     const leastG = times * setting.presentG;
-    const chargeG = practicalG(leastG);
+    const chargeG = Math.max(practicalG(leastG), setting.allowedLeastG);
     const more = portionsFor(chargeG, setting.largest);
     if (more <= portions) return { leastG, chargeG, portions };
     portions = more;

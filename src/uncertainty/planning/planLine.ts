@@ -35,7 +35,7 @@ export type PlanLine = LimitRange & { readonly on: Measurand; readonly name: str
         /** What u must come down to so that a typical result is inside by its guard band. */
         readonly wantedU: number;
         readonly verdict: PlanVerdict;
-        /** The least charge that does; that charge as one would weigh it; in how many portions. Null where none does. */
+        /** The least charge that does; that charge as one would weigh it, the method's least at least; in how many portions. Null where none does. */
         readonly leastG: number | null;
         readonly chargeG: number | null;
         readonly portions: number | null;
