@@ -2,6 +2,7 @@ import { z } from "zod";
 import { CareSchema } from "./care.ts";
 import { BalanceCheckSchema } from "./checks.ts";
 import { apertureUm, code, day, initials, massG, moment, sha256 } from "./fields.ts";
+import { AmendmentRefSchema } from "./indexRow.ts";
 import { RegisterItemSchema } from "./register.ts";
 
 const number = z.int().positive();
@@ -73,6 +74,8 @@ export const CareLedgerSchema = z.strictObject({
   checks: z.array(z.strictObject({ number, day, check: BalanceCheckSchema })),
   /** The set that each product was tested with last. */
   sets: z.array(z.strictObject({ product: code, set: code })),
+  /** Later entries about tests of known sieves; absent where there are none. */
+  amendments: z.array(AmendmentRefSchema).optional(),
   sum: sha256,
 });
 

@@ -10,7 +10,7 @@ import { careLedgerPath } from "./layout.ts";
 import { summedCodec } from "./summedCodec.ts";
 
 /** To be raised whenever the same log gives another ledger: what was drawn before is then drawn again. */
-export const CARE_DRAWN = 3;
+export const CARE_DRAWN = 4;
 
 const kind: Kind<CareLedgerFile> = { name: "careLedger", schema: CareLedgerSchema, lifts: [] };
 const codec = summedCodec(kind, 0);
@@ -23,7 +23,7 @@ const by =
     key(a) < key(b) ? -1 : 1;
 
 /** What the file says of a ledger; always in the same order. */
-export const saidOf = ({ head, lives, notes, register, checks, sets }: CareLedger): Content => ({
+export const saidOf = ({ head, lives, notes, register, checks, sets, amendments }: CareLedger): Content => ({
   schema: "sievewright.careLedger/1",
   drawnBy: CARE_DRAWN,
   head,
@@ -32,9 +32,10 @@ export const saidOf = ({ head, lives, notes, register, checks, sets }: CareLedge
   register: [...register.values()].sort(by(({ item }) => itemName(item))),
   checks: [...checks.values()].sort(by(({ check }) => check.balance)),
   sets: [...sets].map(([product, set]) => ({ product, set })).sort(by(({ product }) => product)),
+  ...(amendments.size > 0 ? { amendments: [...amendments.values()].sort((a, b) => a.number - b.number) } : {}),
 });
 
-function ledgerOf({ head, lives, notes, register, checks, sets }: Content): CareLedger {
+function ledgerOf({ head, lives, notes, register, checks, sets, amendments = [] }: Content): CareLedger {
   const ledger = emptyLedger();
   ledger.head = head;
   for (const life of lives) ledger.lives.set(life.serial, life);
@@ -42,6 +43,7 @@ function ledgerOf({ head, lives, notes, register, checks, sets }: Content): Care
   for (const row of register) ledger.register.set(itemName(row.item), row);
   for (const checked of checks) ledger.checks.set(checked.check.balance, checked);
   for (const { product, set } of sets) ledger.sets.set(product, set);
+  for (const ref of amendments) ledger.amendments.set(ref.number, ref);
   return ledger;
 }
 

@@ -1,8 +1,10 @@
 import canonicalize from "canonicalize";
 import { type CareLedger, emptyLedger } from "../care/ledger/ledger.ts";
 import { take } from "../care/ledger/take.ts";
+import { isAmendment } from "../record/amendmentRefusal.ts";
 import type { LogEntry } from "../record/logEntry.ts";
 import { type Cabinet, report } from "./cabinet.ts";
+import { testsBefore } from "./careAmended.ts";
 import { careLedgerAtMs, readCareLedger, saidOf, writeCareLedger } from "./careFile.ts";
 import { keptSealOf } from "./chainEnd.ts";
 import { diskTrouble } from "./diskWords.ts";
@@ -44,8 +46,7 @@ export class CareLedgerOf {
       await this.#inTurn(async () => {
         const known = this.#known;
         const goesOn = known !== null && entries[0]?.previous === known.head.seal;
-        if (!goesOn) return void (await this.#upToDate());
-        this.#takeAll(known, entries);
+        if (!goesOn || !(await this.#takeAll(known, entries))) return void (await this.#upToDate());
         this.#writeDown();
       });
     } catch (fault) {
@@ -94,7 +95,7 @@ export class CareLedgerOf {
     if (ledger.head.number === end.number) return ledger.head.seal === end.seal ? ledger : null;
     const beyond = await this.#beyond(ledger.head, end.number - ledger.head.number);
     if (beyond[0]?.previous !== ledger.head.seal) return null;
-    this.#takeAll(ledger, beyond);
+    if (!(await this.#takeAll(ledger, beyond))) return null;
     ledger.head = { number: end.number, day: end.day, seal: end.seal };
     return ledger;
   }
@@ -111,12 +112,24 @@ export class CareLedgerOf {
     return found.sort((a, b) => a.number - b.number);
   }
 
-  /** Day by day, so that no more than a day is in memory. */
+  /** Day by day, so that no more than a day is in memory; what is said of a test of a later day is taken in last. */
   async #drawn(): Promise<CareLedger> {
     const ledger = emptyLedger();
+    const early: LogEntry[] = [];
     for (const month of this.#log.months().toReversed())
-      for (const day of await this.#log.daysOf(month))
-        for (const entry of await this.#entriesOf(day)) take(ledger, entry);
+      for (const day of await this.#log.daysOf(month)) {
+        const entries = await this.#entriesOf(day);
+        const isEarly = (entry: LogEntry) => isAmendment(entry) && entry.of.day > day;
+        early.push(...entries.filter(isEarly));
+        await this.#takeIn(
+          ledger,
+          entries.filter((entry) => !isEarly(entry)),
+        );
+      }
+    await this.#takeIn(
+      ledger,
+      early.sort((a, b) => a.number - b.number),
+    );
     const { number, day, seal } = this.#log.end();
     ledger.head = { number, day, seal };
     this.#toWrite = true;
@@ -130,13 +143,23 @@ export class CareLedgerOf {
     return read.is === "read" ? read.content.entries : [];
   }
 
-  #takeAll(ledger: CareLedger, entries: readonly LogEntry[]): void {
-    const told = entries.filter((entry) => take(ledger, entry)).length;
+  /** All at once, after all is read, so that nobody ever sees or writes a ledger that took in the half. */
+  async #takeIn(ledger: CareLedger, entries: readonly LogEntry[]): Promise<number> {
+    const before = await testsBefore(this.#log, [...ledger.amendments.values()], entries);
+    return entries.filter((entry) => take(ledger, entry, before.get(entry.number))).length;
+  }
+
+  /** False, and nothing is taken in, where a test that is now read otherwise can't be read. */
+  async #takeAll(ledger: CareLedger, entries: readonly LogEntry[]): Promise<boolean> {
+    const before = await testsBefore(this.#log, [...ledger.amendments.values()], entries);
+    if (entries.some((entry) => isAmendment(entry) && !before.has(entry.number))) return false;
+    const told = entries.filter((entry) => take(ledger, entry, before.get(entry.number))).length;
     const last = entries.at(-1);
-    if (last === undefined) return;
+    if (last === undefined) return true;
     ledger.head = { number: last.number, day: last.day, seal: keptSealOf(last) };
     this.#untold += entries.length;
     if (told > 0 || this.#untold >= UNTOLD) this.#toWrite = true;
+    return true;
   }
 
   #writeDown(): void {

@@ -3,8 +3,11 @@ import { describe, expect, test } from "vitest";
 import { emptyLedger, newLife } from "../../src/care/ledger/ledger.ts";
 import { take } from "../../src/care/ledger/take.ts";
 import { MOST_WEIGHINGS, thinned } from "../../src/care/ledger/thinned.ts";
+import type { Change } from "../../src/record/amendment.ts";
 import type { Care } from "../../src/record/care.ts";
 import type { WeighedEmpty } from "../../src/record/careLedger.ts";
+import type { Amendment } from "../../src/record/logEntry.ts";
+import { weighed } from "../store/careWorld.ts";
 import { careEntry } from "./knownWorld.ts";
 
 const weighing = (number: number): WeighedEmpty => {
@@ -114,4 +117,29 @@ test("only a complete look begins the counts of a sieve anew", () => {
   const whole = { light: "good", wrinkles: "good", tears: "faulty", solder: "good", seat: "good" };
   take(ledger, careEntry(2, weighing(2).at, looked(whole)));
   expect(ledger.lives.get("S-1")).toMatchObject({ used: { tests: 0 }, ever: { tests: 3 } });
+});
+
+test("an empty mass corrected from nothing is taken in, and one that is taken away again goes", () => {
+  const sealed = { number: 1, day: "2026-11-21", station: "TH-DRY1", previous: "0".repeat(64) };
+  const asked = weighed("t-1", "2026-11-21T08:00:00+01:00");
+  if (asked.kind !== "test") throw new Error("no test");
+  const weighings = asked.test.weighings.map((w) => (w.apertureUm === 710 ? { ...w, emptyG: null } : w));
+  const entry = { ...asked, ...sealed, test: { ...asked.test, weighings } };
+  const { number, day } = entry;
+  const of = { testId: "t-1", day, number };
+  const corrected = (no: number, from: number | null, to: number | null): Amendment => {
+    const changes: Change[] = [{ field: "emptyG", apertureUm: 710, from, to }];
+    const { signed } = entry.test;
+    return { kind: "correction", ...sealed, number: no, at: entry.at, by: "KO", of, changes, reason: "row", signed };
+  };
+  const ledger = emptyLedger();
+  const emptiesG = () => ledger.lives.get("S-0710-1")?.weighings.map(({ emptyG }) => emptyG);
+  take(ledger, entry);
+  expect(emptiesG()).toEqual([]);
+  const [given, gone] = [corrected(2, null, 402), corrected(3, 402, null)];
+  take(ledger, given, { entry, later: [] });
+  expect(emptiesG()).toEqual([402]);
+  take(ledger, gone, { entry, later: [given] });
+  expect(emptiesG()).toEqual([]);
+  expect(ledger.lives.get("S-0710-1")?.ever.tests).toBe(1);
 });

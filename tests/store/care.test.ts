@@ -4,6 +4,8 @@ import { describe, expect, test } from "vitest";
 import type { Disk } from "../../src/store/disk.ts";
 import { careLedgerPath } from "../../src/store/layout.ts";
 import { realDisk } from "../../src/store/realDisk.ts";
+import type { Store } from "../../src/store/store.ts";
+import { correction, saying } from "./amended.ts";
 import { cared, registered, SERIALS, SET, sieve, weighed, withSet } from "./careWorld.ts";
 import { must, mustNot, opened } from "./opened.ts";
 import { note } from "./records.ts";
@@ -88,6 +90,60 @@ describe("what is known of a sieve", () => {
     const correction = must(correctionOf({ entry, later: [] }, [change], "misread the balance", "0.1.0"));
     must(await store.record({ ...correction, at: "2026-11-21T09:00:00+01:00", by: "KO" }));
     expect((await store.care.reading(S710))?.life.weighings[0]?.emptyG).toBe(402.5);
+  });
+
+  describe("of tests that are read otherwise later", () => {
+    const at = (hour: number) => `2026-11-23T${String(hour).padStart(2, "0")}:00:00+01:00`;
+    async function tested() {
+      const folder = await temporaryFolder();
+      const store = await withSet(await opened(folder));
+      await store.record(weighed("t-0", "2026-11-20T09:00:00+01:00"));
+      const { day, number } = must(await store.record(weighed("t-1", "2026-11-21T08:00:00+01:00", { [S710]: 5 })));
+      return { folder, store, place: { day, number } };
+    }
+    const lifeIn = async (store: Store, serial = S710) => (await store.care.reading(serial))?.life;
+    /** Followed entry by entry, and drawn from the log: both must say the same. */
+    async function bothWays(folder: string, store: Store, serial = S710) {
+      const followed = await lifeIn(store, serial);
+      await store.close();
+      await rm(careLedgerPath(folder));
+      const again = await opened(folder);
+      expect(await lifeIn(again, serial)).toEqual(followed);
+      return followed;
+    }
+
+    test("counts no void test nor its empty mass, and a reinstated one again", async () => {
+      const { folder, store, place } = await tested();
+      const before = await lifeIn(store);
+      expect(before?.weighings.map(({ emptyG }) => emptyG)).toEqual([402, 407]);
+      must(await store.record(await saying(store, "voided", place, at(9))));
+      const voided = await lifeIn(store);
+      expect(voided).toMatchObject({ used: { tests: 1 }, ever: { tests: 1 }, weighings: [{ emptyG: 402 }] });
+      expect(voided?.ever.passedKg).toBeCloseTo((before?.ever.passedKg ?? 0) / 2);
+      must(await store.record(await saying(store, "reinstated", place, at(10))));
+      expect(await bothWays(folder, store)).toEqual(before);
+    });
+
+    test("leaves what was counted since an inspection alone when a test before it is voided", async () => {
+      const { folder, store, place } = await tested();
+      must(await store.record(cared({ did: "inspection", serial: S710, looks: GOOD_LOOKS }, at(8))));
+      must(await store.record(weighed("t-2", at(9))));
+      must(await store.record(await saying(store, "voided", place, at(10))));
+      expect(await bothWays(folder, store)).toMatchObject({ used: { tests: 1 }, ever: { tests: 2 } });
+    });
+
+    test("follows corrected masses: kg passed by a full mass, also when the test was void meanwhile", async () => {
+      const { folder, store, place } = await tested();
+      const passedKg = (await lifeIn(store))?.ever.passedKg ?? 0;
+      const heavier = { field: "fullG", apertureUm: 500, to: 563 } as const; // 403 g empty, 463 g as recorded
+      must(await store.record(await correction(store, place, heavier, at(9))));
+      expect((await lifeIn(store))?.ever.passedKg).toBeCloseTo(passedKg + 0.1);
+      must(await store.record(await saying(store, "voided", place, at(10))));
+      must(await store.record(await saying(store, "reinstated", place, at(11))));
+      const life = await bothWays(folder, store);
+      expect(life?.ever.tests).toBe(2);
+      expect(life?.ever.passedKg).toBeCloseTo(passedKg + 0.1);
+    });
   });
 
   test("becomes its condition: due, out of service, grains caught", async () => {

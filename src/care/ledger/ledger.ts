@@ -1,5 +1,6 @@
 import type { LedgerNote, RegisterRow, SieveLife, Tally } from "../../record/careLedger.ts";
 import type { BalanceCheck } from "../../record/checks.ts";
+import type { AmendmentRef } from "../../record/indexRow.ts";
 import { FIRST_PREVIOUS } from "../../record/seal.ts";
 
 /** The latest check of a balance and where the log tells of it. */
@@ -22,6 +23,8 @@ export interface CareLedger {
   readonly checks: Map<string, BalanceChecked>;
   /** The set used last, by the product's code. */
   readonly sets: Map<string, string>;
+  /** Later entries about tests of known sieves, by their number. */
+  readonly amendments: Map<number, AmendmentRef>;
 }
 
 /** The ledger of a log that has no entry yet. */
@@ -32,6 +35,7 @@ export const emptyLedger = (): CareLedger => ({
   register: new Map(),
   checks: new Map(),
   sets: new Map(),
+  amendments: new Map(),
 });
 
 export const UNUSED: Tally = { tests: 0, sievedMin: 0, passedKg: 0, untimed: 0 };
@@ -48,3 +52,5 @@ export const newLife = (serial: string): SieveLife => ({
   told: [],
   toldInAll: 0,
 });
+
+export const lifeOf = ({ lives }: CareLedger, serial: string): SieveLife => lives.get(serial) ?? newLife(serial);

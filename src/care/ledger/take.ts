@@ -1,60 +1,30 @@
-import type { CareTold, SieveLife, Tally } from "../../record/careLedger.ts";
-import type { CareEntry, LogEntry, RegisteredEntry, TestEntry } from "../../record/logEntry.ts";
+import type { CareTold, SieveLife } from "../../record/careLedger.ts";
+import type { Amendment, CareEntry, LogEntry, RegisteredEntry, TestEntry } from "../../record/logEntry.ts";
 import { itemName } from "../../record/register.ts";
-import { standing } from "../../record/test.ts";
+import type { TestHistory } from "../../record/versions.ts";
 import { isComplete, serialsOf } from "../use/life.ts";
-import { useOf as doneTo, type SieveUse } from "../use/useOf.ts";
-import { type CareLedger, newLife, UNUSED } from "./ledger.ts";
+import { type CareLedger, lifeOf, UNUSED } from "./ledger.ts";
+import { readAs } from "./readAs.ts";
 import { stillNeeded } from "./stillNeeded.ts";
-import { thinned } from "./thinned.ts";
 
 const MOST_TOLD = 200;
 
-const lifeOf = ({ lives }: CareLedger, serial: string): SieveLife => lives.get(serial) ?? newLife(serial);
-
-const added = (tally: Tally, { sievedMin, passedKg }: SieveUse): Tally => ({
-  tests: tally.tests + 1,
-  sievedMin: tally.sievedMin + (sievedMin ?? 0),
-  passedKg: tally.passedKg + passedKg,
-  untimed: tally.untimed + (sievedMin === null ? 1 : 0),
-});
-
-/** When a sieve was weighed empty in a test: when its mass was last accepted, else when the test began. */
-function weighedAt({ test }: TestEntry, apertureUm: number): string {
-  const item = standing(test.trail).findLast((one) => one.field === "emptyG" && one.apertureUm === apertureUm);
-  return item?.at ?? test.startedAt;
-}
+const hasSerials = ({ test }: TestEntry): boolean => test.weighings.some(({ serial }) => serial !== undefined);
 
 function takeTest(ledger: CareLedger, entry: TestEntry): boolean {
-  const { test, number, day } = entry;
-  for (const { serial, apertureUm, emptyG } of test.weighings) {
-    const use = serial === undefined ? null : doneTo(test, serial);
-    if (serial === undefined || use === null || apertureUm === 0) continue;
-    const life = lifeOf(ledger, serial);
-    const weighed =
-      emptyG === null ? [] : [{ number, day, at: weighedAt(entry, apertureUm), testId: test.testId, emptyG }];
-    const weighings = [...life.weighings, ...weighed].toSorted((a, b) => a.number - b.number);
-    const used = { used: added(life.used, use), ever: added(life.ever, use) };
-    ledger.lives.set(serial, { ...life, apertureUm, ...used, weighings: [...thinned(life, weighings)] });
-  }
-  if (test.set !== undefined) ledger.sets.set(test.product.code, test.set);
-  return test.set !== undefined || test.weighings.some(({ serial }) => serial !== undefined);
+  const { set, product } = entry.test;
+  readAs(ledger, null, { entry, later: [] });
+  if (set !== undefined) ledger.sets.set(product.code, set);
+  return set !== undefined || hasSerials(entry);
 }
 
-/** An empty mass that was corrected is read as corrected; one that was taken away is gone. */
-function takeCorrection({ lives }: CareLedger, entry: Extract<LogEntry, { kind: "correction" }>): boolean {
-  const changes = entry.changes.flatMap((change) => (change.field === "emptyG" ? [change] : []));
-  for (const { apertureUm, to } of changes) {
-    const life = [...lives.values()].find(
-      (one) => one.apertureUm === apertureUm && one.weighings.some((w) => w.number === entry.of.number),
-    );
-    const weighings = life?.weighings.flatMap((w) => {
-      if (w.number !== entry.of.number) return [w];
-      return to === null ? [] : [{ ...w, emptyG: to }];
-    });
-    if (life && weighings) lives.set(life.serial, { ...life, weighings });
-  }
-  return changes.length > 0;
+/** The test is read otherwise from here on: with other masses, not at all, or again. */
+function takeAmendment(ledger: CareLedger, amendment: Amendment, before: TestHistory | undefined): boolean {
+  if (before === undefined || !hasSerials(before.entry)) return false;
+  readAs(ledger, before, { ...before, later: [...before.later, amendment] });
+  const { day, number, kind, of } = amendment;
+  ledger.amendments.set(number, { day, number, kind, of });
+  return true;
 }
 
 /** What an entry of the care log begins anew in a life: the counts, or what its empty masses are compared with. */
@@ -88,14 +58,17 @@ function takeRegistered({ register }: CareLedger, { item, number, day }: Registe
  * Takes one entry of the log into the ledger: what it tells of sieves, balances and weights. Entries are taken in the
  * order of their numbers.
  *
+ * @param before of an entry about a recorded test: that test as it read until then; without it the entry tells nothing
  * @returns whether it told anything
  */
-export function take(ledger: CareLedger, entry: LogEntry): boolean {
+export function take(ledger: CareLedger, entry: LogEntry, before?: TestHistory): boolean {
   switch (entry.kind) {
     case "test":
       return takeTest(ledger, entry);
     case "correction":
-      return takeCorrection(ledger, entry);
+    case "voided":
+    case "reinstated":
+      return takeAmendment(ledger, entry, before);
     case "care":
       return takeCare(ledger, entry);
     case "registered":

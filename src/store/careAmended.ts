@@ -1,0 +1,33 @@
+import { isAmendment } from "../record/amendmentRefusal.ts";
+import type { AmendmentRef } from "../record/indexRow.ts";
+import type { LogEntry } from "../record/logEntry.ts";
+import type { TestHistory } from "../record/versions.ts";
+import { historyOf, testAt } from "./amendedHistory.ts";
+import type { Log } from "./log.ts";
+
+/**
+ * The tests that some of these entries are about, each as it read before that entry, by the number of the entry; without
+ * those that can't be read now.
+ *
+ * @param known where earlier entries about tests lie
+ */
+export async function testsBefore(
+  log: Log,
+  known: readonly AmendmentRef[],
+  entries: readonly LogEntry[],
+): Promise<ReadonlyMap<number, TestHistory>> {
+  const amending = entries.filter(isAmendment);
+  const refs: readonly AmendmentRef[] = [...known, ...amending];
+  const before = new Map<number, TestHistory>();
+  for (const { number, of } of amending) {
+    const test = await testAt(log, of);
+    if (!test.ok || test.value === null) continue;
+    const history = await historyOf(
+      log,
+      test.value,
+      refs.filter((ref) => ref.number < number),
+    );
+    if (history.ok) before.set(number, history.value);
+  }
+  return before;
+}
