@@ -2,7 +2,7 @@ import { compareStacks, type PairedRuns, type RunPassing } from "../care/compari
 import { comparePage, type PairNamed } from "../report/comparePage.ts";
 import { apertureText } from "../series/apertureText.ts";
 import { printedJson } from "../terminal/sanitise.ts";
-import { type Run, runNamed } from "./compareRun.ts";
+import { isNumber, type Run, runNamed } from "./compareRun.ts";
 import { done, type Ending, EXIT, ended, faulty, reached, type Step } from "./ending.ts";
 import type { Io } from "./io.ts";
 import { numberOption } from "./numberOption.ts";
@@ -64,8 +64,21 @@ const pairedOf = ({ working, master }: Pair): PairedRuns => ({
   master: passingOf(master),
 });
 
+/** The same run on both sides, or twice on one: what it is compared with would be itself. */
+function repeated(pairs: readonly Pair[]): string | null {
+  const seen = new Set<string>();
+  for (const { name, test } of runsOf(pairs)) {
+    if (test === null) continue;
+    if (seen.has(test.testId)) return `${name} is named more than once: a test compared with itself shows nothing`;
+    seen.add(test.testId);
+  }
+  return null;
+}
+
 /** Why the runs can't be compared; null when they can. */
 function unfit(pairs: readonly Pair[]): string | null {
+  const twice = repeated(pairs);
+  if (twice !== null) return twice;
   const [first, ...others] = runsOf(pairs);
   const odd = others.find(({ assessment }) => assessment.basis !== first?.assessment.basis);
   if (first && odd)
@@ -79,6 +92,26 @@ const shared = (one: Run, other: Run): readonly number[] =>
     passingOf(other).some((row) => row.apertureUm === apertureUm) ? [apertureUm] : [],
   );
 
+const everySerial = ({ serials, assessment }: Run): boolean =>
+  assessment.fractions.every(({ apertureUm }) => apertureUm === 0 || serials.has(apertureUm));
+
+/** Sieves that the two runs of every pair have in common say nothing of a bias between two stacks. */
+function sameSieves(pairs: readonly Pair[]): string[] {
+  const common = pairs.flatMap(({ working, master }) => {
+    const own = new Set(master.serials.values());
+    return [...working.serials.values()].filter((serial) => own.has(serial));
+  });
+  const named = [...new Set(common)].toSorted();
+  if (named.length === 0) return [];
+  const [ws, ms] = [pairs.map((pair) => pair.working), pairs.map((pair) => pair.master)];
+  const all = [...ws, ...ms].every(
+    (one) => everySerial(one) && [...one.serials.values()].every((s) => named.includes(s)),
+  );
+  return all
+    ? ["both sides used the same sieves: this compares two samples or two people, not two stacks"]
+    : [`on both sides: ${named.join(", ")}; there a sieve is compared with itself`];
+}
+
 function notesOn(pairs: readonly Pair[]): string[] {
   const invalid = runsOf(pairs)
     .filter(({ assessment }) => assessment.verdict.test === "invalid")
@@ -89,14 +122,18 @@ function notesOn(pairs: readonly Pair[]): string[] {
     return alone.map(({ apertureUm }) => apertureUm);
   });
   const left = [...new Set(lone)].toSorted((a, b) => b - a).map(apertureText);
-  return [...invalid, ...(left.length > 0 ? [`only on one of the stacks, not compared: ${left.join(", ")}`] : [])];
+  return [
+    ...invalid,
+    ...sameSieves(pairs),
+    ...(left.length > 0 ? [`only on one of the stacks, not compared: ${left.join(", ")}`] : []),
+  ];
 }
 
 function printed(pairs: readonly Pair[], choice: Choice, json: boolean, io: Io): Ending {
   const compared = compareStacks(pairs.map(pairedOf), choice);
   const named: PairNamed[] = pairs.map(({ working, master }) => ({ working: working.name, master: master.name }));
   const notes = notesOn(pairs);
-  const code = compared.biased ? EXIT.fail : EXIT.ok;
+  const code = compared.biased ? EXIT.fail : compared.tooFew ? EXIT.borderline : EXIT.ok;
   if (json) {
     const told = { schema: "sievewright.comparison/1", ...choice, pairs: named, ...compared };
     return done(`${printedJson({ ...told, notes: [...compared.notes, ...notes] })}\n`, code);
@@ -113,6 +150,9 @@ export async function compare(options: CompareOptions, io: Io): Promise<Ending> 
     return faulty(EXIT.usage, `--working names ${working.length} runs, --master ${master.length}: they go in pairs`);
   if ([...working, ...master].filter((name) => name === "-").length > 1)
     return faulty(EXIT.usage, "only one sheet can come from standard input");
+  const twice = working.find((name) => master.includes(name) && (options.masterData === undefined || !isNumber(name)));
+  if (twice !== undefined)
+    return faulty(EXIT.usage, `${twice} stands on both sides: a test compared with itself shows nothing`);
   const choice = choiceIn(options);
   if (!choice.ok) return choice.ending;
   const pairs = await pairsIn(options, io);

@@ -15,6 +15,7 @@ times in ten, "n for 1 %" how many pairs a difference of 1 % would take.
 
 Exit codes:
   0   no bias shown   1   a bias at one aperture or more
+  2   no bias, but too few pairs to have seen the difference asked about
   64  wrong use   65  bad data, or runs that can't be compared   66  no such test, file or station   74  reading failed`;
 
 export function compareCommand(program: Command, act: Act): void {

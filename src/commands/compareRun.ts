@@ -23,6 +23,9 @@ export interface Run {
 
 const NUMBER = /^#?([1-9]\d{0,8})$/;
 
+/** Whether a name is the number of a recorded test. */
+export const isNumber = (name: string): boolean => NUMBER.test(name);
+
 /** The run that somebody named: the number of a recorded test, else a weighing sheet. */
 export async function runNamed(name: string, data: string | undefined, io: Io): Promise<Step<Run>> {
   const number = NUMBER.exec(name)?.[1];

@@ -4,7 +4,7 @@ import type { Determination } from "../record/determination.ts";
 import { apertureText } from "../series/apertureText.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
-import { inColumns } from "./columns.ts";
+import { inColumns, wrapped } from "./columns.ts";
 import { NO_FIGURE } from "./figures.ts";
 import { indented } from "./paragraphs.ts";
 
@@ -28,9 +28,15 @@ const signed = (pct: number | null): string =>
 const plain = (found: Determination, decimals: number): string =>
   found.determinable ? roundHalfAway(found.value, decimals) : NO_FIGURE;
 
-function judged({ pairs, biased }: ApertureCompared): string {
-  if (pairs < 2) return "one pair only ?";
-  return biased ? `BIASED ${SIGNS.fail}` : `no bias shown ${SIGNS.pass}`;
+function judged({ biased, tooFew }: Pick<ApertureCompared, "biased" | "tooFew">): string {
+  if (biased) return `BIASED ${SIGNS.fail}`;
+  return tooFew ? "too few pairs ?" : `no bias shown ${SIGNS.pass}`;
+}
+
+/** The same for all apertures: what could not be seen is not called absent. */
+function judgedAll(compared: StacksCompared, differencePct: number): string {
+  if (!compared.tooFew) return judged(compared);
+  return `too few pairs to tell ?  (${differencePct} % could hide at one aperture or more)`;
 }
 
 const cells = (one: ApertureCompared): string[] => [
@@ -63,7 +69,7 @@ export function comparePage(compared: StacksCompared, head: CompareHead, width: 
     "  in % passing",
   ];
   const lines = [
-    `working stack against master stack: ${compared.biased ? `BIASED ${SIGNS.fail}` : `no bias shown ${SIGNS.pass}`}`,
+    ...wrapped(`working stack against master stack: ${judgedAll(compared, differencePct)}`, width, "  "),
     ...pairs.flatMap(({ working, master }) => indented(`${working} against ${master}`, width)),
     "",
     ...inColumns([heading, ...compared.apertures.map(cells)]),

@@ -28,11 +28,37 @@ describe("compare", () => {
     for (const row of out.split("\n")) expect(row.length).toBeLessThanOrEqual(80);
   });
 
-  test("shows none where chance explains it, and says what would have been visible and how many pairs it takes", async () => {
-    const { code, out } = await run([...pairs([1, -1, 0.5, -0.5]), "--difference", "0.5"]);
+  test("shows none where chance explains it and so many pairs would have shown the difference", async () => {
+    const { code, out } = await run([...pairs([1, -1, 0.5, -0.5]), "--difference", "20"]);
     expect(code).toBe(0);
+    expect(out).toMatch(/^working stack against master stack: no bias shown ✓$/m);
+  });
+
+  test("with too few pairs says so instead, what would have been visible, and how many pairs it takes", async () => {
+    const { code, out } = await run([...pairs([1, -1, 0.5, -0.5]), "--difference", "0.5"]);
+    expect(code).toBe(2);
+    expect(out).toContain("working stack against master stack: too few pairs to tell ?");
     expect(out).toMatch(/^ +aperture +pairs +mean +from +to +visible +n for 0\.5 % /m);
-    expect(out).toMatch(/^ +710 um +4 +\+0\.00 +-\d\.\d\d +\+\d\.\d\d +\d\.\d\d +\d+ +no bias shown ✓$/m);
+    expect(out).toMatch(/^ +710 um +4 +\+0\.00 +-\d\.\d\d +\+\d\.\d\d +\d\.\d\d +\d+ +too few pairs \?$/m);
+  });
+
+  test.each([
+    [2, "too few pairs to tell ?", 2],
+    [3, "no bias shown ✓", 0],
+  ])("%i pairs without any difference: %s", async (many, told, code) => {
+    const ended = await run(pairs(Array.from({ length: many }, () => 0)));
+    expect(ended.code).toBe(code);
+    expect(ended.out).toContain(told);
+  });
+
+  test("refuses the same run on both sides, and says when both sides used the same sieves", async () => {
+    const { at } = await careStation([1, 2, 3, 4].map((k) => weighed(`t-${k}`, `2026-11-2${k}T08:00:00+01:00`)));
+    const itself = await at(["compare", "--working", "6", "7", "--master", "7", "6"]);
+    expect(itself).toMatchObject({ code: 64, out: "" });
+    expect(itself.err).toContain("6 stands on both sides: a test compared with itself shows nothing");
+    expect(await at(["compare", "--working", "6", "#6", "--master", "7", "8"])).toMatchObject({ code: 65, out: "" });
+    const { out } = await at(["compare", "--working", "6", "7", "--master", "8", "9"]);
+    expect(out.replace(/\s+/g, " ")).toContain("! both sides used the same sieves");
   });
 
   test("as JSON has the figures in full and the names of the runs", async () => {
@@ -45,8 +71,8 @@ describe("compare", () => {
   });
 
   test("takes recorded tests by their numbers, of two stations too", async () => {
-    const tests = [1, 2, 3].map((k) => weighed(`t-${k}`, `2026-11-2${k}T08:00:00+01:00`));
-    const [here, there] = [await careStation(tests), await careStation(tests)];
+    const testsOf = (name: string) => [1, 2, 3].map((k) => weighed(`${name}-${k}`, `2026-11-2${k}T08:00:00+01:00`));
+    const [here, there] = [await careStation(testsOf("h")), await careStation(testsOf("t"))];
     const numbers = ["6", "7", "8"];
     const { code, out } = await here.at([
       "compare",

@@ -32,6 +32,8 @@ export interface ApertureCompared {
   readonly smallestSeenPct: Determination;
   /** How many pairs would show the difference asked about. */
   readonly pairsToSee: Determination;
+  /** No bias stands, and too few pairs to have seen the difference asked about nine times in ten. */
+  readonly tooFew: boolean;
   readonly text: string;
 }
 
@@ -39,6 +41,8 @@ export interface StacksCompared {
   /** Coarsest first; only apertures that both stacks have. */
   readonly apertures: readonly ApertureCompared[];
   readonly biased: boolean;
+  /** No bias stands, and at one aperture at least too few pairs to tell: nothing is shown either way. */
+  readonly tooFew: boolean;
   readonly notes: readonly string[];
 }
 
@@ -66,7 +70,7 @@ function pOf(meanPct: number, errorPct: number, pairs: number): number {
   return 2 * (1 - studentCdf(Math.abs(meanPct) / errorPct, pairs - 1));
 }
 
-type Figures = Omit<ApertureCompared, "biased" | "text">;
+type Figures = Omit<ApertureCompared, "biased" | "tooFew" | "text">;
 
 function figuresOf(apertureUm: number, differences: readonly number[], alphaEach: number, wanted: number): Figures {
   const pairs = differences.length;
@@ -89,9 +93,19 @@ function figuresOf(apertureUm: number, differences: readonly number[], alphaEach
   };
 }
 
+/**
+ * Two pairs say next to nothing of their scatter: a zero among them is chance, not evidence. From three on the pairs are
+ * enough where they would have shown the difference asked about.
+ */
+const LEAST_PAIRS = 3;
+
+const isTooFew = ({ pairs, smallestSeenPct }: Figures, wanted: number): boolean =>
+  pairs < LEAST_PAIRS || !smallestSeenPct.determinable || smallestSeenPct.value > wanted;
+
 const signed = (pct: number): string => `${pct < 0 ? "" : "+"}${roundHalfAway(pct, 2)} %`;
 
-function textOf({ apertureUm, meanPct, fromPct, toPct, smallestSeenPct }: Figures, biased: boolean): string {
+function textOf(figures: Figures, biased: boolean, tooFew: boolean): string {
+  const { apertureUm, meanPct, fromPct, toPct, smallestSeenPct } = figures;
   const name = apertureText(apertureUm);
   if (fromPct === null || toPct === null) return `${name}: ${signed(meanPct)} in a single pair, which shows nothing`;
   const range = `${signed(meanPct)} (${signed(fromPct)} to ${signed(toPct)})`;
@@ -99,7 +113,7 @@ function textOf({ apertureUm, meanPct, fromPct, toPct, smallestSeenPct }: Figure
   const seen = smallestSeenPct.determinable
     ? `; less than ${roundHalfAway(smallestSeenPct.value, 2)} % would hide`
     : "";
-  return `${name}: ${range}, no bias shown${seen}`;
+  return `${name}: ${range}, ${tooFew ? "too few pairs to tell" : "no bias shown"}${seen}`;
 }
 
 /**
@@ -122,8 +136,14 @@ export function compareStacks(pairs: readonly PairedRuns[], choice: ComparisonCh
     figures.map((f) => f.p ?? 1),
     alpha,
   );
-  const apertures = figures.map((f, i) => ({ ...f, biased: stands[i] ?? false, text: textOf(f, stands[i] ?? false) }));
-  return { apertures, biased: apertures.some((a) => a.biased), notes: notesOn(pairs.length, apertures.length, alpha) };
+  const apertures = figures.map((f, i) => {
+    const biased = stands[i] ?? false;
+    const tooFew = !biased && isTooFew(f, differencePct);
+    return { ...f, biased, tooFew, text: textOf(f, biased, tooFew) };
+  });
+  const biased = apertures.some((a) => a.biased);
+  const tooFew = !biased && apertures.some((a) => a.tooFew);
+  return { apertures, biased, tooFew, notes: notesOn(pairs.length, apertures.length, alpha) };
 }
 
 const notesOn = (pairs: number, apertures: number, alpha: number): string[] => [

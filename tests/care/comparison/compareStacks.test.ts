@@ -40,8 +40,19 @@ describe("paired runs", () => {
   test("say over how many apertures they hold, and what would hide", () => {
     const compared = compareStacks(three);
     expect(compared.notes[1]).toMatch(/all 2 apertures together: 5 %/);
-    expect(compared.apertures[1]?.text).toMatch(/^500 um: \+2.00 % \(-1.58 % to \+5.58 %\), no bias shown; less than/);
+    expect(compared.apertures[1]?.text).toMatch(
+      /^500 um: \+2.00 % \(-1.58 % to \+5.58 %\), too few pairs to tell; less than/,
+    );
     expect(compared.biased).toBe(false);
+  });
+
+  test("too few to have shown the difference asked about are no sign that there is none", () => {
+    const scattered = compareStacks(three, { differencePct: 1 });
+    expect(scattered).toMatchObject({ biased: false, tooFew: true });
+    expect(scattered.apertures.map(({ tooFew }) => tooFew)).toEqual([true, true]);
+    expect(compareStacks(three, { differencePct: 50 }).tooFew).toBe(false);
+    const two = [pair("500:40", "500:40"), pair("500:41", "500:41")];
+    expect(compareStacks(two).tooFew).toBe(true);
   });
 
   test("of one portion alone show nothing, and say so", () => {
