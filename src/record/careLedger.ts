@@ -76,6 +76,8 @@ export const CareLedgerSchema = z.strictObject({
   sets: z.array(z.strictObject({ product: code, set: code })),
   /** Later entries about tests of known sieves; absent where there are none. */
   amendments: z.array(AmendmentRefSchema).optional(),
+  /** Absent when it was drawn from the whole log, else the days it was drawn from: entries of others could not be read. */
+  short: z.array(day).optional(),
   sum: sha256,
 });
 

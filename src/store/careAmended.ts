@@ -9,7 +9,7 @@ import type { Log } from "./log.ts";
  * The tests that some of these entries are about, each as it read before that entry, by the number of the entry; without
  * those that can't be read now.
  *
- * @param known where earlier entries about tests lie
+ * @param known where the entries about tests lie that were taken in already
  */
 export async function testsBefore(
   log: Log,
@@ -17,16 +17,11 @@ export async function testsBefore(
   entries: readonly LogEntry[],
 ): Promise<ReadonlyMap<number, TestHistory>> {
   const amending = entries.filter(isAmendment);
-  const refs: readonly AmendmentRef[] = [...known, ...amending];
   const before = new Map<number, TestHistory>();
-  for (const { number, of } of amending) {
+  for (const [i, { number, of }] of amending.entries()) {
     const test = await testAt(log, of);
     if (!test.ok || test.value === null) continue;
-    const history = await historyOf(
-      log,
-      test.value,
-      refs.filter((ref) => ref.number < number),
-    );
+    const history = await historyOf(log, test.value, [...known, ...amending.slice(0, i)]);
     if (history.ok) before.set(number, history.value);
   }
   return before;

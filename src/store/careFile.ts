@@ -10,7 +10,7 @@ import { careLedgerPath } from "./layout.ts";
 import { summedCodec } from "./summedCodec.ts";
 
 /** To be raised whenever the same log gives another ledger: what was drawn before is then drawn again. */
-export const CARE_DRAWN = 4;
+export const CARE_DRAWN = 5;
 
 const kind: Kind<CareLedgerFile> = { name: "careLedger", schema: CareLedgerSchema, lifts: [] };
 const codec = summedCodec(kind, 0);
@@ -23,7 +23,7 @@ const by =
     key(a) < key(b) ? -1 : 1;
 
 /** What the file says of a ledger; always in the same order. */
-export const saidOf = ({ head, lives, notes, register, checks, sets, amendments }: CareLedger): Content => ({
+export const saidOf = ({ head, lives, notes, register, checks, sets, amendments, short }: CareLedger): Content => ({
   schema: "sievewright.careLedger/1",
   drawnBy: CARE_DRAWN,
   head,
@@ -32,10 +32,11 @@ export const saidOf = ({ head, lives, notes, register, checks, sets, amendments 
   register: [...register.values()].sort(by(({ item }) => itemName(item))),
   checks: [...checks.values()].sort(by(({ check }) => check.balance)),
   sets: [...sets].map(([product, set]) => ({ product, set })).sort(by(({ product }) => product)),
+  ...(short === null ? {} : { short: [...short].sort() }),
   ...(amendments.size > 0 ? { amendments: [...amendments.values()].sort((a, b) => a.number - b.number) } : {}),
 });
 
-function ledgerOf({ head, lives, notes, register, checks, sets, amendments = [] }: Content): CareLedger {
+function ledgerOf({ head, lives, notes, register, checks, sets, amendments = [], short }: Content): CareLedger {
   const ledger = emptyLedger();
   ledger.head = head;
   for (const life of lives) ledger.lives.set(life.serial, life);
@@ -43,6 +44,7 @@ function ledgerOf({ head, lives, notes, register, checks, sets, amendments = [] 
   for (const row of register) ledger.register.set(itemName(row.item), row);
   for (const checked of checks) ledger.checks.set(checked.check.balance, checked);
   for (const { product, set } of sets) ledger.sets.set(product, set);
+  if (short !== undefined) ledger.short = new Set(short);
   for (const ref of amendments) ledger.amendments.set(ref.number, ref);
   return ledger;
 }

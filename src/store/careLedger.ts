@@ -17,7 +17,8 @@ const UNTOLD = 100;
 /**
  * What the log tells of sieves, balances and weights, at hand without reading the log: `index/care.json` is read once and
  * follows each entry. Where it is behind, the newest days are read until it meets the log; where it is missing, not as it
- * was written, or the log does not go on from it, it is drawn from the whole log again. Recording never waits for it.
+ * was written, or the log does not go on from it, it is drawn from the whole log again. Where days of the log can't be read
+ * it says that it is short, and is drawn again once one of them can be. Recording never waits for it.
  */
 export class CareLedgerOf {
   readonly #cabinet: Cabinet;
@@ -27,7 +28,6 @@ export class CareLedgerOf {
   /** Entries taken in since the file was written, none of which told anything. */
   #untold = 0;
   #toWrite = false;
-  #isShort = false;
   #writing: Promise<void> | null = null;
 
   constructor(cabinet: Cabinet, log: Log) {
@@ -58,7 +58,6 @@ export class CareLedgerOf {
   /** Draws the ledger from the log alone. */
   redraw(): Promise<void> {
     return this.#inTurn(async () => {
-      this.#isShort = false;
       this.#known = await this.#drawn();
       this.#writeDown();
     });
@@ -91,10 +90,11 @@ export class CareLedgerOf {
   }
 
   async #caughtUp(ledger: CareLedger): Promise<CareLedger | null> {
+    if (ledger.short !== null && (await this.#canReadMoreThan(ledger.short))) return null;
     const end = this.#log.end();
     if (ledger.head.number === end.number) return ledger.head.seal === end.seal ? ledger : null;
     const beyond = await this.#beyond(ledger.head, end.number - ledger.head.number);
-    if (beyond[0]?.previous !== ledger.head.seal) return null;
+    if (beyond[0]?.previous !== ledger.head.seal || beyond.length < end.number - ledger.head.number) return null;
     if (!(await this.#takeAll(ledger, beyond))) return null;
     ledger.head = { number: end.number, day: end.day, seal: end.seal };
     return ledger;
@@ -116,9 +116,13 @@ export class CareLedgerOf {
   async #drawn(): Promise<CareLedger> {
     const ledger = emptyLedger();
     const early: LogEntry[] = [];
+    const days = new Set<string>();
+    let count = 0;
     for (const month of this.#log.months().toReversed())
       for (const day of await this.#log.daysOf(month)) {
         const entries = await this.#entriesOf(day);
+        if (entries.length > 0) days.add(day);
+        count += entries.length;
         const isEarly = (entry: LogEntry) => isAmendment(entry) && entry.of.day > day;
         early.push(...entries.filter(isEarly));
         await this.#takeIn(
@@ -132,21 +136,28 @@ export class CareLedgerOf {
     );
     const { number, day, seal } = this.#log.end();
     ledger.head = { number, day, seal };
+    if (count < number) ledger.short = days;
     this.#toWrite = true;
     return ledger;
   }
 
-  /** A day that is out of reach can be in reach later: until then nothing is written that lacks it. */
+  /** Whether the log has a day besides these that can be read: it was damaged or out of reach and is there again. */
+  async #canReadMoreThan(days: ReadonlySet<string>): Promise<boolean> {
+    for (const month of this.#log.months())
+      for (const day of await this.#log.daysOf(month))
+        if (!days.has(day) && (await this.#entriesOf(day)).length > 0) return true;
+    return false;
+  }
+
   async #entriesOf(day: string): Promise<readonly LogEntry[]> {
     const read = await this.#log.day(day);
-    if (read.is === "out of reach") this.#isShort = true;
     return read.is === "read" ? read.content.entries : [];
   }
 
   /** All at once, after all is read, so that nobody ever sees or writes a ledger that took in the half. */
-  async #takeIn(ledger: CareLedger, entries: readonly LogEntry[]): Promise<number> {
+  async #takeIn(ledger: CareLedger, entries: readonly LogEntry[]): Promise<void> {
     const before = await testsBefore(this.#log, [...ledger.amendments.values()], entries);
-    return entries.filter((entry) => take(ledger, entry, before.get(entry.number))).length;
+    for (const entry of entries) take(ledger, entry, before.get(entry.number));
   }
 
   /** False, and nothing is taken in, where a test that is now read otherwise can't be read. */
@@ -156,6 +167,7 @@ export class CareLedgerOf {
     const told = entries.filter((entry) => take(ledger, entry, before.get(entry.number))).length;
     const last = entries.at(-1);
     if (last === undefined) return true;
+    for (const { day } of entries) ledger.short?.add(day);
     ledger.head = { number: last.number, day: last.day, seal: keptSealOf(last) };
     this.#untold += entries.length;
     if (told > 0 || this.#untold >= UNTOLD) this.#toWrite = true;
@@ -163,7 +175,7 @@ export class CareLedgerOf {
   }
 
   #writeDown(): void {
-    if (this.#toWrite && !this.#isShort && this.#cabinet.readOnly() === null) this.#writing ??= this.#writeAll();
+    if (this.#toWrite && this.#cabinet.readOnly() === null) this.#writing ??= this.#writeAll();
   }
 
   async #writeAll(): Promise<void> {

@@ -119,7 +119,7 @@ test("only a complete look begins the counts of a sieve anew", () => {
   expect(ledger.lives.get("S-1")).toMatchObject({ used: { tests: 0 }, ever: { tests: 3 } });
 });
 
-test("an empty mass corrected from nothing is taken in, and one that is taken away again goes", () => {
+test("an empty mass corrected from nothing is taken in, one taken away goes; the number of an entry orders, not the day", () => {
   const sealed = { number: 1, day: "2026-11-21", station: "TH-DRY1", previous: "0".repeat(64) };
   const asked = weighed("t-1", "2026-11-21T08:00:00+01:00");
   if (asked.kind !== "test") throw new Error("no test");
@@ -141,5 +141,12 @@ test("an empty mass corrected from nothing is taken in, and one that is taken aw
   expect(emptiesG()).toEqual([402]);
   take(ledger, gone, { entry, later: [given] });
   expect(emptiesG()).toEqual([]);
+  // A clock that was set back can have it that a voiding is read after the reinstatement that followed it.
+  const [voided, reinstated] = (["voided", "reinstated"] as const).map(
+    (kind, i): Amendment => ({ kind, ...sealed, number: 4 + i, at: entry.at, by: "KO", of, reason: "sample" }),
+  );
+  if (voided === undefined || reinstated === undefined) throw new Error("no entries");
+  take(ledger, reinstated, { entry, later: [given, gone] });
+  take(ledger, voided, { entry, later: [given, gone, reinstated] });
   expect(ledger.lives.get("S-0710-1")?.ever.tests).toBe(1);
 });

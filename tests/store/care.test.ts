@@ -2,7 +2,7 @@ import { readFile, rm, writeFile } from "node:fs/promises";
 import { join, relative } from "node:path";
 import { describe, expect, test } from "vitest";
 import type { Disk } from "../../src/store/disk.ts";
-import { careLedgerPath } from "../../src/store/layout.ts";
+import { careLedgerPath, dayPath } from "../../src/store/layout.ts";
 import { realDisk } from "../../src/store/realDisk.ts";
 import type { Store } from "../../src/store/store.ts";
 import { correction, saying } from "./amended.ts";
@@ -217,6 +217,51 @@ describe("the file behind it", () => {
     must(await store.record(note("nothing of sieves", "2026-11-24T13:00:00+01:00")));
     await store.close();
     expect(await readFile(careLedgerPath(folder), "utf8")).toBe(before);
+  });
+
+  describe.each(["damaged", "gone", "of a newer program"])("with a day of the log that is %s", (harm) => {
+    /** Harms a day; gives back how to bring it back. */
+    async function harmed(folder: string): Promise<() => Promise<void>> {
+      const path = dayPath(folder, "2026-11-22");
+      const whole = await readFile(path, "utf8");
+      if (harm === "gone") await rm(path);
+      else if (harm === "damaged") await writeFile(path, whole.slice(0, 200));
+      else await writeFile(path, whole.replace('"sievewright.day/1"', '"sievewright.day/2"'));
+      await rm(careLedgerPath(folder));
+      return () => writeFile(path, whole);
+    }
+    const testsIn = async (store: Store) => (await store.care.reading(S710))?.life.ever.tests;
+
+    test("is drawn again as soon as the day can be read", async () => {
+      const folder = await used();
+      const bringBack = await harmed(folder);
+      const store = await opened(folder);
+      expect(await testsIn(store)).toBe(2);
+      expect(await testsIn(store)).toBe(2);
+      await bringBack();
+      expect(await testsIn(store)).toBe(3);
+    });
+
+    test("says that it is short, goes on, and is drawn whole by a later session", async () => {
+      const folder = await used();
+      const before = await readFile(careLedgerPath(folder), "utf8");
+      const bringBack = await harmed(folder);
+      const store = await opened(folder);
+      expect(await testsIn(store)).toBe(2);
+      if (harm !== "of a newer program") must(await store.record(weighed("t-9", "2026-11-25T12:00:00+01:00")));
+      await store.close();
+      if (harm !== "of a newer program") {
+        const short = JSON.parse(await readFile(careLedgerPath(folder), "utf8")).short;
+        expect(short).toEqual(["2026-11-20", "2026-11-21", "2026-11-23", "2026-11-24", "2026-11-25"]);
+      }
+      await bringBack();
+      const again = await opened(folder);
+      expect(await testsIn(again)).toBe(harm === "of a newer program" ? 3 : 4);
+      await again.close();
+      const now = JSON.parse(await readFile(careLedgerPath(folder), "utf8"));
+      expect(now.short).toBe(undefined);
+      if (harm === "of a newer program") expect(now).toEqual(JSON.parse(before));
+    });
   });
 
   test("is drawn again by reindex, to the same", async () => {

@@ -25,6 +25,8 @@ export interface CareLedger {
   readonly sets: Map<string, string>;
   /** Later entries about tests of known sieves, by their number. */
   readonly amendments: Map<number, AmendmentRef>;
+  /** Null when it was drawn from the whole log, else the days it was drawn from: entries of others could not be read. */
+  short: Set<string> | null;
 }
 
 /** The ledger of a log that has no entry yet. */
@@ -36,6 +38,7 @@ export const emptyLedger = (): CareLedger => ({
   checks: new Map(),
   sets: new Map(),
   amendments: new Map(),
+  short: null,
 });
 
 export const UNUSED: Tally = { tests: 0, sievedMin: 0, passedKg: 0, untimed: 0 };

@@ -21,7 +21,8 @@ function takeTest(ledger: CareLedger, entry: TestEntry): boolean {
 /** The test is read otherwise from here on: with other masses, not at all, or again. */
 function takeAmendment(ledger: CareLedger, amendment: Amendment, before: TestHistory | undefined): boolean {
   if (before === undefined || !hasSerials(before.entry)) return false;
-  readAs(ledger, before, { ...before, later: [...before.later, amendment] });
+  const later = [...before.later, amendment].toSorted((a, b) => a.number - b.number);
+  readAs(ledger, before, { ...before, later });
   const { day, number, kind, of } = amendment;
   ledger.amendments.set(number, { day, number, kind, of });
   return true;
