@@ -30,7 +30,7 @@ export async function stationInWork(weighedFull = 0): Promise<string> {
 export async function resumed(
   folder: string,
   options: OperatorOptions = {},
-  sight: string | RegExp = "weigh full",
+  sight: string | RegExp = /weigh full \d+\/\d+/, // the bench says "weigh full, 4 of 6 done"
 ): Promise<Operator> {
   const operator = await startOperator({ args: ["--data", folder], ...options });
   await operator.sees(/resume +TH-0510/);

@@ -87,7 +87,7 @@ export async function screensAtWork(round: Round): Promise<void> {
   if (fullOnDisk(round.folder).length === 0) await setOut(round);
   const before = fullOnDisk(round.folder).filter((grams) => grams !== null).length;
   const recordedBefore = await countOfTests(round.folder);
-  const op = await resumed(round.folder, {}, before === FULL_G.length ? "TEST VALID" : "weigh full");
+  const op = await resumed(round.folder, {}, before === FULL_G.length ? "TEST VALID" : undefined);
   const acknowledged = await worksUntilKilled(op, before, round.dice);
   await op.exit();
   const tests = await countOfTests(round.folder);

@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { afterEach, describe, expect, test } from "vitest";
 import { frameOf } from "../../src/screens/frame.ts";
 import { textOf } from "../../src/screens/line.ts";
+import { readingOf } from "../../src/screens/readingFrame.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
 import { file, folder, run } from "../commands/inProcess.ts";
 import { builtRun } from "../commands/realProcess.ts";
@@ -203,6 +204,8 @@ describe("on the screens", () => {
         expect(JSON.stringify([way, line.match(OBEYED)])).toBe(JSON.stringify([way, null]));
         expect(columnsOf(line)).toBeLessThanOrEqual(columns);
       }
+      for (const row of readingOf(stage.app))
+        expect(JSON.stringify([way, row.match(OBEYED)])).toBe(JSON.stringify([way, null]));
     }
   });
 });
@@ -216,7 +219,7 @@ test("there is one door each: commands end in conclude(), frames in frameOf(), a
       .filter(([, text]) => what.test(text))
       .map(([name]) => name)
       .sort();
-  // session, painter and bell write the terminal's own sequences; io is what conclude() writes through
+  // session, painter, reciter and bell write the terminal's own sequences; io is what conclude() writes through
   expect(having(/\b(?:stdout|stderr|output)\.write\(|console\./)).toEqual([
     "commands/io.ts",
     "main.tsx",
@@ -224,9 +227,10 @@ test("there is one door each: commands end in conclude(), frames in frameOf(), a
     "terminal/bell.ts",
     "terminal/guard.ts",
     "terminal/painter.ts",
+    "terminal/reciter.ts",
     "terminal/session.ts",
   ]);
-  expect(having(/createElement\(Text/)).toEqual(["screens/Screens.tsx"]);
+  expect(having(/createElement\(Text/)).toEqual(["screens/Reading.tsx", "screens/Screens.tsx"]);
   expect(having(/JSON\.stringify/).filter((name) => /^(?:commands|report)\//.test(name))).toEqual([]);
 });
 
