@@ -5,6 +5,7 @@ import { apertureText } from "../series/apertureText.ts";
 import { fairLoadOn } from "./fairLoad.ts";
 import type { Run } from "./run.ts";
 import { columnOf } from "./run.ts";
+import { conditionOfSerial, outOfServiceWords } from "./sieves.ts";
 import { lastEmptyG, tareSaid } from "./tareDoubt.ts";
 
 /** How far an empty mass may lie from the last one of that sieve before it is doubted: 0.5 g or 0.2 %. */
@@ -80,6 +81,16 @@ const overload: Question = ({ run, row, grams }) => {
   return `${rowName(row.apertureUm)} holds ${shown(netG)}, a fair load is ${shown(Math.floor(fair.value))}: sieve in portions (a on the result)`;
 };
 
+/** Asked once a sieve, be it scanned or typed; it is told beside what the mass itself is doubted for. */
+function outOfService({ setting, draft }: Run, { serial, apertureUm }: Weighing): string | null {
+  if (serial === undefined) return null;
+  const reason = conditionOfSerial(setting.care, serial)?.text ?? "";
+  const asked = standing(draft.trail).some(
+    (item) => item.apertureUm === apertureUm && item.warned?.includes(serial) && item.warned.includes(reason),
+  );
+  return asked ? null : outOfServiceWords(setting.care, serial);
+}
+
 /** In the order in which they say most; the first that has something to say is shown. */
 const QUESTIONS: readonly Question[] = [
   belowEmpty,
@@ -98,9 +109,10 @@ const QUESTIONS: readonly Question[] = [
 export function doubtOf(run: Run, grams: number, at: string = run.draft.startedAt): string | null {
   const row = run.draft.weighings[run.at];
   if (!row || row[columnOf(run.draft.stage)] === grams) return null;
+  const out = outOfService(run, row);
   for (const question of QUESTIONS) {
     const text = question({ run, row, grams, at });
-    if (text) return text;
+    if (text) return out === null ? text : `${text}; ${out}`;
   }
-  return null;
+  return out === null ? null : `${out}; Enter again weighs it all the same`;
 }

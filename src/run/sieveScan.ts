@@ -3,7 +3,7 @@ import type { Stack } from "../record/sieve.ts";
 import { apertureText } from "../series/apertureText.ts";
 import { handsFree, type Run, refuse } from "./run.ts";
 import { chosenSet, otherSetWeighed } from "./setChoice.ts";
-import { conditionOfSerial, setsOf, sievesNoted, weighedAsOther, withSerial } from "./sieves.ts";
+import { conditionOfSerial, outOfServiceWords, setsOf, sievesNoted, weighedAsOther, withSerial } from "./sieves.ts";
 import { withItem } from "./trail.ts";
 
 const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
@@ -39,7 +39,8 @@ function wrongSieve(run: Run, serial: string): { readonly why: string; readonly 
     const its = draft.weighings.some((w) => w.apertureUm === sieve.apertureUm);
     const where = its ? "Up and Down move to its row" : "it is not of this stack";
     const why = `${serial} is ${rowName(sieve.apertureUm)}, ${rowName(row.apertureUm)} is to be weighed: ${where}`;
-    return { why, final: true };
+    const out = outOfServiceWords(setting.care, serial);
+    return { why: out === null ? why : `${why}; ${out}`, final: true };
   }
   const condition = conditionOfSerial(setting.care, serial);
   if (condition?.state === "out of service")

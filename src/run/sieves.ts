@@ -24,6 +24,15 @@ export const setsOf = ({ draft, setting }: Choosing): readonly Stack[] =>
 export const conditionOfSerial = (care: CareKnown | undefined, serial: string): Condition | undefined =>
   care?.conditions.sieves.find((one) => one.serial === serial);
 
+/** Why a sieve should not be used at all, with its serial; null where it may. */
+export function outOfServiceWords(care: CareKnown | undefined, serial: string): string | null {
+  const condition = conditionOfSerial(care, serial);
+  if (condition?.state !== "out of service") return null;
+  const { registered, text } = condition;
+  if (registered === "in service") return `${serial} ${text}`;
+  return `${serial} is ${registered === "retired" ? "" : "in "}${text}`;
+}
+
 const isInService = (care: CareKnown | undefined, { serials }: Stack): boolean =>
   serials.every((serial) => conditionOfSerial(care, serial)?.state !== "out of service");
 

@@ -149,6 +149,28 @@ describe("a serial scanned on a weighing row", () => {
     expect(h.run.draft.trail.at(-1)?.warned).toContain("out of service");
   });
 
+  test("of a sieve that is out of service is told of though another row is in hand", () => {
+    const out = careEntry(99, "2026-11-20T08:00:00+01:00", { did: "quarantine", serials: ["S-710-a"], reason: "torn" });
+    const h = scans(setOut(known([...STEADY, out])), "S-710-a");
+    expect(h.run.message).toContain("the 1.40 mm sieve is to be weighed");
+    expect(h.run.message).toContain("S-710-a is in quarantine since 2026-11-20: torn");
+  });
+
+  test("or not: the mass of a sieve that is out of service is doubted once, and the record says so", () => {
+    const out = careEntry(99, "2026-11-20T08:00:00+01:00", {
+      did: "quarantine",
+      serials: ["S-1400-a"],
+      reason: "torn",
+    });
+    const h = setOut(known([...STEADY, out])).enters("412.31");
+    const why = "S-1400-a is in quarantine since 2026-11-20: torn; Enter again weighs it all the same";
+    expect(h.run.doubt?.text).toBe(why);
+    expect(h.enter().run.draft.trail.at(-1)).toMatchObject({ field: "emptyG", to: 412.31, warned: why });
+    h.does({ type: "rowUp" });
+    expect(h.enters("412.32").run.doubt).toBeNull();
+    expect(h.run.draft.weighings[0]?.emptyG).toBe(412.32);
+  });
+
   test("of another sieve than the one weighed empty is told, for the net mass would be wrong; scanned again it is taken", () => {
     const h = setOut().enters("412.31");
     h.does({ type: "rowUp" });
