@@ -4,6 +4,7 @@ import { judgeLimit } from "../envelope/judge.ts";
 import { type JudgedLimit, type Limit, limitName, limitsOf } from "../envelope/limit.ts";
 import { choicesOf } from "../grading/choices.ts";
 import { type RunningRow, recoveredSoFarG, runningRows } from "../grading/running.ts";
+import { isBelow } from "../procedure/compare.ts";
 import type { Decision } from "../record/decision.ts";
 import { determined } from "../record/determination.ts";
 import type { Draft } from "../record/draft.ts";
@@ -11,10 +12,20 @@ import { ruleOf } from "../uncertainty/decision/ruleOf.ts";
 
 export { envelopeOf } from "../envelope/passingBounds.ts";
 
-/** A row of the stack while it is being weighed, with its limit on passing %, judged as soon as that is known. */
+type Share = "passingPct" | "retainedPct" | "coarserPct";
+
+/** A row of the stack while it is being weighed, with the limit on what passes, stays or is coarser, judged once that is known. */
 export interface RowSoFar extends RunningRow {
-  readonly limit: (Pick<JudgedLimit, "min" | "max"> & { readonly result?: JudgedLimit["result"] }) | null;
+  readonly limit:
+    | (Pick<JudgedLimit, "min" | "max"> & { readonly result?: JudgedLimit["result"]; readonly of: Share })
+    | null;
+  /** More was recovered than was put on: what passes cannot be below 0. */
+  readonly impossible: boolean;
 }
+
+/** Shown as 0.0 %: while finer rows are missing this says only that all of the charge is accounted for. */
+const ALL_FOUND_PCT = 0.05;
+const SHARES: readonly Share[] = ["passingPct", "retainedPct", "coarserPct"];
 
 /** What is known of a test while masses are still missing. */
 export interface SoFar {
@@ -24,20 +35,34 @@ export interface SoFar {
   readonly passingAt: (sizeUm: number) => number | null;
 }
 
-/** The limit on what passes a sieve: judged by the assessment once there is one; until then a guarded one is not judged. */
-function limitOn(row: RunningRow, { limits, decision, final }: Judging): RowSoFar["limit"] {
-  const limit = limits.find(({ on }) => on.kind === "passingPct" && on.apertureUm === row.apertureUm);
-  if (!limit) return null;
+const isImpossible = ({ passingPct }: RunningRow): boolean => passingPct !== null && isBelow(passingPct, 0);
+
+/** A share in % of the charge while masses are missing; null while it means nothing yet. */
+function shareSoFar({ passingPct, netG, ...row }: RunningRow, of: Share, chargeG: number | null): number | null {
+  const telling = passingPct !== null && passingPct >= ALL_FOUND_PCT;
+  if (!telling || netG === null || chargeG === null || row.apertureUm === 0) return null;
+  if (of === "retainedPct") return (100 * netG) / chargeG;
+  return of === "passingPct" ? passingPct : 100 - passingPct;
+}
+
+/** The limit on a sieve: judged by the assessment once there is one; until then a guarded one is not judged. */
+function limitOn(row: RunningRow, { limits, decision, final, chargeG }: Judging): RowSoFar["limit"] {
+  const ofRow = limits.filter(({ on }) => "apertureUm" in on && on.apertureUm === row.apertureUm);
+  const of = SHARES.find((share) => ofRow.some(({ on }) => on.kind === share));
+  const limit = ofRow.find(({ on }) => on.kind === of);
+  if (of === undefined || !limit) return null;
   const judged = final?.verdict.limits.find(({ on }) => on === limitName(limit.on));
-  if (judged) return judged;
-  const undecided = row.passingPct === null || ruleOf(decision, limit.decision).kind !== "simple";
-  if (undecided) return { min: limit.min, max: limit.max };
-  return judgeLimit(limit, determined(row.passingPct ?? 0, "%"), decision);
+  if (judged) return { ...judged, of };
+  const found = shareSoFar(row, of, chargeG);
+  const undecided = found === null || ruleOf(decision, limit.decision).kind !== "simple";
+  if (undecided) return { min: limit.min, max: limit.max, of };
+  return { ...judgeLimit(limit, determined(found, "%"), decision), of };
 }
 
 interface Judging {
   readonly limits: readonly Limit[];
   readonly decision: Decision;
+  readonly chargeG: number | null;
   /** The assessment, once all masses are known. */
   readonly final: Assessment | null;
 }
@@ -73,8 +98,9 @@ export function soFarOf(draft: Draft): SoFar {
   const weighed = runningRows(draft.weighings, draft.chargeG);
   const final = finalOf(draft, weighed);
   const running = finalPassing(final, weighed);
-  const judging = { limits: limitsOf(draft.product), decision: draft.product.decision ?? { rule: "simple" }, final };
-  const rows = running.map((row) => ({ ...row, limit: limitOn(row, judging) }));
+  const { product, chargeG } = draft;
+  const judging = { limits: limitsOf(product), decision: product.decision ?? { rule: "simple" }, chargeG, final };
+  const rows = running.map((row) => ({ ...row, limit: limitOn(row, judging), impossible: isImpossible(row) }));
   const points = rows.flatMap(({ apertureUm, passingPct }) =>
     apertureUm === 0 || passingPct === null ? [] : [{ apertureUm, passingPct }],
   );

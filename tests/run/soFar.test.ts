@@ -31,7 +31,7 @@ describe("while masses are missing", () => {
   test("limits on passing are judged as soon as they can be", () => {
     const { rows } = weighedFull(1);
     expect(rows[0]?.limit).toMatchObject({ min: 95, max: 100, result: "within" });
-    expect(rows[1]?.limit).toEqual({ min: 75, max: 95 });
+    expect(rows[1]?.limit).toEqual({ min: 75, max: 95, of: "passingPct" });
     expect(rows[2]?.limit).toBeNull();
   });
 
@@ -114,9 +114,36 @@ describe("limits while weighing", () => {
     expect(rowsFor({ ...FILTER_SAND, envelope, decision })[1]?.limit?.result).toBe("within");
   });
 
-  test("on what a single sieve retains are not shown beside what passes", () => {
-    const envelope = [{ apertureUm: 1000, retainedPct: { max: 1 } }];
-    expect(rowsFor({ ...FILTER_SAND, envelope })[1]?.limit).toBeNull();
+  test("on what a sieve retains or what is coarser are judged as they are given", () => {
+    const envelope = [
+      { apertureUm: 1400, coarserPct: { max: 3 } },
+      { apertureUm: 1000, retainedPct: { max: 1 } },
+    ];
+    for (const rows of [2, 6]) {
+      expect(rowsFor({ ...FILTER_SAND, envelope }, rows).map(({ limit }) => limit && [limit.of, limit.result])).toEqual(
+        [["coarserPct", "within"], ["retainedPct", "above"], null, null, null, null],
+      );
+    }
+    expect(rowsFor({ ...FILTER_SAND, envelope }, 1)[1]?.limit).toEqual({ min: null, max: 1, of: "retainedPct" });
+  });
+
+  test("judge nothing where more was recovered than was put on, nor where only all of the charge is found", () => {
+    const product = { ...FILTER_SAND, envelope: [{ apertureUm: 355, passingPct: { max: 0.5 } }] };
+    const finest = (chargeG: string) => {
+      const hands = new Hands(undefined, product).setsOut(chargeG).weighs(EMPTY_G).shakes();
+      for (const grams of FULL_G.slice(0, 5)) {
+        hands.enters(String(grams));
+        if (hands.run.doubt) hands.enter();
+      }
+      return soFarOf(hands.run.draft).rows[4];
+    };
+    const [over, all, left] = [finest("290"), finest("295.4"), finest("296")];
+    expect(over?.passingPct).toBeLessThan(0);
+    expect(over).toMatchObject({ impossible: true });
+    expect(over?.limit).not.toHaveProperty("result");
+    expect(all).toMatchObject({ impossible: false });
+    expect(all?.limit).not.toHaveProperty("result");
+    expect(left?.limit).toMatchObject({ result: "within" });
   });
 });
 

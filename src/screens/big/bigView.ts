@@ -5,7 +5,7 @@ import { soFarOf } from "../../run/soFar.ts";
 import { BLANK, type Line, line, type Span, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { isSaved } from "../run/following.ts";
-import { shortSignOf } from "../words.ts";
+import { soFarSign } from "../run/soFarLimit.ts";
 import { blockRows, GLYPH_ROWS, scaleFor } from "./blocks.ts";
 
 /** What is weighed and what stands there: the value being typed, with a cursor, else the mass accepted before. */
@@ -33,7 +33,7 @@ function lastSpans({ draft }: Run, columns: number): readonly Span[] {
   const passing = row.passingPct === null ? "" : `, passing ${pctText(row.passingPct)} %`;
   return [
     span(` · ${apertureText(row.apertureUm)}${columns < 70 ? "" : ` net ${massText(row.netG, decimals)} g`}${passing}`),
-    shortSignOf(row.limit?.result),
+    soFarSign(row),
   ];
 }
 

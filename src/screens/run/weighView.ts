@@ -8,11 +8,13 @@ import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.
 import { beside, cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
-import { limitText, shortSignOf } from "../words.ts";
 import { markerOf } from "./following.ts";
 import { withSieves } from "./sieveColumn.ts";
+import { limitShort, soFarSign } from "./soFarLimit.ts";
 
 const TABLE_COLUMNS = 61;
+const MASS_COLUMNS = 9;
+const LIMIT_COLUMNS = 11;
 /** Below this the curve says nothing, and the table has the place to itself. */
 const NARROWEST_CHART = 16;
 const NOTES_ROWS = 6;
@@ -27,34 +29,37 @@ interface Drawing {
 function massCell(drawing: Drawing, row: RowSoFar, column: "emptyG" | "fullG", current: boolean) {
   const { run, decimals } = drawing;
   const inHand = current && columnOf(run.draft.stage) === column;
-  if (inHand && run.typed !== "") return { text: `${run.typed}▌`, columns: 10, align: "right", role: "field" } as const;
+  if (inHand && run.typed !== "")
+    return { text: `${run.typed}▌`, columns: MASS_COLUMNS, align: "right", role: "field" } as const;
   const text = row[column] === null ? (inHand ? "▌" : "") : massText(row[column], decimals);
-  return { text, columns: 10, align: "right", role: inHand ? "field" : "plain" } as const;
+  return { text, columns: MASS_COLUMNS, align: "right", role: inHand ? "field" : "plain" } as const;
 }
 
 function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
   const { app, run, decimals } = drawing;
   const marker = current ? markerOf(app, run.draft) : " ";
-  const limit = row.limit;
-  const envelope = limit ? limitText(limit) : "";
+  const open = current && run.typed !== "";
+  const net = open || row.netG === null ? "" : massText(row.netG, decimals);
+  const passing = open || row.passingPct === null ? "" : `${pctText(row.passingPct)} %`;
+  const envelope = limitShort(row, LIMIT_COLUMNS);
   return tabled(HEADING, [
     ...cells([
       { text: marker, columns: 2, role: "strong" },
       { text: apertureText(row.apertureUm), columns: 8, role: current ? "strong" : "plain" },
       massCell(drawing, row, "emptyG", current),
       massCell(drawing, row, "fullG", current),
-      { text: row.netG === null ? "" : massText(row.netG, decimals), columns: 9, align: "right" },
-      { text: row.passingPct === null ? "" : `${pctText(row.passingPct)} %`, columns: 9, align: "right" },
+      { text: net, columns: 9, align: "right" },
+      { text: passing, columns: 9, align: "right" },
     ]),
-    ...(drawing.narrow ? [] : [span(`  ${envelope.padEnd(8)}`, "dim"), shortSignOf(limit?.result)]),
+    ...(drawing.narrow ? [] : [span(`  ${envelope.padEnd(LIMIT_COLUMNS)}`, "dim"), open ? span("") : soFarSign(row)]),
   ]);
 }
 
 const HEADING: Line = cells([
   { text: "", columns: 2 },
   { text: "aperture", columns: 8, role: "dim" },
-  { text: "empty g", columns: 10, align: "right", role: "dim" },
-  { text: "full g", columns: 10, align: "right", role: "dim" },
+  { text: "empty g", columns: MASS_COLUMNS, align: "right", role: "dim" },
+  { text: "full g", columns: MASS_COLUMNS, align: "right", role: "dim" },
   { text: "net g", columns: 9, align: "right", role: "dim" },
   { text: "passing", columns: 9, align: "right", role: "dim" },
   { text: "  envelope", columns: 12, role: "dim" },
