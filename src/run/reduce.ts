@@ -9,6 +9,7 @@ import { setOutAccepted } from "./setOut.ts";
 import { shakingEnded, shakingSkipped, shakingStarted } from "./shake.ts";
 import { sieveByScan } from "./sieveScan.ts";
 import { sievesNoted } from "./sieves.ts";
+import { takenBackWords } from "./takenBackWords.ts";
 import { takenBack, withItem } from "./trail.ts";
 import type { Usual } from "./usual.ts";
 import { inStage, massEntered, stageAfter } from "./weigh.ts";
@@ -58,14 +59,25 @@ function careLearnt(run: Run, care: CareKnown): Run {
   return { ...next, draft, at: Math.max(0, at) };
 }
 
-/** The latest accepted entry is taken back and its row is in hand again. */
+/** What is typed or doubted is dropped first; only then is an accepted entry taken back. */
 function undone(run: Run, at: string): Run {
+  const dropped = run.typed === "" ? null : `${run.typed} is dropped; undo once more takes the last entry back`;
+  return dropped === null ? entryTakenBack(run, at) : { ...handsFree(run), message: dropped };
+}
+
+/** The latest accepted entry is taken back and its row is in hand again. */
+function entryTakenBack(run: Run, at: string): Run {
   const back = takenBack(run.draft, at);
   if (!back) return { ...handsFree(run), message: "nothing to take back" };
   const { item } = back;
   const former = item.field === "product" ? productBack(back.draft, item.from, run.setting) : null;
   if (former?.ok === false) return refuse(run, former.reason);
   const draft = former?.value ?? (ofSieves(item) ? sieveBack(back.draft, item, run) : back.draft);
+  return { ...whereItStood(run, draft, item), message: takenBackWords(item) };
+}
+
+/** The draft without an entry, hands where it was made. */
+function whereItStood(run: Run, draft: Draft, item: TrailItem): Run {
   if (item.field === "serial") return handsFree({ ...run, draft });
   if (item.field === "emptyG" || item.field === "fullG") {
     const row = draft.weighings.findIndex((w) => w.apertureUm === (item.apertureUm ?? 0));

@@ -184,6 +184,7 @@ test("whatever was done, taking the latest entry back leads to what was judged b
         if (entries !== 1 || product) continue;
         const back = new Hands(ALL);
         back.run = hands.run;
+        if (back.run.typed !== "") back.undoes();
         expect(judged(draftOf(back.undoes()))).toEqual(judged(before));
       }
     }),

@@ -42,12 +42,22 @@ export const DOWN: Binding = {
   does: (app) => follow(app, { type: "rowDown" }),
   quiet: true,
 };
+/** The result has no line of its own for what is said. */
+function tookBack(app: App, at: string): Step {
+  const next = follow(app, { type: "undone", at });
+  const { draft, message } = runOf(next.app);
+  return draft.stage === "result" ? { ...next, app: { ...next.app, message } } : next;
+}
+
 export const UNDO: Binding = {
   keys: ["u"],
   word: "undo",
-  help: "Take the last accepted entry back; the record keeps a note of it.",
-  does: (app, at) => follow(app, { type: "undone", at }),
-  refusal: (app) => (runOf(app).draft.trail.length === 0 ? "nothing to take back" : null),
+  help: "Drop what is typed; in an empty field take the last accepted entry back; the record keeps a note of it.",
+  does: tookBack,
+  refusal: (app) => {
+    const { draft, typed } = runOf(app);
+    return draft.trail.length === 0 && typed === "" ? "nothing to take back" : null;
+  },
 };
 export const BACK_KEY: Binding = {
   keys: ["escape"],
