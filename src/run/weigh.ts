@@ -22,8 +22,10 @@ export function inStage(run: Run, stage: Stage): Run {
 }
 
 /** After a check minute the sieves are weighed again one after the other, whatever stands in their rows. */
-const rowAgain = ({ draft, at }: Run): number | null =>
-  draft.stage === "weigh full" && draft.checkMinute && at + 1 < draft.weighings.length ? at + 1 : null;
+const rowAgain = (run: Run): number | null =>
+  isWeighedAgain(run) && run.at + 1 < run.draft.weighings.length ? run.at + 1 : null;
+
+const isWeighedAgain = ({ draft }: Run): boolean => draft.stage === "weigh full" && Boolean(draft.checkMinute);
 
 function onward(run: Run): Run {
   const column = columnOf(run.draft.stage);
@@ -31,11 +33,22 @@ function onward(run: Run): Run {
   return row === null ? inStage(run, stageAfter(run.draft)) : handsFree({ ...run, at: row });
 }
 
+const isFull = ({ draft }: Run): boolean => draft.weighings.every((w) => w[columnOf(draft.stage)] !== null);
+
+/** Hands go on to the next row in order after a correction, and no page turns by itself. */
+function corrected(run: Run): Run {
+  const free = handsFree({ ...run, at: Math.min(run.at + 1, run.draft.weighings.length - 1) });
+  return isFull(run) ? { ...free, note: "corrected; every row is weighed: Enter goes on" } : free;
+}
+
+/** As the trail keeps it. */
+const LONGEST_WARNING = 400;
+
 function massAccepted(run: Run, grams: number, at: string): Run {
   const row = run.draft.weighings[run.at];
   if (!row) return run;
   const field = columnOf(run.draft.stage);
-  const warned = run.doubt ? { warned: run.doubt.text } : {};
+  const warned = run.doubt ? { warned: run.doubt.text.slice(0, LONGEST_WARNING) } : {};
   const draft = withItem(weighingSet(run.draft, row.apertureUm, field, grams), {
     at,
     field,
@@ -44,7 +57,8 @@ function massAccepted(run: Run, grams: number, at: string): Run {
     to: grams,
     ...warned,
   });
-  return onward({ ...run, draft });
+  const weighed = { ...run, draft };
+  return row[field] === null || isWeighedAgain(weighed) ? onward(weighed) : corrected(weighed);
 }
 
 function emptyHanded(run: Run): Run {
@@ -53,10 +67,11 @@ function emptyHanded(run: Run): Run {
   return weighed ? stepped(run) : refuse(run, "type the mass that the balance shows, then Enter");
 }
 
-/** Enter on a row that is weighed already: the next row, and after the last one the next stage if all is weighed. */
+/** Enter on a row that is weighed already: the next row; the next stage where nothing is left to weigh. */
 function stepped(run: Run): Run {
   const last = run.at === run.draft.weighings.length - 1;
-  return last ? onward(run) : handsFree({ ...run, at: run.at + 1 });
+  const done = isFull(run) && !isWeighedAgain(run);
+  return last || done ? onward(run) : handsFree({ ...run, at: run.at + 1 });
 }
 
 /**

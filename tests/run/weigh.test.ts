@@ -92,9 +92,40 @@ describe("a mass entered", () => {
     expect(draft.trail.at(-1)).toMatchObject({ from: 412.31, to: 412.5 });
   });
 
+  test("over one that stands has the next row down in hand, weighed or not", () => {
+    const hands = new Hands().setsOut().weighs(EMPTY_G.slice(0, 4));
+    for (let i = 0; i < 3; i++) hands.does({ type: "rowUp" });
+    expect(hands.enters("398.75").run).toMatchObject({ at: 2 });
+    expect(hands.enters("381.25").run.draft.weighings[2]?.emptyG).toBe(381.25);
+  });
+
+  test("over one of a full table leaves the table only by Enter in an empty field", () => {
+    const hands = new Hands().tests().does({ type: "stageChosen", stage: "weigh full" });
+    hands.enters("418.03");
+    expect(hands.run).toMatchObject({ at: 1, draft: { stage: "weigh full" } });
+    expect(hands.run.note).toContain("Enter goes on");
+    for (let i = 0; i < 9; i++) hands.does({ type: "rowDown" });
+    expect(hands.enters("358.61").run).toMatchObject({ at: 5, draft: { stage: "weigh full" } });
+    expect(hands.enter().run.draft.stage).toBe("result");
+  });
+
   test("on a row that there is not changes nothing", () => {
     const { run } = new Hands().setsOut();
     expect(massEntered({ ...run, at: 99, typed: "412.31" }, AT).draft).toBe(run.draft);
+  });
+});
+
+describe("undo", () => {
+  test("drops what is typed, or doubted, and only then takes the last entry back, saying which", () => {
+    const hands = new Hands().setsOut().weighs(EMPTY_G.slice(0, 1)).types("39");
+    expect(hands.undoes().run).toMatchObject({ typed: "", message: expect.stringContaining("39 is dropped") });
+    expect(hands.run.draft.weighings[0]?.emptyG).toBe(412.31);
+    hands.enters("9999");
+    expect(hands.run.doubt).not.toBeNull();
+    expect(hands.undoes().run).toMatchObject({ typed: "", doubt: null, at: 1 });
+    expect(hands.run.draft.weighings[0]?.emptyG).toBe(412.31);
+    expect(hands.undoes().run).toMatchObject({ at: 0, message: "taken back: 1.40 mm empty, 412.31 g" });
+    expect(hands.run.draft.weighings[0]?.emptyG).toBeNull();
   });
 });
 
