@@ -49,6 +49,24 @@ describe("the balance check", () => {
     expect(atBalance().enters("499.96").screen()).toContain("OFF ✗");
   });
 
+  test("offers to weigh again where a reading is off, before anything is recorded", () => {
+    const stage = atBalance().enters("500.40");
+    expect(stage.screen()).toContain("W500 off: clean pan and weight, zero, then u takes the reading back");
+    stage.types("u").enters("500.01");
+    expect(stage.screen()).not.toContain("off: clean");
+    expect(stage.enters("49.50").screen()).toContain("then F4 takes the reading back");
+  });
+
+  test("that failed is told on the set-out page, and holds nothing up", () => {
+    const stage = new Stage(anApp({ station: WEIGHED, balanceCheck: check("2026-11-24T02:41:00+01:00", 500.4) }));
+    stage.types("n");
+    const failed = "balance FAILED its check at 02:41: clean it and check again";
+    expect(stage.screen()).toContain(failed);
+    expect(stage.presses("enter").screen()).toContain("▸ lot");
+    const good = new Stage(anApp({ station: WEIGHED, balanceCheck: check("2026-11-24T02:41:00+01:00") }));
+    expect(good.types("n").screen()).not.toContain("FAILED");
+  });
+
   test("says whether balance and weights are relied on still, as the register has it", () => {
     const calibration = { day: "2025-12-01", laboratory: "Invented Metrology", due: "2026-12-01" };
     const items: RegisterItem[] = [

@@ -35,6 +35,21 @@ function weightLine(app: App, weight: CheckWeight, row: number): Line {
   ];
 }
 
+/** A reading that is off may be the dust under it: how to weigh again, before anything is recorded. */
+function offLines(app: App): Line[] {
+  const { readG } = here(app, "balance");
+  const off = weightsOf(app).filter((weight, row) => {
+    const read = readG[row];
+    return read !== undefined && !isWithinTolerance({ ...weight, readG: read });
+  });
+  if (off.length === 0) return [];
+  const key = signing(app) ? "F4" : "u";
+  const which = off.map(({ weight }) => weight).join(", ");
+  const again = `  ! ${which} off: clean pan and weight, zero, then ${key} takes the reading back to weigh again`;
+  const signed = line("    signed as it is, the check has failed: the balance is not to be used", "fail");
+  return [[], line(again, "fail"), ...(signing(app) ? [signed] : [])];
+}
+
 const CONDITION_ROLES = { fit: "dim", due: "warning", overdue: "fail", "not known": "dim" } as const;
 
 /** What the register says of the balance and its weights: whether their calibration is relied on still. */
@@ -62,6 +77,7 @@ function body(app: App, size: Size): readonly Line[] {
       line("  balance level, clean, warm and at zero; then each weight in turn, with clean hands or the fork"),
       [],
       ...weightsOf(app).map((weight, row) => weightLine(app, weight, row)),
+      ...offLines(app),
       ...signer,
       ...registered(app),
     ],

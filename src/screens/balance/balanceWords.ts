@@ -3,6 +3,13 @@ import { shiftBegan } from "../../shift/schedule.ts";
 import { type Span, span } from "../line.ts";
 import type { App } from "../place.ts";
 
+/** That the balance's last check failed, and what to do; null unless it did. It holds nothing up. */
+export function balanceFailedWords({ balanceCheck, now }: App): string | null {
+  const { state } = balanceState(balanceCheck ? [balanceCheck] : [], now, { per: "hours", hours: 1 });
+  if (state !== "failed") return null;
+  return `balance FAILED its check at ${balanceCheck?.at.slice(11, 16)}: clean it and check again (Esc, then b on the bench)`;
+}
+
 /** The balance in a few words for the top of the bench: checked this shift and when, or what is amiss. */
 export function balanceSpan({ balanceCheck, now, station }: App): Span {
   const began = shiftBegan(now, station);

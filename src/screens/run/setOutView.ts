@@ -4,6 +4,7 @@ import { massText } from "../../report/figures.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { fieldInHand, fieldsOf, type Run, type SetOutField } from "../../run/run.ts";
 import { NO_SET, setInHand, setsOf } from "../../run/sieves.ts";
+import { balanceFailedWords } from "../balance/balanceWords.ts";
 import { cells, fitted, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { markerOf } from "./following.ts";
@@ -72,6 +73,11 @@ function noteLines(run: Run, columns: number): Line[] {
   return [...told, line("    Enter again accepts it; type another mass to replace it", "warning")];
 }
 
+const balanceLines = (app: App, columns: number): Line[] => {
+  const failed = balanceFailedWords(app);
+  return failed === null ? [] : wrapped(`! ${failed}`, columns - 3, "  ").map((row) => line(`  ${row}`, "fail"));
+};
+
 /** The set-out page: what is tested, where it comes from, how much is put on. */
 export function setOutBody(app: App, run: Run, size: Size): Line[] {
   const fields = fieldsOf(run).map((field, row) => fieldLine(app, run, field, row));
@@ -82,5 +88,8 @@ export function setOutBody(app: App, run: Run, size: Size): Line[] {
   const charge = wanted === undefined ? [] : [line(`    this product wants a charge of about ${wanted} g`, "dim")];
   const program = run.draft.program ? [line(`    shaker program: ${run.draft.program.name}`, "dim")] : [];
   const retest = run.draft.retest ? [line(`    ${retestWords(run.draft)}`, "strong")] : [];
-  return fitted([[], ...fields, [], ...note, ...retest, ...charge, ...program, [], ...listed], size.rows);
+  return fitted(
+    [[], ...fields, [], ...note, ...balanceLines(app, size.columns), ...retest, ...charge, ...program, [], ...listed],
+    size.rows,
+  );
 }
