@@ -1,5 +1,6 @@
 import { type Determination, determined, undetermined } from "../record/determination.ts";
 import type { Sieve } from "../record/sieve.ts";
+import type { KnownAperture } from "../record/uncertainty.ts";
 
 export const APERTURE_CHOICES = ["nominal", "certified", "effective"] as const;
 /** Which aperture a product's curve is drawn over: a declared choice, shown on the record. */
@@ -15,6 +16,14 @@ export function certifiedMeanUm({ certificate, serial }: Sieve): Determination {
   const { warp, weft, day } = certificate;
   const meanUm = weft ? (warp.meanUm + weft.meanUm) / 2 : warp.meanUm;
   return determined(meanUm, "um", [`mean aperture by the certificate of ${day}`]);
+}
+
+/** What a certificate lets a test know of the aperture of a sieve; null where it doesn't say how sure it is. */
+export function knownApertureOf(sieve: Sieve): KnownAperture | null {
+  const mean = certifiedMeanUm(sieve);
+  const expandedUm = sieve.certificate?.expandedUm;
+  if (!mean.determinable || expandedUm === undefined) return null;
+  return { apertureUm: sieve.apertureUm, serial: sieve.serial, meanUm: mean.value, expandedUm };
 }
 
 /**

@@ -1,11 +1,12 @@
 import { assessTest } from "../assess/assessTest.ts";
 import { signedAs } from "../assess/signedAs.ts";
 import type { Assessment } from "../assess.ts";
+import { knownApertureOf } from "../care/apertureChosen.ts";
 import { netMassG } from "../grading/netMass.ts";
 import { normalCdf } from "../grading/normal.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
-import type { Stack } from "../record/sieve.ts";
+import type { Sieve, Stack } from "../record/sieve.ts";
 import type { Balance } from "../record/station.ts";
 import type { Disposition, TestRecord, TrailItem, Weighing } from "../record/test.ts";
 import type { Chance } from "./chance.ts";
@@ -25,6 +26,7 @@ export interface Occasion {
   readonly moment: (epochMs: number) => string;
   readonly programVersion: string;
   readonly set: Stack;
+  readonly sieves: readonly Sieve[];
   /** What grains caught in the mesh of a sieve add to its empty mass. */
   readonly caughtG: (apertureUm: number) => number;
 }
@@ -102,7 +104,9 @@ export function inventTest(occasion: Occasion, chance: Chance): TestRecord | nul
   const { recipe, product, program, balance, moment, endMs } = occasion;
   const chargeG = hundredths(chance.normal(recipe.chargeG, recipe.chargeG * 0.01));
   const rows = closed(weighings(occasion, chargeG, chance), chargeG, chance);
-  const assessed = assessTest({ weighings: rows, chargeG, product, balance, program });
+  const known = occasion.sieves.flatMap((sieve) => knownApertureOf(sieve) ?? []);
+  const certified = known.length === 0 ? {} : { knownApertures: known };
+  const assessed = assessTest({ weighings: rows, chargeG, product, balance, program, ...certified });
   if (!assessed.ok) return null;
   const plannedS = program?.durationS ?? 0;
   const entries = 2 * rows.length + 8;
@@ -123,6 +127,7 @@ export function inventTest(occasion: Occasion, chance: Chance): TestRecord | nul
     chargeG,
     balance,
     set: occasion.set.code,
+    ...certified,
     program,
     weighings: rows,
     shaking: { plannedS, startedAt: moment(shakenFrom), endedAt: moment(shakenFrom + plannedS * 1000), skipped: null },

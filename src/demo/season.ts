@@ -6,7 +6,7 @@ import type { Station } from "../record/station.ts";
 import { type Chance, chanceFrom } from "./chance.ts";
 import { inventTest } from "./oneTest.ts";
 import { RECIPES, type Recipe } from "./recipes.ts";
-import { demoSet } from "./sieves.ts";
+import { demoSet, demoSieves } from "./sieves.ts";
 
 export interface Season {
   readonly station: Station;
@@ -97,6 +97,7 @@ export function* inventSeason(season: Season): Generator<NewEntry> {
         moment,
         programVersion: season.programVersion,
         set: demoSet(product, season.products),
+        sieves: demoSieves(product, season.products, untilMs),
         caughtG: (um) => (product.code === BLINDING.product && um === BLINDING.apertureUm ? caughtG(slot, tests) : 0),
       },
       chance,

@@ -53,10 +53,14 @@ export function demoSet(product: Product, products: readonly Product[]): Stack {
   return { schema: "sievewright.stack/1", code: `SET-${product.code.slice(3)}`, name: product.name, serials };
 }
 
+/** The sieves of a product's set, coarsest first. */
+export function demoSieves(product: Product, products: readonly Product[], untilMs: number): readonly Sieve[] {
+  const number = products.findIndex(({ code }) => code === product.code) + 1;
+  return product.stackUm.toSorted((a, b) => b - a).map((um) => sieveOf(product, um, number, untilMs));
+}
+
 function itemsOf(products: readonly Product[], untilMs: number): RegisterItem[] {
-  const sieves = products.flatMap((product, i) =>
-    product.stackUm.toSorted((a, b) => b - a).map((um) => sieveOf(product, um, i + 1, untilMs)),
-  );
+  const sieves = products.flatMap((product) => demoSieves(product, products, untilMs));
   const calibrated = { day: dayOf(untilMs - 200 * DAY_MS), laboratory: LABORATORY, due: dayOf(untilMs + 165 * DAY_MS) };
   const weight = (name: string, nominalG: number): RegisterItem => ({
     schema: "sievewright.checkWeight/1",
