@@ -3,7 +3,7 @@ import { limitsOf } from "../envelope/limit.ts";
 import type { Product } from "../record/product.ts";
 import type { DecisionRule } from "../uncertainty/decision/decide.ts";
 import { ruleOf } from "../uncertainty/decision/ruleOf.ts";
-import { guardText } from "./sureFigures.ts";
+import { guardText, isByDraws } from "./sureFigures.ts";
 
 const INTERPOLATIONS: Readonly<Record<Assessment["interpolation"], string>> = {
   "log-linear": "in a straight line over the logarithm of the aperture (log-linear)",
@@ -21,8 +21,11 @@ export function conventions(assessment: Assessment, product: Product | null): st
   const between = `Between sieves passing % is read ${INTERPOLATIONS[assessment.interpolation]}; nothing is read beyond them.`;
   const sure =
     "± is the expanded uncertainty U = 2 u (k = 2), about 95 %; where it would reach beyond what can be, the ends are given.";
+  const drawn = assessment.howSure.budget.passing.some(isByDraws)
+    ? ["Where the draws are used, the two ends are those of the interval that holds 95.45 % of the draws."]
+    : [];
   const judged = assessment.verdict.limits.length > 0 ? [decision(product)] : [];
-  return [basis, between, sure, ...judged, "A pass here is no certificate of any law or licence."];
+  return [basis, between, sure, ...drawn, ...judged, "A pass here is no certificate of any law or licence."];
 }
 
 /** The product's rule in words, and whether single limits have their own. */

@@ -5,7 +5,7 @@ import { columnsOf } from "../terminal/sanitise.ts";
 import { besideLimit } from "./besideLimit.ts";
 import { inColumns } from "./columns.ts";
 import { apertureText, massText, pctText } from "./figures.ts";
-import { sureAt, sureText } from "./sureFigures.ts";
+import { isByDraws, sureAt, sureText } from "./sureFigures.ts";
 import { boundsText, RESULT_WORDS } from "./verdictWords.ts";
 
 const PCT_DECIMALS = 2;
@@ -18,7 +18,9 @@ const limitAt = ({ verdict }: Assessment, apertureUm: number): JudgedLimit | nul
 export const limitWords = (limit: JudgedLimit, show: (bound: number) => string): string =>
   `${boundsText(limit, show)}  ${RESULT_WORDS[limit.result]}`;
 
-const SURE = "± k = 2";
+/** With draws some rows have two ends: what all of them have in common is how much lies within. */
+const sureHeading = ({ howSure }: Assessment): string =>
+  howSure.budget.passing.some(isByDraws) ? "± or 95.45 %" : "± k = 2";
 
 /** With or without the column of what is coarser, which is 100 % less what passes. */
 function tableOf(assessment: Assessment, decimals: number, coarser: boolean): string[] {
@@ -40,7 +42,15 @@ function tableOf(assessment: Assessment, decimals: number, coarser: boolean): st
   };
   const masses = weighed ? ["empty", "full", "net"] : ["net"];
   const envelope = fractions.some((fraction) => limitAt(assessment, fraction.apertureUm)) ? "envelope" : "";
-  const heading = ["aperture", ...masses, "retained", ...(coarser ? ["coarser"] : []), "passing", SURE, envelope];
+  const heading = [
+    "aperture",
+    ...masses,
+    "retained",
+    ...(coarser ? ["coarser"] : []),
+    "passing",
+    sureHeading(assessment),
+    envelope,
+  ];
   return inColumns([heading, ...fractions.map(row)]);
 }
 

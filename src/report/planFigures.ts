@@ -1,5 +1,6 @@
 import { chargeOutside, type ProductPlan } from "../assess/productPlan.ts";
 import { roundHalfAway, significant } from "../grading/rounding.ts";
+import { boundsBeside, unitBeside } from "../series/sizesTogether.ts";
 import { figureNamed } from "../shift/trendFigure.ts";
 import { SIGNS } from "../terminal/signs.ts";
 import type { PlanLine } from "../uncertainty/planning/planLine.ts";
@@ -22,16 +23,19 @@ export function limitLabel({ product }: Pick<ProductPlan, "product">, name: stri
 const unitText = (unit: string): string => (unit === "1" ? "" : ` ${unit}`);
 const unitOf = (line: PlanLine): string => (line.planned ? line.unit : line.name.includes("Pct@") ? "%" : "1");
 
+const boundsOf = (line: PlanLine) => boundsBeside(line, unitOf(line), line.planned ? line.typical : null);
+
 /** The bounds in words: "at least 3 %", "690 to 790 um". */
 export function boundsWords(line: PlanLine): string {
-  const { min, max } = line;
-  const unit = unitText(unitOf(line));
+  const { min, max, word } = boundsOf(line);
+  const unit = word === "" ? "" : ` ${word}`;
   if (min !== null && max !== null) return `${min} to ${max}${unit}`;
   return min !== null ? `at least ${min}${unit}` : `at most ${max}${unit}`;
 }
 
 /** The bounds for a narrow column, without their unit. */
-export function boundsCell({ min, max }: PlanLine): string {
+export function boundsCell(line: PlanLine): string {
+  const { min, max } = boundsOf(line);
   if (min !== null && max !== null) return `${min} ${SIGNS.none} ${max}`;
   return min !== null ? `min ${min}` : `max ${max}`;
 }
@@ -43,7 +47,11 @@ export const typicalText = (line: PlanLine): string =>
 export const spreadText = (spread: number, unit: string): string =>
   unit === "%" ? `${roundHalfAway(spread, 2)} %` : `${significant(spread, 2)}${unitText(unit)}`;
 
-export const uncertaintyText = (line: PlanLine): string => (line.planned ? spreadText(line.U, line.unit) : NO_FIGURE);
+export function uncertaintyText(line: PlanLine): string {
+  if (!line.planned) return NO_FIGURE;
+  const { um, word } = unitBeside(line.typical);
+  return line.unit === "um" ? spreadText(line.U / um, word) : spreadText(line.U, line.unit);
+}
 
 /** One word or figure and a sign for a list; a charge that the method does not allow is never called enough. */
 export function verdictCell(line: PlanLine, told: Pick<ProductPlan, "plan" | "allowedG">): string {

@@ -1,5 +1,6 @@
 import type { HowSure } from "../assess/howSure.ts";
 import { roundHalfAway, significant } from "../grading/rounding.ts";
+import { boundsBeside, unitBeside } from "../series/sizesTogether.ts";
 import { figureWords } from "../shift/trendFigure.ts";
 import type { Sureness } from "../uncertainty/budget.ts";
 import { DEFAULT_GUARD, type DecisionRule } from "../uncertainty/decision/decide.ts";
@@ -26,10 +27,32 @@ const isKnown = (sure: Sure): boolean => sure.components.some(({ included }) => 
 /** Ends of an interval that is not the number plus and minus its U: it was cut at what can be, or is one of draws. */
 const isLopsided = ({ interval, by }: Sure): boolean => interval.cut || by !== undefined;
 
-const MM_FROM_UM = 999.5;
-
 /** Sizes are shown in mm from 1 mm on, and then so is what stands beside them. */
-const isInMm = ({ unit, value }: Sure): boolean => unit === "um" && value >= MM_FROM_UM;
+const isInMm = ({ unit, value }: Sure): boolean => unit === "um" && unitBeside(value).word === "mm";
+
+/** A distance from a number, or a guard band, in the unit in which that number is shown; two digits. */
+export function distanceWords(distance: number, { unit, value }: Pick<Sure, "unit" | "value">): string {
+  if (unit === "%") return `${spreadText(distance, unit)} % points`;
+  if (unit !== "um") return spreadWords(distance, unit);
+  const { um, word } = unitBeside(value);
+  return `${significant(distance / um, 2)} ${word}`;
+}
+
+/** The bounds of a number with their unit, sizes in that of the number: "690 to 790 um", "2.9 to 3.15 mm"; of others as they are. */
+export function boundsSaidOf(range: Bounds, { unit, value }: Pick<Sure, "unit" | "value">): string {
+  if (unit !== "um") return boundsSaid(range);
+  const { word, ...shown } = boundsBeside(range, unit, value);
+  return `${boundsSaid(shown)} ${word}`;
+}
+
+interface Bounds {
+  readonly min: number | null;
+  readonly max: number | null;
+}
+
+/** Whether a number stands with the ends of its interval among the draws. */
+export const isByDraws = (sure: Sureness | undefined): boolean =>
+  sure?.determinable === true && isKnown(sure) && sure.by !== undefined;
 
 const endsText = ({ interval: { low, high }, unit }: Sure, per: number): string =>
   unit === "%"
@@ -77,7 +100,7 @@ export const sureOn = ({ budget }: HowSure, name: string): Sureness | undefined 
 export const nameText = (on: string): string => figureWords(on).label;
 
 /** "at least 95", "at most 35", "50 to 75". */
-export function boundsSaid({ min, max }: { readonly min: number | null; readonly max: number | null }): string {
+export function boundsSaid({ min, max }: Bounds): string {
   if (min !== null && max !== null) return `${min} to ${max}`;
   return min === null ? `at most ${max}` : `at least ${min}`;
 }

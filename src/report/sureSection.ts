@@ -22,7 +22,7 @@ export function sureSection(assessment: Assessment, product: Product | null, wid
   const decides = decidesWords(howSure).flatMap((text) => wrapped(text, width, "  "));
   return [
     [...decides, ...drawsWords(howSure, width)],
-    chances.length === 0 ? [] : [...chances, ...chanceExplained(width)],
+    chances.length === 0 ? [] : [...chances, ...chanceExplained(width, howSure)],
     [
       "standard uncertainty (k = 1) by component, % passing or the unit of the value",
       ...budgetTable(howSure, budgetNames(assessment, product), width),

@@ -4,7 +4,16 @@ import { type Sureness, togetherU } from "../uncertainty/budget.ts";
 import { COMPONENT_IDS, type ComponentId } from "../uncertainty/conditions.ts";
 import { inColumns, wrapped } from "./columns.ts";
 import { apertureText, NO_FIGURE } from "./figures.ts";
-import { boundsSaid, chanceText, figureText, nameText, spreadText, sureOn, sureText } from "./sureFigures.ts";
+import {
+  boundsSaidOf,
+  chanceText,
+  figureText,
+  isByDraws,
+  nameText,
+  spreadText,
+  sureOn,
+  sureText,
+} from "./sureFigures.ts";
 import { RESULT_WORDS } from "./verdictWords.ts";
 
 /** Headings of the components, short enough to stand side by side. */
@@ -52,7 +61,8 @@ function tableBy(columns: readonly Column[], all: readonly Sureness[], included:
       [labelOf(sure), ...parts.map((u) => (u === null ? NO_FIGURE : spreadText(u, sure.unit))), sureText(sure, true)],
     ];
   });
-  return inColumns([["", ...shown.map(({ heading }) => heading), "all, k = 2"], ...rows], 1);
+  const heading = all.some(isByDraws) ? "all, 95.45 %" : "all, k = 2";
+  return inColumns([["", ...shown.map((column) => column.heading), heading], ...rows], 1);
 }
 
 /**
@@ -89,7 +99,7 @@ const risk = (share: number | null): string => (share === null ? NO_FIGURE : cha
 function chanceRow({ judged, sure, decided }: SureLimit): string[] {
   return [
     nameText(judged.on),
-    boundsSaid(judged),
+    boundsSaidOf(judged, sure),
     figureText(sure.value, sure.unit),
     decided.guard === 0 ? NO_FIGURE : spreadText(decided.guard, sure.unit),
     chanceText(decided.conformity),
@@ -113,7 +123,11 @@ const EXPLAINED = [
   "risk: of what is within, the chance that it should not be (the customer's risk); of what is outside, the chance that it should not be (the producer's). A borderline result is decided neither way.",
 ];
 
-export const chanceExplained = (width: number): string[] => EXPLAINED.flatMap((text) => wrapped(text, width, "    "));
+const OF_DRAWS =
+  "conforms, guard and risk are by the normal distribution with u, that of the draws where they are used: chances are not counted among the draws.";
+
+export const chanceExplained = (width: number, { byDraws }: Pick<HowSure, "byDraws"> = { byDraws: null }): string[] =>
+  [...EXPLAINED, ...(byDraws === null ? [] : [OF_DRAWS])].flatMap((text) => wrapped(text, width, "    "));
 
 /** How drawing compared with first-order propagation; empty where nothing was drawn. */
 export function drawsWords({ byDraws }: HowSure, width: number): string[] {
@@ -124,6 +138,6 @@ export function drawsWords({ byDraws }: HowSure, width: number): string[] {
   const told =
     apart.length === 0
       ? "Both ways agree within the numerical tolerance: first order is used."
-      : `They differ by more than the numerical tolerance at ${apart.map(({ name }) => nameText(name)).join(", ")}: there the draws are used.`;
+      : `They differ by more than the numerical tolerance at ${apart.map(({ name }) => nameText(name)).join(", ")}: there u is that of the draws, and two ends hold 95.45 % of them.`;
   return wrapped(`${head} ${told}`, width, "    ");
 }

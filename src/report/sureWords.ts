@@ -4,7 +4,17 @@ import { nominalText } from "../series/apertureText.ts";
 import type { FewGrains } from "../uncertainty/decision/fewGrains.ts";
 import type { Help, WhatDecides } from "../uncertainty/decision/whatDecides.ts";
 import { practicalG } from "../uncertainty/planning/practical.ts";
-import { boundsSaid, chanceText, figureText, nameText, spreadText, spreadWords, sureText } from "./sureFigures.ts";
+import {
+  boundsSaid,
+  boundsSaidOf,
+  chanceText,
+  distanceWords,
+  figureText,
+  nameText,
+  spreadText,
+  spreadWords,
+  sureText,
+} from "./sureFigures.ts";
 
 const counted = (grains: number): string => roundHalfAway(grains, 0);
 const pctOf = (share: number): string => `${roundHalfAway(100 * share, 0)} %`;
@@ -54,19 +64,22 @@ function foundWords(limit: SureLimit): string {
   return `${nameText(limit.judged.on)} ${figure(limit)} ${sure.startsWith("±") ? sure : `(${sure})`}`;
 }
 
-/** Where the number lies: "inside 50 to 75 by 1.20 %", "outside at most 35 by 0.40 %". */
+/** Where the number lies: "inside 50 to 75 by 1.20 % points", "outside 2.9 to 3.15 mm by 0.14 mm". */
 function placeWords({ judged, sure }: SureLimit, { toLimit }: WhatDecides): string {
-  return `${toLimit >= 0 ? "inside" : "outside"} ${boundsSaid(judged)} by ${spreadWords(Math.abs(toLimit), sure.unit)}`;
+  return `${toLimit >= 0 ? "inside" : "outside"} ${boundsSaidOf(judged, sure)} by ${distanceWords(Math.abs(toLimit), sure)}`;
 }
 
+const guardWords = ({ sure, decided }: SureLimit): string =>
+  sure.unit === "um" ? distanceWords(decided.guard, sure) : spreadText(decided.guard, sure.unit);
+
 const mostly = ({ largest }: WhatDecides): string =>
-  largest === null ? "" : `; mostly uncertain by ${largest.label.toLowerCase()} (${pctOf(largest.shareOfVariance)})`;
+  largest === null ? "" : `; largest part: ${largest.label.toLowerCase()}, ${pctOf(largest.shareOfVariance)}`;
 
 /** Why a borderline result is one, for somebody who has never heard of guard bands. */
 function borderlineWords(limit: SureLimit, decides: WhatDecides): string {
-  const { sure, decided } = limit;
+  const { decided } = limit;
   const undecided = decides.toLimit >= 0 ? "not sure enough to pass" : "not sure enough to fail";
-  const band = `less than its guard band of ${spreadText(decided.guard, sure.unit)}: ${undecided}`;
+  const band = `less than its guard band of ${guardWords(limit)}: ${undecided}`;
   return `${placeWords(limit, decides)}, ${band}; chance that it conforms ${chanceText(decided.conformity)}`;
 }
 
@@ -93,8 +106,7 @@ export function decidesWords(howSure: HowSure): string[] {
   if (!decides || !limit || limit.judged.result !== limit.decided.result) return few;
   const borderline = limit.judged.result === "borderline";
   const what = borderline ? `BORDERLINE: ${borderlineWords(limit, decides)}` : placeWords(limit, decides);
-  const band =
-    !borderline && limit.decided.guard > 0 ? `, guard band ${spreadText(limit.decided.guard, limit.sure.unit)}` : "";
+  const band = !borderline && limit.decided.guard > 0 ? `, guard band ${guardWords(limit)}` : "";
   const line = `decides: ${foundWords(limit)}, ${what}${band}${mostly(decides)}`;
   return [line, ...(borderline ? helpsWords(decides, limit.sure.unit) : []), ...few];
 }

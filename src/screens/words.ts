@@ -3,7 +3,9 @@ import type { LimitResult } from "../envelope/limit.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { Disposition, ProductVerdict, TestVerdict } from "../record/test.ts";
 import { standingText } from "../report/amendmentWords.ts";
+import { boundsBeside } from "../series/sizesTogether.ts";
 import { type HoldOpened, holdOn } from "../shift/holds.ts";
+import { figureWords } from "../shift/trendFigure.ts";
 import type { Role } from "../terminal/theme.ts";
 import { type Span, span } from "./line.ts";
 
@@ -61,6 +63,14 @@ export const signOf = (result: LimitResult | undefined): Span =>
 /** The sign alone, for a narrow column. */
 export const shortSignOf = (result: LimitResult | undefined): Span =>
   result ? span(` ${SIGN[result].sign.slice(0, 1)}`, SIGN[result].role) : span("");
+
+/** A limit's bounds beside the figure that they limit, sizes in its unit: "2.9 – 3.15 mm", "≤ 790 um"; others as they are. */
+export function limitBeside(limit: Pick<JudgedLimit, "on" | "min" | "max" | "value">): string {
+  const { unit } = figureWords(limit.on);
+  if (unit !== "um") return limitText(limit);
+  const { word, ...shown } = boundsBeside(limit, unit, limit.value);
+  return `${limitText(shown)} ${word}`;
+}
 
 /** A limit's bounds: "75 – 95", "at least 90", "at most 3.1". */
 export function limitText({ min, max }: Pick<JudgedLimit, "min" | "max">): string {

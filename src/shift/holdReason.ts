@@ -1,18 +1,32 @@
 import type { JudgedLimit } from "../envelope/limit.ts";
+import { roundHalfAway, significant } from "../grading/rounding.ts";
 import type { Disposition, ProductVerdict, TestVerdict } from "../record/test.ts";
+import { boundsBeside, unitBeside } from "../series/sizesTogether.ts";
 import { figureWords } from "./trendFigure.ts";
 
 /** Who decides on a lot that a test put on hold, until somebody is named. */
 export const USUAL_OWNER = "quality";
 
-const number = (value: number): string => `${Number(value.toPrecision(4))}`;
+/** Digits beyond the usual ones, at most. */
+const MOST_MORE = 6;
+
+/** A missed figure: a percentage with two decimals, all else with three digits, and more where it would read as its bound. */
+function figureBeside(value: number, bound: number | null, unit: string): number {
+  const shown = (more: number) => Number(unit === "%" ? roundHalfAway(value, 2 + more) : significant(value, 3 + more));
+  let more = 0;
+  while (more < MOST_MORE && shown(more) === bound) more += 1;
+  return shown(more);
+}
 
 function missed({ on, value, min, max, result }: JudgedLimit): string | null {
   if (value === null) return null;
   const { label, unit } = figureWords(on);
-  const found = [label, number(value), unit === "1" ? "" : unit].filter((word) => word !== "").join(" ");
-  if (result === "below" && min !== null) return `${found} is below ${number(min)}`;
-  if (result === "above" && max !== null) return `${found} is above ${number(max)}`;
+  const bounds = boundsBeside({ min, max }, unit, value);
+  const per = unit === "um" ? unitBeside(value).um : 1;
+  const bound = result === "below" ? bounds.min : result === "above" ? bounds.max : null;
+  const withUnit = (figure: number) => [`${figure}`, bounds.word].filter((word) => word !== "").join(" ");
+  const found = `${label} ${withUnit(figureBeside(value / per, bound, unit))}`;
+  if (bound !== null) return `${found} is ${result} ${withUnit(bound)}`;
   return result === "borderline" ? `${found} is borderline` : null;
 }
 

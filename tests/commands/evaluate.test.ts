@@ -247,7 +247,9 @@ describe("how sure the result is", () => {
     expect(ran).toMatchObject({ code: 2, err: "" });
     const words = ran.out.replace(/\s+/g, " ");
     expect(words).toContain("PRODUCT BORDERLINE ~");
-    expect(words).toMatch(/decides: passing 500 um 11\.91 % ±\d\.\d\d, BORDERLINE: inside at most 13 by 1\.09 %/);
+    expect(words).toMatch(
+      /decides: passing 500 um 11\.91 % ±\d\.\d\d, BORDERLINE: inside at most 13 by 1\.09 % points/,
+    );
     expect(words).toContain("helps: certified apertures of the sieves");
     expect(words).toContain("drift of the zero, because nothing is known of the balance");
     expect((await run(["evaluate", sheet, "--product", guarded(20)])).code).toBe(0);
@@ -276,8 +278,12 @@ describe("how sure the result is", () => {
   test("--monte-carlo on a page names the seed and where the ways differ", async () => {
     const ran = await run(["evaluate", sheet, "--product", th0510, "--monte-carlo"]);
     expect(ran.out.replace(/\s+/g, " ")).toMatch(
-      /Monte Carlo: \d+ draws, seed 1.* numbers compared\. .*the draws are used\./,
+      /Monte Carlo: \d+ draws, seed 1.* numbers compared\. .*there u is that of the draws, and two ends hold 95\.45 % of them\./,
     );
+    expect(ran.out).toMatch(/passing +± or 95\.45 %/);
+    expect(ran.out).toMatch(/all, 95\.45 %$/m);
+    expect(ran.out.replace(/\s+/g, " ")).toContain("conforms, guard and risk are by the normal distribution with u");
+    expect(ran.out.replace(/\s+/g, " ")).toContain("the interval that holds 95.45 % of the draws");
   });
 
   test("64: a seed without draws", async () =>

@@ -35,18 +35,18 @@ test("one page tells whose result, both verdicts, fractions, values with limits,
     Uniformity Cu          1.76      ±0.13  max 2  within ✓
     Effective size d10   470 um        ±31  400 um – 560 um  within ✓
 
-    decides: passing 1 mm 79.27 % ±3.65, inside 75 to 95 by 4.27 %; mostly uncertain
-      by apertures (100 %)
+    decides: passing 1 mm 79.27 % ±3.65, inside 75 to 95 by 4.27 % points; largest
+      part: apertures, 100 %
 
-                             limit   found  guard  conforms     risk
-    passing 1.4 mm       95 to 100   98.10      –  > 99.9 %  < 0.1 %  within ✓
-    passing 1 mm          75 to 95   79.27      –    99.0 %    1.0 %  within ✓
-    passing 710 um        30 to 60   44.72      –  > 99.9 %  < 0.1 %  within ✓
-    passing 500 um         3 to 20   11.91      –  > 99.9 %  < 0.1 %  within ✓
-    passing 355 um       at most 5    1.31      –  > 99.9 %  < 0.1 %  within ✓
-    d50                 690 to 790  748 um      –    99.8 %    0.2 %  within ✓
-    Effective size d10  400 to 560  470 um      –  > 99.9 %  < 0.1 %  within ✓
-    Uniformity Cu        at most 2    1.76      –  > 99.9 %  < 0.1 %  within ✓
+                                limit   found  guard  conforms     risk
+    passing 1.4 mm          95 to 100   98.10      –  > 99.9 %  < 0.1 %  within ✓
+    passing 1 mm             75 to 95   79.27      –    99.0 %    1.0 %  within ✓
+    passing 710 um           30 to 60   44.72      –  > 99.9 %  < 0.1 %  within ✓
+    passing 500 um            3 to 20   11.91      –  > 99.9 %  < 0.1 %  within ✓
+    passing 355 um          at most 5    1.31      –  > 99.9 %  < 0.1 %  within ✓
+    d50                 690 to 790 um  748 um      –    99.8 %    0.2 %  within ✓
+    Effective size d10  400 to 560 um  470 um      –  > 99.9 %  < 0.1 %  within ✓
+    Uniformity Cu           at most 2    1.76      –  > 99.9 %  < 0.1 %  within ✓
     conforms: the chance that the true value meets the limit.
     guard: how far inside (or outside) a result must be to be decided; – where the
         rule is simple.

@@ -23,7 +23,7 @@ describe("what decides, in words", () => {
   test("a met limit: where the number lies, its guard band, what makes it uncertain", () => {
     const [line, ...more] = words(GRANULES, guarded(on2800({ min: 80 })));
     expect(line).toMatch(
-      /^decides: passing 2\.8 mm 94\.00 % ±\d\.\d\d, inside at least 80 by 14\.00 %, guard band \d\.\d\d; mostly uncertain by count of grains \(\d+ %\)$/,
+      /^decides: passing 2\.8 mm 94\.00 % ±\d\.\d\d, inside at least 80 by 14\.00 % points, guard band \d\.\d\d; largest part: count of grains, \d+ %$/,
     );
     expect(more).toEqual([]);
   });
@@ -31,7 +31,7 @@ describe("what decides, in words", () => {
   test("a borderline one: that it is not sure enough, the chance, and the charge that decides it", () => {
     const [line, helps] = words(GRANULES, guarded(on2800({ min: 93.6 })));
     expect(line).toMatch(
-      /BORDERLINE: inside at least 93\.6 by 0\.40 %, less than its guard band of \d\.\d\d: not sure enough to pass/,
+      /BORDERLINE: inside at least 93\.6 by 0\.40 % points, less than its guard band of \d\.\d\d: not sure enough to pass/,
     );
     expect(line).toMatch(/chance that it conforms \d\d(\.\d)? %/);
     expect(helps).toMatch(
@@ -51,7 +51,7 @@ describe("what decides, in words", () => {
   test("a missed one that rejection is guarded for is not sure enough to fail", () => {
     const decision = { rule: "guarded", guards: "rejection" } as const;
     expect(words(GRANULES, guarded({ ...on2800({ min: 94.3 }), decision }))[0]).toMatch(
-      /BORDERLINE: outside at least 94\.3 by 0\.30 %, less than .* not sure enough to fail/,
+      /BORDERLINE: outside at least 94\.3 by 0\.30 % points, less than .* not sure enough to fail/,
     );
   });
 
@@ -82,6 +82,13 @@ describe("figures of sureness", () => {
     const { howSure } = assessed(GRANULES, guarded({ values: [{ id: "percentileUm", passingPct: 50, max: 4000 }] }));
     expect(sureText(sureOn(howSure, "percentileUm@50"))).toMatch(/^±0\.\d+ mm$/);
     expect(budgetTable(howSure, ["percentileUm@50"], 80).at(-1)).toMatch(/^d50, um .* ±\d+(\.\d)?$/);
+  });
+
+  test("a size in mm has its bounds, its distance and its guard band in mm as well", () => {
+    const against = guarded({ values: [{ id: "percentileUm", passingPct: 50, min: 2900, max: 3150 }] });
+    const { howSure } = assessed(GRANULES, against);
+    expect(chanceTable(howSure).join("\n")).toMatch(/d50 +2\.9 to 3\.15 mm +2\.\d\d mm/);
+    expect(decidesWords(howSure)[0]).toMatch(/outside 2\.9 to 3\.15 mm by 0\.\d+ mm, guard band 0\.\d+ mm;/);
   });
 
   test("a dash where no source of uncertainty is known, not a zero", () => {

@@ -84,7 +84,7 @@ describe("a test out of its limits", () => {
     expect(matters).toHaveLength(1);
     expect(matters[0]).toMatchObject({ kind: "hold opened", lot: "4471-B", owner: "quality", by: "KO" });
     expect(matters[0]).toMatchObject({
-      reason: expect.stringMatching(/^fail: passing 500 um [\d.]+ % is above 0.001$/),
+      reason: expect.stringMatching(/^fail: passing 500 um [\d.]+ % is above 0.001 %$/),
     });
   });
 

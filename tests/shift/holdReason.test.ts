@@ -14,7 +14,16 @@ const ended = { test: "valid", product: "fail", limits: FAILED, disposition: "re
 
 describe("a test puts its lot on hold", () => {
   test("when it fails, and says by which limits", () => {
-    expect(holdReason(ended)).toBe("fail: passing 500 um 92.12 % is above 90; x 9 is below 10");
+    expect(holdReason(ended)).toBe("fail: passing 500 um 92.12 % is above 90 %; x 9 is below 10");
+  });
+
+  test("with sizes and their bounds in one unit, and digits that people read", () => {
+    const d50 = { ...limit("percentileUm@50", 2759.4, "below"), min: 2900, max: 3150 };
+    const passing = { ...limit("passingPct@500", 6.1009, "above"), min: null, max: 5 };
+    const near = { ...limit("passingPct@710", 60.0004, "above"), min: null, max: 60 };
+    expect(holdReason({ ...ended, limits: [passing, d50, near] })).toBe(
+      "fail: passing 500 um 6.1 % is above 5 %; d50 2.76 mm is below 2.9 mm; passing 710 um 60.0004 % is above 60 %",
+    );
   });
 
   test("when it is borderline", () => {

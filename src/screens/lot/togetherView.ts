@@ -2,6 +2,7 @@ import type { JudgedLimit } from "../../envelope/limit.ts";
 import { determined } from "../../record/determination.ts";
 import { besideLimit } from "../../report/besideLimit.ts";
 import { valueText } from "../../report/figures.ts";
+import { boundsBeside } from "../../series/sizesTogether.ts";
 import type { LotStanding } from "../../shift/lot.ts";
 import type { LotTest } from "../../shift/lotTest.ts";
 import { type LimitTogether, limitsTogether } from "../../shift/lotTogether.ts";
@@ -10,12 +11,17 @@ import { apart, type Cell, cells, type Line, line, windowAround } from "../line.
 import { shortSignOf } from "../words.ts";
 
 const LABEL_COLUMNS = 24;
-const BOUNDS_COLUMNS = 14;
+const BOUNDS_COLUMNS = 15;
 const FOUND_COLUMNS = 13;
 
-function boundsText({ min, max }: Pick<LimitTogether, "min" | "max">): string {
-  if (min === null) return max === null ? "–" : `to ${max}`;
-  return max === null ? `from ${min}` : `${min} – ${max}`;
+/** The bounds in the unit in which the latest figure beside them is shown; of a percentage without it. */
+function boundsText({ on, min: least, max: most, found }: LimitTogether): string {
+  const { unit } = figureWords(on);
+  const beside = found.findLast((limit) => limit !== null && limit.value !== null)?.value ?? null;
+  const { min, max, word } = boundsBeside({ min: least, max: most }, unit, beside);
+  const after = unit === "um" ? ` ${word}` : "";
+  if (min === null) return max === null ? "–" : `to ${max}${after}`;
+  return max === null ? `from ${min}${after}` : `${min} – ${max}${after}`;
 }
 
 function foundCell(limit: JudgedLimit | null): Cell {
@@ -49,12 +55,12 @@ export function togetherLines(
   const room = Math.floor((size.columns - LABEL_COLUMNS - BOUNDS_COLUMNS) / FOUND_COLUMNS) - (average === null ? 0 : 1);
   const { from, shown } = windowAround(tests, at, Math.max(1, room));
   const left = rows.slice(size.rows - 2);
-  const drawn = (left.length === 0 ? rows : rows.slice(0, size.rows - 2)).map(({ on, min, max, found }) =>
+  const drawn = (left.length === 0 ? rows : rows.slice(0, size.rows - 2)).map((row) =>
     cells([
-      apart(`  ${figureWords(on).label}`, LABEL_COLUMNS),
-      apart(boundsText({ min, max }), BOUNDS_COLUMNS, "dim"),
-      ...found.slice(from, from + shown.length).map(foundCell),
-      ...(average === null ? [] : [foundCell(average.find((limit) => limit.on === on) ?? null)]),
+      apart(`  ${figureWords(row.on).label}`, LABEL_COLUMNS),
+      apart(boundsText(row), BOUNDS_COLUMNS, "dim"),
+      ...row.found.slice(from, from + shown.length).map(foundCell),
+      ...(average === null ? [] : [foundCell(average.find((limit) => limit.on === row.on) ?? null)]),
     ]),
   );
   const numbers = [...shown.map(({ number }) => `no. ${number}`), ...(average === null ? [] : ["average"])];

@@ -7,7 +7,7 @@ import { type ShownValue, shownValues } from "../../report/shown.ts";
 import { sureOn, sureText } from "../../report/sureFigures.ts";
 import { fitted, type Line, line, type Span, span, widthOf } from "../line.ts";
 import type { Size } from "../place.ts";
-import { limitText, signOf } from "../words.ts";
+import { limitBeside, signOf } from "../words.ts";
 import { chancesPage, decidesLines, surenessPage } from "./sureness.ts";
 import { fractionTable } from "./table.ts";
 import { drawView, VIEWS } from "./views.ts";
@@ -21,7 +21,7 @@ const valueSpans = ({ label, found, limit }: ShownValue, sure: string): Span[] =
   span(`${label} `, "dim"),
   span(valueText(found), "strong"),
   sureSpan(found.determinable ? sure : ""),
-  ...(limit ? [span(` (${limitText(limit)})`, "dim"), signOf(limit.result)] : []),
+  ...(limit ? [span(` (${limitBeside(limit)})`, "dim"), signOf(limit.result)] : []),
 ];
 
 /** Items one after the other, as many to a row as fit. */
