@@ -1,5 +1,6 @@
 import { roundHalfAway, significant } from "../grading/rounding.ts";
 import type { Determination } from "../record/determination.ts";
+import { unitBeside } from "../series/sizesTogether.ts";
 import { SIGNS } from "../terminal/signs.ts";
 
 export { apertureText } from "../series/apertureText.ts";
@@ -16,6 +17,19 @@ export const NO_FIGURE = SIGNS.none;
 export function sizeText(sizeUm: number, more = 0): string {
   const um = significant(sizeUm, 3 + more);
   return Number(um) < 1000 ? `${um} um` : `${significant(sizeUm / 1000, 3 + more)} mm`;
+}
+
+/**
+ * Sizes of one row in one unit, that of the first of them: three significant digits (and `more`).
+ *
+ * @returns the texts in their order, a dash for what is not known
+ * @example sizesText([1019, 987, 1198], 1) // => ["1.019 mm", "0.987 mm", "1.198 mm"]
+ */
+export function sizesText(sizesUm: readonly (number | null)[], more = 0): readonly string[] {
+  const first = sizesUm.find((um) => um !== null) ?? 0;
+  const { um: per, word } = unitBeside(first);
+  const decimals = Math.max(0, 2 + more - Math.floor(Math.log10(Math.max(first, 1e-6) / per)));
+  return sizesUm.map((um) => (um === null ? NO_FIGURE : `${roundHalfAway(um / per, decimals)} ${word}`));
 }
 
 /** Decimals that a balance shows: 0.01 g gives 2, 1 g and coarser give 0; at most 6. */

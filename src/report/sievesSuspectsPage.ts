@@ -3,24 +3,20 @@ import type { SuspectReading } from "../store/suspectReading.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
 import { inColumns } from "./columns.ts";
-import { apertureText, NO_FIGURE, sizeText, valueText } from "./figures.ts";
+import { apertureText, NO_FIGURE, sizesText } from "./figures.ts";
 import { indented } from "./paragraphs.ts";
 
 const AGAINST_Y: Readonly<Record<EffectiveAperture["againstY"], string>> = {
   within: `within Y ${SIGNS.pass}`,
-  "reaches beyond": `may be beyond Y ${SIGNS.borderline}`,
+  "reaches beyond": `range beyond Y ${SIGNS.borderline}`,
   beyond: `beyond Y ${SIGNS.fail}`,
   "not judged": "not judged ?",
 };
 
-const end = (um: number | null): string => (um === null ? NO_FIGURE : sizeText(um, 1));
-
 const cells = (one: EffectiveAperture): string[] => [
   `  ${one.serial ?? NO_FIGURE}`,
   apertureText(one.apertureUm),
-  valueText(one.effectiveUm, 1),
-  end(one.fromUm),
-  end(one.toUm),
+  ...sizesText([one.effectiveUm.determinable ? one.effectiveUm.value : null, one.fromUm, one.toUm], 1),
   one.suspect ? `SUSPECT ${SIGNS.invalid}` : "",
   AGAINST_Y[one.againstY],
 ];

@@ -1,5 +1,5 @@
 import type { EffectiveAperture } from "../../care/effective/effectiveFromTests.ts";
-import { apertureText, sizeText, valueText } from "../../report/figures.ts";
+import { apertureText, sizesText } from "../../report/figures.ts";
 import type { SuspectReading } from "../../store/suspectReading.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { apart, cells, type Line } from "../line.ts";
@@ -9,9 +9,17 @@ import { told } from "./told.ts";
 
 const AGAINST: Readonly<Record<EffectiveAperture["againstY"], { readonly text: string; readonly role: Role }>> = {
   within: { text: "within Y ✓", role: "pass" },
-  "reaches beyond": { text: "may be beyond ~", role: "borderline" },
+  "reaches beyond": { text: "range beyond Y ~", role: "borderline" },
   beyond: { text: "beyond Y ✗", role: "fail" },
   "not judged": { text: "not judged ?", role: "dim" },
+};
+
+/** What is said of a sieve without a finding, in agreement with its row. */
+const UNSUSPECTED: Readonly<Record<EffectiveAperture["againstY"], string>> = {
+  within: "this sieve is not suspect: what the tests leave possible lies within Y",
+  "reaches beyond": "nothing speaks against this sieve, but the tests are not sure enough to place it within Y",
+  beyond: "the tests place this sieve beyond Y",
+  "not judged": "this sieve is not suspect; against Y it is not judged",
 };
 
 const HEADING = cells([
@@ -19,27 +27,29 @@ const HEADING = cells([
   { text: "sieve", columns: 15, role: "dim" },
   { text: "nominal", columns: 9, align: "right", role: "dim" },
   { text: "sieves like", columns: 13, align: "right", role: "dim" },
-  { text: "from", columns: 9, align: "right", role: "dim" },
-  { text: "to", columns: 9, align: "right", role: "dim" },
+  { text: "from", columns: 10, align: "right", role: "dim" },
+  { text: "to", columns: 10, align: "right", role: "dim" },
   { text: "  against Y", columns: 18, role: "dim" },
 ]);
 
-const end = (um: number | null): string => (um === null ? "–" : sizeText(um, 1));
-
 function sieveLine(one: EffectiveAperture, serial: string): Line {
   const against = AGAINST[one.againstY];
+  const [like = "", from = "", to = ""] = sizesText(
+    [one.effectiveUm.determinable ? one.effectiveUm.value : null, one.fromUm, one.toUm],
+    1,
+  );
   const drawn = cells([
     { text: one.serial === serial ? "▸" : "", columns: 3, role: "strong" },
     apart(one.serial ?? "–", 15, one.serial === serial ? "strong" : "plain"),
     { text: apertureText(one.apertureUm), columns: 9, align: "right" },
     {
-      text: valueText(one.effectiveUm, 1),
+      text: like,
       columns: 13,
       align: "right",
       role: one.suspect ? "warning" : "plain",
     },
-    { text: end(one.fromUm), columns: 9, align: "right" },
-    { text: end(one.toUm), columns: 9, align: "right" },
+    { text: from, columns: 10, align: "right" },
+    { text: to, columns: 10, align: "right" },
     {
       text: `  ${one.suspect ? `SUSPECT ! ${against.text.slice(-1)}` : against.text}`,
       columns: 18,
@@ -62,7 +72,9 @@ function foundLines(reading: SuspectReading, serial: string, columns: number): L
   const { found, problem } = reading;
   const own = found.sieves.find((one) => one.serial === serial);
   const why =
-    own && !own.effectiveUm.determinable ? `this sieve: ${own.effectiveUm.reason}` : "this sieve is not suspect";
+    own && !own.effectiveUm.determinable
+      ? `this sieve: ${own.effectiveUm.reason}`
+      : UNSUSPECTED[own?.againstY ?? "not judged"];
   const others = found.sieves.filter((one) => one.serial !== serial && one.advice !== null);
   return [
     ...told(fromWords(reading), columns, "dim"),

@@ -1,3 +1,4 @@
+import type { Condition } from "../../care/conditionOf.ts";
 import { apertureLimits } from "../../care/inspection/limits.ts";
 import { UNUSED } from "../../care/ledger/ledger.ts";
 import { grams, lengthWords } from "../../care/words.ts";
@@ -9,6 +10,17 @@ import { conditionSpan } from "./conditionSpan.ts";
 import type { SievePlace, WithCare } from "./places.ts";
 import { type SieveShown, shownOf } from "./shown.ts";
 import { labelled, told } from "./told.ts";
+
+/** What is said where nothing is advised: of a sieve that is kept out, what brings it back. */
+function unadvised({ state, registered }: Condition): string {
+  if (state !== "out of service") return "nothing to do";
+  return {
+    "in service": "not to be used: put right what was found, then inspect it anew (i)",
+    cleaning: "not to be used until it is clean: note the cleaning with its empty mass (c), then return it (r)",
+    quarantine: "not to be used: inspect it (i), then return it to service (r) or retire it (x)",
+    retired: "retired: nothing to do",
+  }[registered];
+}
 
 /** What the sieve is by itself. */
 function itself({ sieve, sets }: SieveShown, columns: number): Line[] {
@@ -67,7 +79,7 @@ export function sieveLines(place: WithCare<SievePlace>, columns: number): readon
   const state = conditionSpan(condition);
   const advice =
     condition.advice.length === 0
-      ? told("nothing to do", columns, "dim")
+      ? told(unadvised(condition), columns, "dim")
       : condition.advice.flatMap((text) => told(`! ${text}`, columns, "warning"));
   return [
     ...labelled("state", `${state.text}  ${condition.text}`, columns, state.role),

@@ -59,6 +59,8 @@ describe("the page of a sieve", () => {
     expect(footer(atSieve())).not.toContain("r return");
     const kept = known([done({ did: "quarantine", serials: [S710], reason: "a tear" })]);
     expect(footer(atSieve(kept))).toMatch(/r return.*c clean/);
+    expect(flat(atSieve(kept))).not.toContain("nothing to do");
+    expect(flat(atSieve(kept))).toContain("not to be used: inspect it (i), then return it to service (r)");
     expect(footer(atSieve(kept))).not.toContain("q quarantine");
     const retired = footer(atSieve(known(), {}, "S-0355-9"));
     expect(retired).toContain("r return");
@@ -238,6 +240,21 @@ describe("its effective aperture from routine tests", () => {
     expect(flat(stage)).toContain("against 40 tests from when the stack was known to be right (2026-10-01)");
     expect(flat(stage)).toContain("some tests are missing: a day is out of reach");
     expect(screen).toContain("how sure: ranges hold for all sieves together at 95 %");
+  });
+
+  test("has one unit a row, and words below it that agree with its sign", () => {
+    const screenOf = (change: object) => {
+      const own = one(1000, S710, { effectiveUm: determined(1019, "um"), fromUm: 987, toUm: 1198, ...change });
+      const stage = atSieve(RISEN).presses("left");
+      stage.app = effectiveRead(stage.app, S710, accepted({ ...reading, found: { ...found, sieves: [own] } }));
+      return flat(stage);
+    };
+    const reaching = screenOf({ againstY: "reaches beyond" });
+    expect(reaching).toMatch(/1\.019 mm 0\.987 mm 1\.198 mm range beyond Y ~/);
+    expect(reaching).toContain("the tests are not sure enough to place it within Y");
+    expect(reaching).not.toContain("not suspect");
+    expect(screenOf({ againstY: "within" })).toContain("this sieve is not suspect");
+    expect(screenOf({ againstY: "beyond" })).toContain("the tests place this sieve beyond Y");
   });
 
   test("says why where there is none, and where another sieve is suspect", () => {
