@@ -3,7 +3,7 @@ import { chanceFrom } from "../../src/demo/chance.ts";
 import { demoProducts, demoPrograms } from "../../src/demo/library.ts";
 import { inventTest } from "../../src/demo/oneTest.ts";
 import { RECIPES } from "../../src/demo/recipes.ts";
-import { demoCare, demoSet } from "../../src/demo/sieves.ts";
+import { demoCare, demoSet, demoSieves } from "../../src/demo/sieves.ts";
 import { DEMO_STATION } from "../../src/demo/station.ts";
 import type { NewEntry } from "../../src/record/logEntry.ts";
 import { momentsIn } from "../../src/record/moment.ts";
@@ -57,6 +57,7 @@ export function* seasonTests({ tests, untilMs, seed, caughtG = () => 0 }: CareSe
         moment,
         programVersion: "test",
         set: FILTER_SET,
+        sieves: demoSieves(FILTER_SAND, products, untilMs),
         caughtG: (um) => (um === BLINDING.apertureUm ? caughtG(k) : 0),
       },
       chance,
