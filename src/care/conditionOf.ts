@@ -25,6 +25,8 @@ export interface SieveHistory {
   /** What the empty weighings tell of this sieve and of those weighed with it; null where none is known. */
   readonly watch: TareWatch | null;
   readonly schedule?: Schedule;
+  /** When it was last weighed empty, in a recorded test or after a cleaning; absent or null: never. */
+  readonly weighedAt?: string | null;
 }
 
 /** What may be said of a sieve before it is used. */
@@ -40,6 +42,8 @@ export interface Condition {
   readonly counts: Counts;
   readonly tare: TareFinding | null;
   readonly together: CommonFinding | null;
+  /** The day of a cleaning after which it was not weighed empty on record yet; null where there is none. */
+  readonly cleanedOn: string | null;
   /** What to do, the most pressing first. */
   readonly advice: readonly string[];
 }
@@ -81,6 +85,24 @@ function standingFaults(sieve: Sieve, care: readonly CareNote[]): readonly strin
   return inspect(sieve, { did: "inspection", serial: sieve.serial, looks, ...(measured ? { measured } : {}) }).faults;
 }
 
+/** The day of the latest cleaning, where the sieve has not been weighed since. */
+function cleanedSince({ serial }: Sieve, { care, weighedAt = null }: SieveHistory): string | null {
+  const last = notesOf(serial, care).findLast((note) => note.care.did === "cleaning");
+  if (last === undefined) return null;
+  const isSince = weighedAt === null || Date.parse(last.at) > Date.parse(weighedAt);
+  return isSince ? last.at.slice(0, 10) : null;
+}
+
+/** What its empty masses advise; grains that were brushed out meanwhile are not asked for again. */
+function tareAdvice({ state, text, advice }: TareFinding, cleanedOn: string | null): string[] {
+  if (advice === null) return [];
+  const isOver = cleanedOn !== null && (state === "caught" || state === "step up");
+  return [`${text}: ${isOver ? `cleaned since (${cleanedOn}), ${WEIGHED_NEXT}` : advice}`];
+}
+
+/** When a cleaning shows in the empty masses. */
+export const WEIGHED_NEXT = "weighed again with the next test on record";
+
 /**
  * The condition of one sieve on one day: whether it may be used, what it was used for since its last inspection, when
  * the next is due, what its empty masses tell, and what to do.
@@ -96,13 +118,26 @@ export function conditionOf(sieve: Sieve, history: SieveHistory, today: string):
   const due = dueOf(counts, history.schedule ?? USUAL_SCHEDULE, today);
   const tare = history.watch?.sieves.find((one) => one.serial === sieve.serial) ?? null;
   const together = history.watch?.together ?? null;
+  const cleanedOn = cleanedSince(sieve, history);
   const { state, text } = stateOf(standing, standingFaults(sieve, care), due);
   const advice = [
     ...(state === "due" || state === "overdue" ? [`inspect it: ${due.text}`] : []),
     ...(together ? [`${together.text}: ${together.advice}`] : []),
-    ...(tare?.advice ? [`${tare.text}: ${tare.advice}`] : []),
+    ...(tare === null ? [] : tareAdvice(tare, cleanedOn)),
     ...referenceAdvice(sieve, care),
   ];
   const { serial, apertureUm } = sieve;
-  return { serial, apertureUm, state, registered: standing.state, text, due, counts, tare, together, advice };
+  return {
+    serial,
+    apertureUm,
+    state,
+    registered: standing.state,
+    text,
+    due,
+    counts,
+    tare,
+    together,
+    cleanedOn,
+    advice,
+  };
 }

@@ -58,9 +58,17 @@ export function stationConditions(
   const care = [...ledger.notes.values()];
   const watch = watches(register, ledger, policy);
   const sieves = register.sieves.map((sieve) => {
-    const used = ledger.lives.get(sieve.serial)?.used ?? UNUSED;
+    const life = ledger.lives.get(sieve.serial);
+    const { used = UNUSED } = life ?? {};
+    const weighedAt = life?.weighings.at(-1)?.at ?? null;
     const schedule = sieve.inspection ?? policy.inspection;
-    const history = { used, care, watch: watch.get(sieve.serial) ?? null, ...(schedule ? { schedule } : {}) };
+    const history = {
+      used,
+      care,
+      weighedAt,
+      watch: watch.get(sieve.serial) ?? null,
+      ...(schedule ? { schedule } : {}),
+    };
     return conditionOf(sieve, history, today);
   });
   const checkOf = (id: string) => ledger.checks.get(id)?.check ?? null;

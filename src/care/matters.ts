@@ -1,6 +1,6 @@
 import { apertureText } from "../series/apertureText.ts";
 import type { BalanceCondition, CalibrationCondition, WeightCondition } from "./balanceCondition.ts";
-import type { Condition } from "./conditionOf.ts";
+import { type Condition, WEIGHED_NEXT } from "./conditionOf.ts";
 import type { CareKnown } from "./known.ts";
 import type { TareFinding } from "./tare/finding.ts";
 import { dayOf, grams } from "./words.ts";
@@ -26,16 +26,21 @@ function tareWords({ state, offG, since }: TareFinding, readabilityG: number): s
   return state === "wearing" ? `${mass} lighter, slowly${from}: wear, measure its apertures` : null;
 }
 
+/** What its empty masses say; grains of a sieve that was cleaned since are on their way out, not to be seen to. */
+function ofTare(of: string, { tare, cleanedOn }: Condition, readabilityG: number): CareMatter[] {
+  const text = tare === null ? null : tareWords(tare, readabilityG);
+  if (tare === null || text === null) return [];
+  if (cleanedOn === null || (tare.state !== "caught" && tare.state !== "step up")) return [{ of, grade: "act", text }];
+  const mass = grams(Math.abs(tare.offG ?? 0), readabilityG);
+  return [{ of, grade: "soon", text: `was ${mass} heavier; cleaned since, ${WEIGHED_NEXT}` }];
+}
+
 function ofSieve(condition: Condition, readabilityG: number): CareMatter[] {
-  const { serial, apertureUm, state, text, tare, registered } = condition;
+  const { serial, apertureUm, state, text, registered } = condition;
   if (registered === "retired") return [];
   const of = `${serial} (${apertureText(apertureUm)})`;
   const grade = ({ fit: null, due: "soon", overdue: "act", "out of service": "stop" } as const)[state];
-  const caught = tare === null ? null : tareWords(tare, readabilityG);
-  return [
-    ...(grade === null ? [] : [{ of, grade, text }]),
-    ...(caught === null ? [] : [{ of, grade: "act" as const, text: caught }]),
-  ];
+  return [...(grade === null ? [] : [{ of, grade, text }]), ...ofTare(of, condition, readabilityG)];
 }
 
 function ofCalibration(of: string, { state, text }: CalibrationCondition): CareMatter[] {

@@ -46,6 +46,18 @@ describe("the page of a sieve", () => {
     );
   });
 
+  test("that was brushed since says so, on its page and on the bench, and asks for no cleaning twice", () => {
+    const risen = tests(30, { from: 14, eachG: 0.03 });
+    const brushed = done({ did: "cleaning", serials: [S710], how: "brush" });
+    const page = flat(atSieve(known([...risen, brushed])));
+    expect(page).toContain("cleaned since (2026-11-23), weighed again with the next test on record");
+    expect(page).not.toContain("clean it by brush");
+    const bench = new Stage(anApp({ care: known([...risen, brushed]) })).screen(WIDE);
+    expect(bench).toMatch(/care +S-0710-1 \(710 um\): was \d\.\d+ g heavier; cleaned since, weighed again/);
+    const weighed = done({ did: "cleaning", serials: [S710], how: "brush" }, "2026-11-12T09:00:00+01:00");
+    expect(flat(atSieve(known([...risen, weighed])))).not.toContain("cleaned since");
+  });
+
   test("says that a serial is not registered", () => {
     const place = { name: "sieve", serial: "S-9", page: "sieve", from: 0, told: null, effective: null } as const;
     const stage = new Stage(anApp({ care: known(), place, behind: [{ name: "bench", at: 0 }] }));
