@@ -1,6 +1,7 @@
 import type { Assessment } from "../assess.ts";
 import type { JudgedLimit } from "../envelope/limit.ts";
 import type { Product } from "../record/product.ts";
+import { inUnit, unitBeside } from "../series/sizesTogether.ts";
 import { besideLimit } from "./besideLimit.ts";
 import { inColumns, wrapped } from "./columns.ts";
 import { apertureText, pctText, valueText } from "./figures.ts";
@@ -62,11 +63,22 @@ function shareRow(limit: JudgedLimit, sure: string): Row {
   };
 }
 
-function valueRow({ id, label, found, limit }: ShownValue, sure: string): Row {
-  const bound = /Um(@|$)/.test(id) ? apertureText : String;
+/** A bound in the unit of the figure beside it, where that is a size. */
+function boundOf({ id, found }: ShownValue): (bound: number) => string {
+  if (!/Um(@|$)/.test(id)) return String;
+  if (!found.determinable) return apertureText;
+  const unit = unitBeside(found.value);
+  return (bound) => `${inUnit(bound, unit)} ${unit.word}`;
+}
+
+function valueRow(shown: ShownValue, sure: string): Row {
+  const { label, found, limit } = shown;
   const figure = found.determinable
     ? besideLimit(found.value, limit, (value, more) => valueText({ ...found, value }, more))
     : valueText(found);
   const told = found.determinable ? (found.assumptions ?? []).join("; ") : found.reason;
-  return { cells: [label, figure, found.determinable ? sure : "", limit ? limitWords(limit, bound) : ""], told };
+  return {
+    cells: [label, figure, found.determinable ? sure : "", limit ? limitWords(limit, boundOf(shown)) : ""],
+    told,
+  };
 }

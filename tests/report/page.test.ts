@@ -181,7 +181,7 @@ describe("the values", () => {
 
   test("limits are shown in full, never rounded", () => {
     const odd = product("TH-0510", { values: [{ id: "percentileUm", passingPct: 50, max: 1234.5 }] });
-    expect(page(assessed("TH-0510.csv", odd), { product: odd })).toContain("max 1.2345 mm");
+    expect(page(assessed("TH-0510.csv", odd), { product: odd })).toContain("max 1234.5 um");
   });
 });
 

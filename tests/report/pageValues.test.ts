@@ -13,6 +13,11 @@ const rows = (change: Partial<Product>) => {
 };
 const row = (change: Partial<Product>, label: string) => rows(change).find((line) => line.startsWith(label));
 
+test("a size has its bounds in its own unit", () => {
+  const values = [{ id: "percentileUm", passingPct: 90, min: 900, max: 1300 } as const];
+  expect(row({ values }, "d90")).toMatch(/^d90 +1\.21 mm .* 0\.9 mm – 1\.3 mm {2}within ✓$/);
+});
+
 describe("limits without a place beside the table come first", () => {
   test("on what one sieve retains, and on all that is coarser", () => {
     const envelope = [
