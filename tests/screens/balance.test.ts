@@ -51,10 +51,10 @@ describe("the balance check", () => {
 
   test("offers to weigh again where a reading is off, before anything is recorded", () => {
     const stage = atBalance().enters("500.40");
-    expect(stage.screen()).toContain("W500 off: clean pan and weight, zero, then u takes the reading back");
+    expect(stage.screen()).toContain("W500 off: clean pan and weight, zero; F4 takes a reading back");
     stage.types("u").enters("500.01");
     expect(stage.screen()).not.toContain("off: clean");
-    expect(stage.enters("49.50").screen()).toContain("then F4 takes the reading back");
+    expect(stage.enters("49.50").screen()).toContain("W50 off:");
   });
 
   test("that failed is told on the set-out page, and holds nothing up", () => {

@@ -2,6 +2,7 @@ import { parseMassG } from "../../entry/quantity.ts";
 import { isWithinTolerance } from "../../procedure/balance/balanceState.ts";
 import type { BalanceCheck } from "../../record/checks.ts";
 import type { CheckWeight } from "../../record/station.ts";
+import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText } from "../../report/figures.ts";
 import { cells, fitted, type Line, line, span } from "../line.ts";
 import { type App, type BalancePlace, leave, type Size, type Step, stay, step } from "../place.ts";
@@ -36,18 +37,18 @@ function weightLine(app: App, weight: CheckWeight, row: number): Line {
 }
 
 /** A reading that is off may be the dust under it: how to weigh again, before anything is recorded. */
-function offLines(app: App): Line[] {
+function offLines(app: App, columns: number): Line[] {
   const { readG } = here(app, "balance");
   const off = weightsOf(app).filter((weight, row) => {
     const read = readG[row];
     return read !== undefined && !isWithinTolerance({ ...weight, readG: read });
   });
   if (off.length === 0) return [];
-  const key = signing(app) ? "F4" : "u";
   const which = off.map(({ weight }) => weight).join(", ");
-  const again = `  ! ${which} off: clean pan and weight, zero, then ${key} takes the reading back to weigh again`;
+  const again = `! ${which} off: clean pan and weight, zero; F4 takes a reading back to weigh again`;
   const signed = line("    signed as it is, the check has failed: the balance is not to be used", "fail");
-  return [[], line(again, "fail"), ...(signing(app) ? [signed] : [])];
+  const told = wrapped(again, columns - 3, "  ").map((row) => line(`  ${row}`, "fail"));
+  return [[], ...told, ...(signing(app) ? [signed] : [])];
 }
 
 const CONDITION_ROLES = { fit: "dim", due: "warning", overdue: "fail", "not known": "dim" } as const;
@@ -66,6 +67,8 @@ function registered({ care }: App): Line[] {
   return lines.length === 0 ? [] : [[], ...lines];
 }
 
+const FIRST = "balance level, clean, warm and at zero; then each weight in turn, with clean hands or the fork";
+
 function body(app: App, size: Size): readonly Line[] {
   const { typed } = here(app, "balance");
   const signer: Line[] = signing(app)
@@ -74,10 +77,10 @@ function body(app: App, size: Size): readonly Line[] {
   return fitted(
     [
       [],
-      line("  balance level, clean, warm and at zero; then each weight in turn, with clean hands or the fork"),
+      ...wrapped(FIRST, size.columns - 4).map((row) => line(`  ${row}`)),
       [],
       ...weightsOf(app).map((weight, row) => weightLine(app, weight, row)),
-      ...offLines(app),
+      ...offLines(app, size.columns),
       ...signer,
       ...registered(app),
     ],
