@@ -145,5 +145,6 @@ describe("a retest from the page of a lot", () => {
     const screen = at(withRule(rule), failed(3), failed(4)).screen();
     expect(screen).toMatch(/result +limits +no\. 3 +no\. 4/);
     expect(screen).toMatch(/passing 1.4 mm +95 – 100 +98\.1 % ✓ +98\.1 % ✓/);
+    expect(screen).toMatch(/d50 +690 – 790 um +765 um ✓/);
   });
 });
