@@ -138,6 +138,7 @@ test("the balance is checked with its weights, and a test set out afterwards kno
   const operator = await startOperator({ args: ["--data", folder] });
   await operator.sees("balance not checked !");
   await operator.presses("b");
+  await operator.sees("balance check ·");
   await operator.scans("500.01");
   await operator.sees("within ✓");
   await operator.scans("49.99");
@@ -147,6 +148,7 @@ test("the balance is checked with its weights, and a test set out afterwards kno
   await operator.sees("balance checked: every weight");
   await operator.sees(/balance ok \d\d:\d\d/);
   await operator.presses("b");
+  await operator.sees("balance check ·");
   await operator.scans("501.00");
   await operator.scans("49.99");
   await operator.sees("OFF ✗");
