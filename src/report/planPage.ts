@@ -39,8 +39,8 @@ export const componentLines = ({ plan }: ProductPlan): readonly string[] =>
 /** A page on what it takes to judge the limits of a product. */
 export function planPage(told: ProductPlan, from: PlanFrom, width: number): string {
   const { product, plan } = told;
-  const head = [
-    `plan of ${product.code} revision ${product.revision}  ${product.name}`,
+  const head = [`plan of ${product.code} revision ${product.revision}  ${product.name}`];
+  const basis = [
     ...indented(`from ${fromWords(from)}`, width),
     ...indented(guardWords(plan), width),
     ...indented(chargeWords(told), width),
@@ -52,6 +52,7 @@ export function planPage(told: ProductPlan, from: PlanFrom, width: number): stri
   const parts = [
     head,
     planWords(told).flatMap((text) => wrapped(text, width, "  ")),
+    basis,
     plan.lines.length === 0 ? [] : tableOf(told),
     words,
     plan.lines.length === 0

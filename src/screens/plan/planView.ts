@@ -24,13 +24,15 @@ function roleOf(limit: PlanLine, told: Planned["told"]): Role {
   return limit.verdict === "decidable" && chargeOutside(told) !== null ? "warning" : ROLES[limit.verdict];
 }
 
-const HEADING = cells([
-  { text: "  limit", columns: 24, role: "dim" },
-  { text: "", columns: 13 },
-  { text: "typical", columns: 9, align: "right", role: "dim" },
-  { text: "+/-", columns: 9, align: "right", role: "dim" },
-  { text: "  with how much", columns: 25, role: "dim" },
-]);
+/** What stands in each column, and which limits are in view where not all are. */
+const heading = (which: string): Line =>
+  cells([
+    { text: `  limit${which}`, columns: 24, role: "dim" },
+    { text: "", columns: 13 },
+    { text: "typical", columns: 9, align: "right", role: "dim" },
+    { text: "+/-", columns: 9, align: "right", role: "dim" },
+    { text: "  with how much", columns: 25, role: "dim" },
+  ]);
 
 const limitLine = ({ told: plan }: Planned, limit: PlanLine, chosen: boolean): Line =>
   cells([
@@ -47,17 +49,24 @@ function typedLine(app: App): Line[] {
   return typed === "" ? [] : [[span("  what if the charge were ", "strong"), span(`${typed}▌`, "field"), span(" g")]];
 }
 
+/** Rows of a body below which what a plan rests on leaves its place to the limits. */
+const ROOMY_ROWS = 17;
+
+function basisLines({ from, told: plan }: Planned, columns: number, rows: number): Line[] {
+  if (rows < ROOMY_ROWS) return [line("  … what it is drawn from: in a higher window", "dim")];
+  const words = [`from ${fromWords(from)}`, guardWords(plan.plan), chargeWords(plan)];
+  return words.flatMap((text) => told(text, columns, "dim"));
+}
+
 function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[] {
   const { at } = here(app, "plan");
   const { plan } = planned.told;
   const head = [
-    ...told(`from ${fromWords(planned.from)}`, columns, "dim"),
-    ...told(guardWords(plan), columns, "dim"),
-    ...told(chargeWords(planned.told), columns, "dim"),
-    ...typedLine(app),
-    [],
     ...planWords(planned.told).flatMap((text) => told(text, columns, "strong")),
     ...cautions(plan).flatMap((text) => told(text, columns, "dim")),
+    ...typedLine(app),
+    [],
+    ...basisLines(planned, columns, rows),
   ];
   const limit = plan.lines[at];
   if (limit === undefined) return head.slice(0, rows);
@@ -66,7 +75,9 @@ function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[
   const room = Math.max(1, rows - head.length - words.length - 3);
   const { from, shown } = windowAround(plan.lines, at, Math.min(room, plan.lines.length));
   const table = shown.map((one, i) => limitLine(planned, one, from + i === at));
-  return [...head, [], HEADING, ...table, [], ...words].slice(0, rows);
+  const count = plan.lines.length;
+  const which = shown.length < count ? ` ${from + 1} to ${from + shown.length} of ${count}` : "";
+  return [...head, [], heading(which), ...table, [], ...words].slice(0, rows);
 }
 
 /** What it takes to judge each limit, and the limit in hand in words. */
