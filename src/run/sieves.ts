@@ -1,11 +1,10 @@
-import { certifiedMeanUm } from "../care/apertureChosen.ts";
+import { knownApertureOf } from "../care/apertureChosen.ts";
 import type { Condition } from "../care/conditionOf.ts";
 import type { CareKnown } from "../care/known.ts";
 import { setsFor, sieveOf, sievesOf } from "../care/register/register.ts";
 import type { Draft } from "../record/draft.ts";
-import type { Sieve, SieveKnown, Stack } from "../record/sieve.ts";
+import type { SieveKnown, Stack } from "../record/sieve.ts";
 import { standing, type Weighing } from "../record/test.ts";
-import type { KnownAperture } from "../record/uncertainty.ts";
 import { apertureText } from "../series/apertureText.ts";
 
 /** What stands for a stack of which no set is told. */
@@ -53,14 +52,6 @@ function knownOf(sieve: SieveKnown | undefined, serial: string, care: CareKnown 
   return [{ serial, apertureUm, state, text: text.slice(0, 400) }];
 }
 
-/** A certificate counts where it says how sure it is. */
-function certified(sieve: Sieve | undefined): KnownAperture[] {
-  const mean = sieve === undefined ? null : certifiedMeanUm(sieve);
-  const expandedUm = sieve?.certificate?.expandedUm;
-  if (sieve === undefined || !mean?.determinable || expandedUm === undefined) return [];
-  return [{ apertureUm: sieve.apertureUm, serial: sieve.serial, meanUm: mean.value, expandedUm }];
-}
-
 /** The draft with what is known now of the sieves whose serials stand in its rows. */
 export function sievesNoted(draft: Draft, care: CareKnown | undefined): Draft {
   const { sieves: before, knownApertures, ...rest } = draft;
@@ -72,7 +63,10 @@ export function sievesNoted(draft: Draft, care: CareKnown | undefined): Draft {
   const known =
     care === undefined
       ? (knownApertures ?? []).filter(({ serial }) => serial !== undefined && serials.includes(serial))
-      : serials.flatMap((serial) => certified(sieveOf(care.register, serial)));
+      : serials.flatMap((serial) => {
+          const sieve = sieveOf(care.register, serial);
+          return (sieve && knownApertureOf(sieve)) ?? [];
+        });
   return {
     ...rest,
     ...(sieves.length > 0 ? { sieves } : {}),

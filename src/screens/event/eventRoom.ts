@@ -13,6 +13,7 @@ import {
   step,
 } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { typingBy } from "../typing.ts";
 import { againstIn, answerTaken, entryOf, questionsOf } from "./forms.ts";
 
 const TITLES: Readonly<Record<EventPlace["form"], string>> = {
@@ -133,12 +134,7 @@ export const eventRoom: Room = {
   body,
   keys: () => KEYS,
   field: () => "text",
-  typed: (app, text) => retyped(app, (old) => old + text),
-  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const typing = retyped(app, (old) => old + text);
-    return ended ? taken(typing.app) : typing;
-  },
+  ...typingBy(retyped, taken),
   about: [
     "What the shift should know and the record should keep: a note, a change of a line, a hold. Answers are taken one by",
     "one; options by their number or first letters. Nothing is recorded before the last answer, and nothing is ever",

@@ -4,6 +4,7 @@ import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import type { OperatorFormPlace } from "../signOn/people.ts";
 import { dots } from "../signOn/signOnRoom.ts";
+import { typingBy } from "../typing.ts";
 import { answerRefusal, askOf, QUESTIONS } from "./forms.ts";
 
 const LONGEST_ANSWER = 200;
@@ -116,12 +117,7 @@ export const formRoom: Room = {
   body,
   keys: (app) => (here(app, "operatorForm").code === null ? FORM_KEYS : CODE_KEYS),
   field: () => "text",
-  typed: (app, text) => retyped(app, (old) => old + text),
-  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const typing = retyped(app, (old) => old + text);
-    return ended ? taken(typing.app) : typing;
-  },
+  ...typingBy(retyped, taken),
   about: [
     "Answers are taken one by one with Enter. PINs show as dots; they are kept",
     "as a hash that nobody can read them from. What was changed, by whom and",

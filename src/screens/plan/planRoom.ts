@@ -2,6 +2,7 @@ import { parseMassG } from "../../entry/quantity.ts";
 import { line } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { typingBy } from "../typing.ts";
 import type { PlanPlace } from "./places.ts";
 import { plannedHere } from "./planned.ts";
 import { planBody } from "./planView.ts";
@@ -83,12 +84,7 @@ export const planRoom: Room = {
   body: planBody,
   keys: () => PLAN_KEYS,
   field: () => "number",
-  typed: (app, text) => retyped(app, (old) => old + text),
-  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const typing = retyped(app, (old) => old + text);
-    return ended ? taken(typing.app) : typing;
-  },
+  ...typingBy(retyped, taken),
   about: [
     "Which charge, sieved in how many portions, decides each limit. A typical result must lie inside its limit by a guard",
     "band, so that it is not accepted wrongly more often than the risk allows. Type a charge to see what it would decide.",

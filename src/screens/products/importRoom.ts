@@ -4,6 +4,7 @@ import { cells, fitted, type Line, line, span } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+import { typingBy } from "../typing.ts";
 import type { ImportPlace } from "./places.ts";
 
 const placeOf = (app: App): ImportPlace => here(app, "import");
@@ -95,12 +96,7 @@ export const importRoom: Room = {
   body,
   keys: () => IMPORT_KEYS,
   field: () => "text",
-  typed: (app, text) => retyped(app, (old) => old + text),
-  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const typing = retyped(app, (old) => old + text);
-    return ended ? load(typing.app) : typing;
-  },
+  ...typingBy(retyped, load),
   about: [
     "The folder that station.json names as sharedFolder, where the plant publishes products, programs and stacks. A faulty",
     "file hinders only itself. Nothing that is here is replaced; the log has the SHA-256 of whatever is loaded and where",

@@ -7,6 +7,7 @@ import { type App, leave, type Reasoned, type ReasonPlace, type Size, type Step,
 import { type Binding, here, type Room } from "../room.ts";
 import { draftTitle } from "../run/runRoom.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+import { typingBy } from "../typing.ts";
 
 const placeOf = (app: App): ReasonPlace => here(app, "reason");
 
@@ -125,12 +126,7 @@ export const reasonRoom: Room = {
   body,
   keys: () => KEYS,
   field: () => "text",
-  typed: (app, text) => retyped(app, (old) => old + text),
-  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const typing = retyped(app, (old) => old + text);
-    return ended ? taken(typing.app) : typing;
-  },
+  ...typingBy(retyped, taken),
   about: [
     "Some things about a test take no more than a reason and a signature. Nothing is taken off the record by them: each",
     "is an entry of its own, with who, when and why, and can be read beside the test for good.",

@@ -5,6 +5,7 @@ import { fitted, type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
+import { typingBy } from "../typing.ts";
 import { careAnswered, careQuestions } from "./careForms.ts";
 import { CARE_FORMS, type CareFormPlace, REGISTER_FORMS } from "./places.ts";
 import { answersOf, type CareQuestion, SIGNED, taken } from "./questions.ts";
@@ -157,12 +158,7 @@ export const careFormRoom: Room = {
   body,
   keys: () => CARE_FORM_KEYS,
   field: () => "text",
-  typed: (app, text) => retyped(app, (old) => old + text),
-  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const typing = retyped(app, (old) => old + text);
-    return ended ? enter(typing.app) : typing;
-  },
+  ...typingBy(retyped, enter),
   about: [
     "Answers are taken one by one with Enter; options by their number or first letters; where a value stands there already",
     "Enter keeps it and - takes it away. Nothing is recorded before the last answer, and nothing is changed afterwards: the",

@@ -5,6 +5,7 @@ import { moved } from "../list.ts";
 import { type App, enter, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+import { typingBy } from "../typing.ts";
 import { careRefusal } from "./may.ts";
 import type { ReferencePlace } from "./places.ts";
 import { isRecording, recording } from "./recording.ts";
@@ -105,12 +106,7 @@ export const referenceRoom: Room = {
   body: referenceBody,
   keys: () => [ACCEPT, ...MOVING, BACK],
   field: () => "text",
-  typed: (app, text) => retyped(app, (old) => old + text),
-  erased: (app) => retyped(app, (old) => old.slice(0, -1)),
-  scanned: (app, text, ended) => {
-    const typing = retyped(app, (old) => old + text);
-    return ended ? taken(typing.app) : typing;
-  },
+  ...typingBy(retyped, taken),
   about: [
     "A certified material, weighed out and sieved like any test, then chosen here from the log. Each sieve is judged by the En",
     "number (its difference from the certificate over the expanded uncertainty of both) and the z score (over the spread that",
