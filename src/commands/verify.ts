@@ -56,7 +56,8 @@ export async function verify(options: VerifyCommandOptions, io: Io): Promise<End
     ...(await library.amiss(folder.value, realDisk)),
     ...(await peopleAmiss(folder.value, unsigned.people)),
   ];
-  const fails = !verified.ok || (against !== null && "fails" in against) || unlike.length > 0 || amiss.length > 0;
+  const fails =
+    !verified.ok || (against !== null && "fails" in against) || unlike.some(({ gone }) => !gone) || amiss.length > 0;
   const out = options.json ? asJson(verified, against, unsigned, unlike) : page(verified, against, unsigned, unlike);
   return { code: fails ? EXIT.fail : EXIT.ok, out, remark: () => indexRemark(verified) };
 }

@@ -10,7 +10,8 @@ Write the head down elsewhere (handovers print it): --against proves later that 
 Exit codes:
   0   unbroken, and as on paper
   1   broken, and where; not as on paper; a file that isn't as the log says; or, with --index, an index that is amiss
-      (entries made without sign-on although the station asked for it are named, and alone don't change the exit code)
+      (entries made without sign-on although the station asked for it, and library files that are gone, are named, and
+      alone don't change the exit code)
   64  wrong use   66  no station in that folder   74  reading or writing failed`;
 
 export function verifyCommand(program: Command, act: Act): void {

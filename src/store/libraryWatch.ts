@@ -19,6 +19,8 @@ interface Told {
 export interface Unlike {
   readonly file: string;
   readonly how: string;
+  /** Not there, as after a power cut between the entry and its file: nothing was judged by it since, and it can be loaded again. */
+  readonly gone?: true;
 }
 
 /** Shelves on which nothing lies but by an entry of the log. */
@@ -48,7 +50,8 @@ export class LibraryWatch {
         if (how !== null) amiss.push({ file, how });
       }
     for (const [file, { number }] of this.#told)
-      if (!there.includes(file)) amiss.push({ file, how: `gone: entry ${number} put it there` });
+      if (!there.includes(file))
+        amiss.push({ file, how: `gone: entry ${number} put it there. Load it again`, gone: true });
     return amiss.toSorted((a, b) => (a.file < b.file ? -1 : 1));
   }
 
