@@ -190,7 +190,7 @@ test("a lot goes from a fail to its hold, a retest, and the reason for which qua
   await op.types("c");
   await enters(op, "what becomes of the lot", "rework");
   await enters(op, "why the hold is closed", "screened again on deck B");
-  await op.sees("no hold is open on this lot");
+  await op.sees(/no hold is open; no\. \d+ was closed .+ by ML: rework/);
   await op.presses("escape");
   await op.types("h");
   await op.sees(/HOLDS OPEN\n +none/);
