@@ -38,17 +38,20 @@ function changeOf(weighings: readonly EmptyWeighing[], level: CleanedLevel, acti
   );
   // What was brushed out is no more in the mesh: only what was weighed since tells where the sieve stands.
   const offG = medianOf(moves.slice(Math.max(moves.length - RECENT, ...emptied)));
+  const last = moves.at(-1) ?? 0;
+  const clearG = Math.max(actionG, ODD_Z * level.scatterG);
+  // A mass that has come back from the latest ones (brushed and not noted, or another sieve) is told as it is, not as they were.
+  const backG = alarm === "rise" ? offG - last : alarm === "fall" ? last - offG : 0;
+  const goesOn = backG <= clearG;
   const beyond = alarm === "rise" ? offG > actionG : alarm === "fall" && offG < -actionG;
-  if (alarm !== null && beyond) {
+  if (alarm !== null && beyond && goesOn) {
     const first = Math.max(0, since - LEAD);
     const { way, from } = shapeOf(moves.slice(first));
     return { state: STATES[alarm][way], offG, since: weighings[first + from]?.at ?? null };
   }
-  const last = moves.at(-1) ?? 0;
-  const odd = Math.abs(last) > Math.max(actionG, ODD_Z * level.scatterG);
-  return odd
+  return Math.abs(last) > clearG
     ? { state: "odd", offG: last, since: weighings.at(-1)?.at ?? null }
-    : { state: "steady", offG, since: null };
+    : { state: "steady", offG: goesOn ? offG : last, since: null };
 }
 
 const ADVICE: Readonly<Record<TareState, string | null>> = {

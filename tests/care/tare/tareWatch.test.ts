@@ -57,6 +57,17 @@ describe("the empty weighings of one sieve", () => {
     expect(found.advice).toMatch(/brush or ultrasonic.*weigh it again/);
   });
 
+  test("that come back from a rise are told by the mass in hand: nothing at the clean mass, odd below it", () => {
+    const risen = (last: number) => (k: number) => (k === 39 ? last : Math.max(0, k - 20) * 0.02);
+    const clean = one(risen(0));
+    expect([clean.state, clean.advice]).toEqual(["steady", null]);
+    expect(clean.offG).toBeCloseTo(0, 1);
+    const other = one(risen(-2.2));
+    expect(other).toMatchObject({ state: "odd" });
+    expect(other.offG).toBeCloseTo(-2.2, 1);
+    expect(other.text).not.toContain("more");
+  });
+
   test("after a cleaning count alone for how far the sieve is off: what was brushed out is gone", () => {
     const risen = history("S-0250-1", 250, 371.4, 40, (k) => (k < 39 ? Math.max(0, k - 20) * 0.02 : 0));
     const weighings = risen.weighings.map((w, k) => (k === 39 ? { ...w, cleaned: true } : w));
