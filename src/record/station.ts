@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { WEIGHT_CLASSES } from "./checks.ts";
 import { code, initials, massG, text } from "./fields.ts";
+import { ScannerSchema } from "./scanner.ts";
 import { ScreenSettingSchema } from "./screen.ts";
 import { InspectionScheduleSchema } from "./sieve.ts";
 import { balanceFigures } from "./uncertainty.ts";
@@ -87,6 +88,8 @@ export const StationSchema = z.strictObject({
   /** Where automatic copies go (without: into the station's own folder) and how many are kept; 0 makes none. */
   backups: z.strictObject({ folder: text(400).min(1).optional(), keep: z.int().min(0).max(500).optional() }).optional(),
   screen: ScreenSettingSchema.optional(),
+  /** What scanners and typing balances send. */
+  scanner: ScannerSchema.optional(),
   /** When sieves are inspected that have no interval of their own; without it every six months. */
   sieveInspection: InspectionScheduleSchema.optional(),
   /** Data of the invented demo plant; every screen and page says so. */

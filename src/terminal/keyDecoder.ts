@@ -1,10 +1,12 @@
 import { createAlarm, type Timers } from "./alarm.ts";
-import { createBurstJoiner } from "./bursts.ts";
+import { type Acts, createBurstJoiner } from "./bursts.ts";
 import type { Key } from "./keys.ts";
 import { createTokeniser } from "./tokeniser.ts";
 
 export interface KeyDecoderOptions extends Timers {
   readonly onKey: (key: Key) => void;
+  /** Whether a character would do something just now instead of being typed; without it none does. */
+  readonly acts?: Acts;
   /** How long the rest of an escape sequence may take; after that an ESC is the Escape key. */
   readonly escapeMs?: number;
   /** How long the rest of a burst may take. */
@@ -28,20 +30,22 @@ export interface KeyDecoder {
  * no UTF-8 come as U+FFFD, so that the operator sees them.
  *
  * Bursts:
- * - Two or more printable characters and an Enter in one chunk are one `entry`, `ended: true`, its Enter swallowed.
- * - Four or more printable characters in one chunk without an Enter are one `entry`, `ended: false`; but one character
- *   over and over is a held key and comes as single characters. So do two or three characters.
+ * - Characters that follow one another within `joinMs` (30 ms), in one chunk or one by one as a keyboard wedge sends them,
+ *   are a run. No hand types so fast.
+ * - Two or more of them and an Enter or a Tab are one `entry`, `ended: true`, its end swallowed; one that would act and an
+ *   Enter are as well.
+ * - Four or more without an end are one `entry`, `ended: false`, once nothing follows; but one character over and over is a
+ *   held key and comes as single characters. So do two or three characters.
  * - Any other key ends the run.
- * - A single character is delivered at once, always. If a chunk ends with two or more printable characters, they wait
- *   `joinMs` (30 ms) for the next chunk and are taken together with it, and the wait starts anew, except while the run
- *   is one character over and over.
- * - A bracketed paste is one `entry`, `ended` if it closes with a line end; inner line breaks and tabs become a space.
+ * - A single character that types is delivered at once, always; where it turns out to have begun a run, the entry tells it
+ *   as `led`. One that would act (`acts`) waits `joinMs`, so that no burst ever sets anything off.
+ * - A bracketed paste is one `entry`, `ended` if it closes with a line end or a tab; inner ones become a space.
  */
 export function createKeyDecoder(options: KeyDecoderOptions): KeyDecoder {
-  const { onKey, escapeMs = 50, joinMs = 30, pasteMs = 1000 } = options;
+  const { onKey, acts, escapeMs = 50, joinMs = 30, pasteMs = 1000 } = options;
   const utf8 = new TextDecoder("utf-8", { ignoreBOM: true });
   const tokens = createTokeniser();
-  const bursts = createBurstJoiner(onKey);
+  const bursts = createBurstJoiner(onKey, acts);
   const restAlarm = createAlarm(options);
   const joinAlarm = createAlarm(options);
 

@@ -31,10 +31,10 @@ export type NamedKey =
  * One thing that the keyboard, a scanner, a balance or a paste did. Texts hold no control characters.
  *
  * `char` is one code point as typed. `entry` is a burst: its text, and whether an Enter ended it (that Enter is not
- * delivered again). The first character of a burst, or what was typed before it, may have come as `char`s, so the text
- * of an entry goes behind what the field already holds, just as single characters would.
+ * delivered again). Its first characters may have gone out as `char`s before it was known for a burst: `led` is those, so
+ * the text of an entry goes behind what the field already holds, just as single characters would.
  */
 export type Key =
   | { readonly name: "char"; readonly text: string }
-  | { readonly name: "entry"; readonly text: string; readonly ended: boolean }
+  | { readonly name: "entry"; readonly text: string; readonly ended: boolean; readonly led?: string }
   | { readonly name: NamedKey };

@@ -5,10 +5,10 @@ const LONGEST_PASTE = 4096;
 
 /**
  * A paste's text as an entry: line breaks, tabs and runs of them become one space, other control characters go, the
- * line end that closes it is swallowed and told by `ended`; at most 4096 characters are kept. null if nothing is left.
+ * line end or tab that closes it is swallowed and told by `ended`; at most 4096 characters are kept. null if nothing is left.
  */
 export function entryOfPaste(pasted: string): Key | null {
-  const ended = /[\r\n]\s*$/.test(pasted);
+  const ended = /[\r\n\t]\s*$/.test(pasted);
   const text = pasted
     .replace(/[\t\r\n]+/g, " ")
     .replace(/[\x00-\x1f\x7f-\x9f]/g, "")

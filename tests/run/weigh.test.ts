@@ -63,7 +63,7 @@ describe("a mass entered", () => {
     ["-3", "tare the balance"],
     ["4 12", "4 12"],
     ["abc", "abc"],
-    ["412 lb", "enter g or kg"],
+    ["412 lb", "enter g, kg or mg"],
   ])("as %j is refused with a reason, and stays in the field", (typed, reason) => {
     const run = onRow(typed);
     expect(run.draft.weighings[0]?.emptyG).toBeNull();

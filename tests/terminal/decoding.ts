@@ -5,19 +5,23 @@ import type { Key } from "../../src/terminal/keys.ts";
 export interface Decoding extends KeyDecoder {
   /** Keys delivered since the last time this was asked, each as one word: `5`, `enter`, `<12.5>` for an entry, `<12.5]` for an ended one. */
   heard(): string[];
+  /** The entries among them, as they are; empties the list of keys too. */
+  entries(): Key[];
   passes(ms: number): void;
 }
 
 export const wordOf = (key: Key): string =>
   key.name === "char" ? key.text : key.name === "entry" ? `<${key.text}${key.ended ? "]" : ">"}` : key.name;
 
-export function decoding(): Decoding {
+/** @param acts which characters would act; none without it */
+export function decoding(acts?: (text: string) => boolean): Decoding {
   let keys: Key[] = [];
   let now = 0;
   const timers = new Map<number, { at: number; run: () => void }>();
   let count = 0;
   const decoder = createKeyDecoder({
     onKey: (key) => keys.push(key),
+    ...(acts ? { acts } : {}),
     setTimer: (run, ms) => {
       count += 1;
       timers.set(count, { at: now + ms, run });
@@ -31,6 +35,11 @@ export function decoding(): Decoding {
       const words = keys.map(wordOf);
       keys = [];
       return words;
+    },
+    entries() {
+      const entries = keys.filter(({ name }) => name === "entry");
+      keys = [];
+      return entries;
     },
     passes(ms) {
       const until = now + ms;

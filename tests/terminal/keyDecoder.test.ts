@@ -174,7 +174,12 @@ describe("bursts", () => {
   test("three are single keys", () => check("12.", "1", "2", "."));
   test("a held key is single keys", () => check("5555555", "5", "5", "5", "5", "5", "5", "5"));
   test("several lines are several entries", () => check("12.5\r13.75\r", "<12.5]", "<13.75]"));
-  test("end at any other key", () => check("4471-B\t12\x1b[A", "<4471-B>", "tab", "1", "2", "up"));
+  test("end at a tab as at an Enter", () => check("4471-B\t", "<4471-B]"));
+  test("end at any other key", () => check("4471-B\x1b[A12\x1b[B", "<4471-B>", "up", "1", "2", "down"));
+  test.each(["\t\r", "\t\r\n", "\r\r", "\r\n", "\n", "\t\t"])("end once, though %j ends them", (end) =>
+    check(`+  521.40 g${end}`, "<+  521.40 g]"),
+  );
+  test("a Tab behind one character, or behind nothing, is a tab", () => check("1\t\t", "1", "tab", "tab"));
   test("on the keypad count as well", () => check("\x1bOq\x1bOr\x1bOM", "<12]"));
   test("keep their order around Backspace", () => check("12\x7f3\r", "1", "2", "backspace", "3", "enter"));
 
@@ -214,6 +219,83 @@ describe("bursts", () => {
     expect(d.heard()).toEqual(["1", "2"]);
   });
 
+  describe("one key at a time, as a keyboard wedge sends them", () => {
+    const wedge = (d: ReturnType<typeof decoding>, text: string, gapMs: number) => {
+      for (const character of text) {
+        d.write(character);
+        d.passes(gapMs);
+      }
+    };
+
+    test.each([1, 8, 20, 29])(
+      "%i ms apart are one entry, which tells what had gone out before it was known",
+      (gapMs) => {
+        const d = decoding();
+        wedge(d, "521.40 g\r", gapMs);
+        expect(d.entries()).toEqual([{ name: "entry", text: "21.40 g", ended: true, led: "5" }]);
+      },
+    );
+
+    test("with the same character at the beginning tell all that had gone out", () => {
+      const d = decoding();
+      wedge(d, "112.5\r", 8);
+      expect(d.entries()).toEqual([{ name: "entry", text: "2.5", ended: true, led: "11" }]);
+    });
+
+    test("without an end are one entry 30 ms after the last", () => {
+      const d = decoding();
+      wedge(d, "521.40", 8);
+      expect(d.heard()).toEqual(["5"]);
+      d.passes(30);
+      expect(d.entries()).toEqual([{ name: "entry", text: "21.40", ended: false, led: "5" }]);
+    });
+
+    test("as slow as a fast hand are keys", () => {
+      const d = decoding();
+      wedge(d, "521\r", 31);
+      expect(d.heard()).toEqual(["5", "2", "1", "enter"]);
+    });
+
+    test("that would act are kept till it is known whether more follows", () => {
+      const d = decoding((text) => /[a-z+]/.test(text));
+      wedge(d, "quit\r", 8);
+      wedge(d, "+5.20 g\r", 8);
+      expect(d.entries()).toEqual([
+        { name: "entry", text: "quit", ended: true },
+        { name: "entry", text: "+5.20 g", ended: true },
+      ]);
+    });
+  });
+
+  describe("a single character that would act", () => {
+    test("comes 30 ms later, alone", () => {
+      const d = decoding(() => true);
+      d.write("q");
+      d.passes(29);
+      expect(d.heard()).toEqual([]);
+      d.passes(1);
+      expect(d.heard()).toEqual(["q"]);
+    });
+
+    test("with an Enter right behind it is an entry: no hand does that", () => {
+      const d = decoding(() => true);
+      d.write("q\r");
+      d.write("d");
+      d.passes(8);
+      d.write("\r");
+      expect(d.heard()).toEqual(["<q]", "<d]"]);
+    });
+
+    test("held comes as often as it repeats", () => {
+      const d = decoding(() => true);
+      for (let i = 0; i < 10; i++) {
+        d.write("d");
+        d.passes(33);
+      }
+      expect(d.heard()).toHaveLength(10);
+    });
+  });
+
   test("a held key that repeats every 25 ms is not kept till it is let go", () => {
     const d = decoding();
     d.write("55");
@@ -228,6 +310,7 @@ describe("bracketed paste", () => {
   const paste = (text: string) => `\x1b[200~${text}\x1b[201~`;
   test("is one entry, however short", () => check(paste("7"), "<7>"));
   test("says that a line end closed it", () => check(paste("12.5\r\n"), "<12.5]"));
+  test("says that a tab closed it", () => check(paste("12.5 g\t"), "<12.5 g]"));
   test("of several lines is one row of text", () => check(paste("a\r\nb\tc\nd"), "<a b c d>"));
   test("holds no control characters", () => check(paste("a\x1b[31mb\x07\u009bc\x7f"), "<a[31mbc>"));
   test("of nothing is nothing", () => check(paste("") + paste("\r\n"), ...[]));
