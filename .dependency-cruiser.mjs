@@ -7,6 +7,7 @@ const rooms = [
   "report",
   "terminal",
   "chart",
+  "words",
   "run",
   "store",
   "assess",

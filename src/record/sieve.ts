@@ -18,6 +18,8 @@ export const SieveCertificateSchema = z.strictObject({
   number: text(60).optional(),
   day,
   laboratory: text(80),
+  /** The day until which it is relied on. */
+  due: day.optional(),
   warp: CertifiedDirectionSchema,
   /** Left out for cloth that has one direction only. */
   weft: CertifiedDirectionSchema.optional(),

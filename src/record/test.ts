@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { BalanceCheckSchema } from "./checks.ts";
 import { apertureUm, code, initials, massG, moment, text } from "./fields.ts";
+import { MeanApertureSchema } from "./meanAperture.ts";
 import { ProductSchema, RETEST_WAYS } from "./product.ts";
 import { ProgramRunSchema, ProgramSchema } from "./program.ts";
 import { SieveKnownSchema } from "./sieve.ts";
@@ -105,6 +106,8 @@ export const testFields = {
   balanceKnown: BalanceKnownSchema.optional(),
   /** Mean apertures of the sieves used, as far as they were certified or measured when the test was set out. */
   knownApertures: z.array(KnownApertureSchema).max(64).optional(),
+  /** The mean apertures that the product's curve is drawn over, as known then; absent for a curve over nominal ones. */
+  meanApertures: z.array(MeanApertureSchema).max(64).optional(),
   /** The set of sieves whose serials stand in the weighings, where one was chosen. */
   set: code.optional(),
   /** The condition of the sieves of the set when they were put together for this test. */

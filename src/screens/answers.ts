@@ -8,6 +8,7 @@ import { minuteToGo } from "../run/proving.ts";
 import { reduceRun } from "../run/reduce.ts";
 import { secondsToGo } from "../run/shake.ts";
 import type { Usual } from "../run/usual.ts";
+import { say } from "../words/say.ts";
 import { type App, type DeckPlace, enter, onBench, type Step, stay, step } from "./place.ts";
 import { followDay } from "./products/inForce.ts";
 import { onDiskAgain, refusedByDisk } from "./unsaved.ts";
@@ -25,14 +26,14 @@ const without = (drafts: readonly Draft[], testId: string) => drafts.filter((d) 
 export const draftDropped = (app: App, testId: string): App => ({
   ...app,
   drafts: without(app.drafts, testId),
-  message: "dropped: nothing had been weighed in it",
+  message: say`dropped: nothing had been weighed in it`,
 });
 
 /** The test is on record: back to the bench, where it now stands first among the recorded ones. */
 export function testRecorded(app: App, entry: TestEntry, row: IndexRow, holds: App["holds"] = app.holds): App {
   const { test, by } = entry;
   const words = [
-    `recorded as no. ${entry.number}: ${test.product.code} lot ${test.lot}`,
+    say`recorded as no. ${entry.number}: ${test.product.code} lot ${test.lot}`,
     shortVerdict(row.test, row.verdict).text,
     dispositionText(test.disposition),
   ];
@@ -41,18 +42,18 @@ export function testRecorded(app: App, entry: TestEntry, row: IndexRow, holds: A
   const month = row.day.slice(0, 7);
   const months = app.months.includes(month) ? app.months : [month, ...app.months];
   const held = holds.find(({ of }) => of?.number === entry.number);
-  const told = held === undefined ? words : [...words, `lot on hold by no. ${held.number}`];
+  const told = held === undefined ? words : [...words, say`lot on hold by no. ${held.number}`];
   return { ...onBench({ ...app, drafts, recent, months, holds, operator: by }), message: told.join(" · ") };
 }
 
-export const notRecorded = (app: App, reason: string): App => ({ ...app, message: `not recorded: ${reason}` });
+export const notRecorded = (app: App, reason: string): App => ({ ...app, message: say`not recorded: ${reason}` });
 
 /** The check is on record; tests set out from now on know of it. */
 export const balanceChecked = (app: App, check: BalanceCheck): App => ({
   ...onBench({ ...app, balanceCheck: check, operator: check.by }),
   message: hasPassed(check)
-    ? "balance checked: every weight read within its tolerance"
-    : "balance FAILED its check: take it out of use; what is weighed on it now proves nothing",
+    ? say`balance checked: every weight read within its tolerance`
+    : say`balance FAILED its check: take it out of use; what is weighed on it now proves nothing`,
 });
 
 /** A recorded test has been read from the log, with all that was said of it later. */
@@ -84,7 +85,8 @@ function showsClock(app: App): boolean {
 
 /** A moment has passed: clocks move where they are shown, and a countdown that ran out rings once. */
 export function ticked(app: App, now: string): Step {
-  const over = app.drafts.filter(
+  const inWork = app.practice ? [...app.drafts, app.practice] : app.drafts;
+  const over = inWork.filter(
     (d) => isShaking(d) && secondsToGo(d.shaking, Date.parse(now)) === 0 && !app.rung.has(d.testId),
   );
   const today = followDay(app, now);
@@ -93,7 +95,7 @@ export function ticked(app: App, now: string): Step {
   if (!first) return step(clocked);
   const rung = new Set([...app.rung, ...over.map((d) => d.testId)]);
   return {
-    ...stay({ ...clocked, rung }, `${first.product.code} lot ${first.lot}: shaking time is up`),
+    ...stay({ ...clocked, rung }, say`${first.product.code} lot ${first.lot}: shaking time is up`),
     effects: [{ do: "bell" }],
   };
 }

@@ -1,8 +1,13 @@
 import type { Key } from "../terminal/keys.ts";
 import { fits } from "../terminal/size.ts";
+import { ENGLISH } from "../words/manner.ts";
+import { say } from "../words/say.ts";
+import { inManner } from "../words/speaking.ts";
+import { withinBody } from "./frame.ts";
 import { GENERAL_KEYS } from "./general.ts";
 import type { App, Size, Step } from "./place.ts";
 import { stay } from "./place.ts";
+import { unrecorded } from "./practice/practice.ts";
 import type { Binding, Field } from "./room.ts";
 import { roomOf } from "./rooms.ts";
 
@@ -21,7 +26,7 @@ function perform(app: App, binding: Binding, at: string): Step {
 
 /** Every other letter is an action; one that means nothing here says so instead of doing nothing in silence. */
 function unknown(app: App, key: string): Step {
-  return key.length === 1 ? stay(app, `${key} does nothing here; ? shows the keys`) : stay(app, app.message);
+  return key.length === 1 ? stay(app, say`${key} does nothing here; ? shows the keys`) : stay(app, app.message);
 }
 
 function actedOn(app: App, key: string, at: string): Step {
@@ -43,8 +48,24 @@ function lotReadAgain(before: App, { app, effects }: Step): Step {
   return { app, effects: [...effects, { do: "readLot", product, lot, line, again: true }] };
 }
 
+const USUAL: Size = { columns: 80, rows: 24 };
+const windowOf = ({ window }: App): Size => window ?? USUAL;
+
+/** A body begins at its top again once a key has changed anything in it; it is never scrolled beyond its end. */
+const settled = (before: App, { app, effects }: Step): Step =>
+  app.scrolled === undefined
+    ? { app, effects }
+    : {
+        app: app.place === before.place ? withinBody(app, windowOf(app)) : { ...app, scrolled: 0 },
+        effects,
+      };
+
 /** One key, one scan or one paste, in the place where the operator is. */
-export const pressed = (app: App, key: Key, at: string): Step => lotReadAgain(app, taken(app, key, at));
+export const pressed = (app: App, key: Key, at: string): Step =>
+  inManner(app.manner ?? ENGLISH, () => {
+    const before = withinBody(app, windowOf(app));
+    return unrecorded(before, settled(before, lotReadAgain(before, taken(before, key, at))));
+  });
 
 function taken(app: App, key: Key, at: string): Step {
   const room = roomOf(app.place);

@@ -1,4 +1,5 @@
 import type { Key } from "../terminal/keys.ts";
+import { say } from "../words/say.ts";
 import { BLANK, clipped, type Line, line } from "./line.ts";
 import type { App, Size } from "./place.ts";
 
@@ -28,7 +29,7 @@ export const woken = (app: App, key: Key, now: string): App => ({
 
 /** A dark screen that says so much as that it is not switched off. */
 export function blankFrame(app: App, size: Size): readonly Line[] {
-  const told = `${app.now.slice(11, 16)}  any key brings the screen back, and does nothing else`;
+  const told = say`${app.now.slice(11, 16)}  any key brings the screen back, and does nothing else`;
   const above = Math.floor((size.rows - 1) / 2);
   const rows = Array.from({ length: size.rows - 1 }, (_, row) => (row === above ? line(` ${told}`, "dim") : BLANK));
   return rows.map((row) => clipped(row, size.columns));

@@ -45,14 +45,6 @@ export function clipped(l: Line, columns: number): Line {
   return kept;
 }
 
-/** The rows that there is room for; where there are more, the last one says so. */
-export function fitted(lines: readonly Line[], rows: number): Line[] {
-  const lost = lines.slice(Math.max(0, rows - 1)).filter((l) => textOf(l).trim() !== "").length;
-  if (lines.length <= rows || lines.slice(rows).every((l) => textOf(l).trim() === "")) return lines.slice(0, rows);
-  const told = line(`  … ${lost} more ${lost === 1 ? "row" : "rows"} in a higher window`, "dim");
-  return [...lines.slice(0, Math.max(0, rows - 1)), told];
-}
-
 /** Left and right text on one row; what is left is cut first. */
 export function spread(left: Line, right: Line, columns: number): Line {
   const room = columns - widthOf(right) - (right.length > 0 ? 1 : 0);

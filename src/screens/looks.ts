@@ -1,4 +1,5 @@
-import { THEME_NAMES, type ThemeName } from "../record/screen.ts";
+import { LANGUAGES, THEME_NAMES, type ThemeName } from "../record/screen.ts";
+import { ENGLISH } from "../words/manner.ts";
 import type { LookAtStart } from "./effects/desk.ts";
 import type { App, Step } from "./place.ts";
 import { step } from "./place.ts";
@@ -12,6 +13,12 @@ export function nextTheme(app: App): Step {
   return step({ ...app, theme, message: `theme: ${theme}` }, { do: "keepTheme", theme });
 }
 
+/** The next language, as soon as its catalogue has been read. */
+export function nextLanguage(app: App): Step {
+  const at = LANGUAGES.indexOf((app.manner ?? ENGLISH).language);
+  return step({ ...app, message: null }, { do: "speak", language: LANGUAGES[(at + 1) % LANGUAGES.length] ?? "en" });
+}
+
 /** The screens as they look when they open. */
 export const withLook = (app: App, look: LookAtStart | undefined): App =>
   look === undefined
@@ -19,6 +26,7 @@ export const withLook = (app: App, look: LookAtStart | undefined): App =>
     : {
         ...app,
         theme: look.theme,
+        manner: look.manner,
         reader: look.reader,
         message: look.problem ?? app.message,
       };

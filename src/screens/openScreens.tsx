@@ -8,6 +8,8 @@ import { mountScreens } from "../terminal/mount.tsx";
 import { wantsReader } from "../terminal/reader.ts";
 import { sizeOf } from "../terminal/size.ts";
 import { stylesOf } from "../terminal/theme.ts";
+import { mannerOf } from "../words/manner.ts";
+import { fetchLanguage } from "../words/speaking.ts";
 import { background } from "./effects/background.ts";
 import type { LookAtStart } from "./effects/desk.ts";
 import { themeOf } from "./looks.ts";
@@ -27,7 +29,9 @@ async function lookAtStart({ folder, station }: Store): Promise<LookAtStart> {
   const chosen = choice.ok ? choice.value?.theme : undefined;
   const theme = chosen ?? station.screen?.theme ?? "dark";
   const reader = wantsReader(process.env) || station.screen?.reader === true;
-  return { theme, reader, problem: choice.ok ? null : choice.reason };
+  const language = (choice.ok ? choice.value?.language : undefined) ?? station.screen?.language ?? "en";
+  await fetchLanguage(language);
+  return { theme, manner: mannerOf(station, language), reader, problem: choice.ok ? null : choice.reason };
 }
 
 /** Shows the screens on a store until the operator leaves; everything accepted is on disk by then. */

@@ -8,7 +8,7 @@ import type { TestEntry, UntimedEntry } from "../record/logEntry.ts";
 import type { MonthWords } from "../record/monthWords.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
-import type { ThemeName } from "../record/screen.ts";
+import type { Language, ThemeName } from "../record/screen.ts";
 import type { Station } from "../record/station.ts";
 import type { StreamName } from "../report/deckFigures.ts";
 import type { Run } from "../run/run.ts";
@@ -16,6 +16,7 @@ import type { HoldOpened } from "../shift/holds.ts";
 import type { LineEvent } from "../shift/lineState.ts";
 import type { Shift } from "../shift/schedule.ts";
 import type { Session } from "../store/operatorsDesk.ts";
+import type { Manner } from "../words/manner.ts";
 import type { EventPlace, HandoverPlace, LotPlace } from "./event/places.ts";
 import type { PlanEffect, PlanPlace } from "./plan/places.ts";
 import type {
@@ -181,6 +182,8 @@ export interface App {
   readonly holds: readonly HoldOpened[];
   /** Tests of the last month that `recent` does not cover: the sampling plan counts from them. */
   readonly earlier: readonly IndexRow[];
+  /** A practice test that was left; it is in memory alone and in no file. */
+  readonly practice?: Draft | null;
   /** What was logged of the lines in that time. */
   readonly lineEvents: readonly LineEvent[];
   /** What is known of sieves, balances and weights; absent until it has been read. */
@@ -201,8 +204,14 @@ export interface App {
   readonly message: string | null;
   /** How it is drawn; dark without it. */
   readonly theme?: ThemeName;
+  /** In which language, with which decimal sign; English without it. */
+  readonly manner?: Manner;
   /** The letter of each test in work, by which its stack is told from the others. */
   readonly marks?: ReadonlyMap<string, string>;
+  /** How many rows the body is scrolled down from where it begins, where it is longer than the window. */
+  readonly scrolled?: number;
+  /** The window that the latest key was pressed in; 80x24 without it. */
+  readonly window?: Size;
   /** Weighing in block digits. */
   readonly big?: boolean;
   /** Nothing is shown until the next key. */
@@ -250,6 +259,7 @@ export type Effect =
   | PlanEffect
   | CareEffect
   | { readonly do: "keepTheme"; readonly theme: ThemeName }
+  | { readonly do: "speak"; readonly language: Language }
   | { readonly do: "bell" }
   | { readonly do: "quit" };
 

@@ -5,6 +5,7 @@ import { resultPage } from "../report/page.ts";
 import { pageCurve } from "../report/pageCurve.ts";
 import { signOnWords } from "../report/signOnWords.ts";
 import type { Store } from "../store/store.ts";
+import { say } from "../words/say.ts";
 import { benchRoom } from "./bench/benchRoom.ts";
 import { textOf } from "./line.ts";
 import { startingApp, withLibraryAndLog } from "./reading.ts";
@@ -39,7 +40,7 @@ export async function printedBench(store: Store, now: string, programVersion: st
   const bench = benchRoom.body(app, { columns: WIDTH, rows: BENCH_ROWS }).map((l) => textOf(l).trimEnd());
   const result = await lastResult(
     store,
-    `${signOnWords(app.people.rule)}\nprinted ${now.slice(0, 16).replace("T", " ")} by Sievewright ${programVersion}`,
+    say`${signOnWords(app.people.rule)}\nprinted ${now.slice(0, 16).replace("T", " ")} by Sievewright ${programVersion}`,
   );
   return [left, ...bench, "", result].join("\n");
 }

@@ -1,10 +1,15 @@
 import { drawable } from "../terminal/sanitise.ts";
+import { ENGLISH } from "../words/manner.ts";
+import { say } from "../words/say.ts";
+import { inManner } from "../words/speaking.ts";
 import { GENERAL_KEYS } from "./general.ts";
 import { keyText } from "./help/helpRoom.ts";
-import { type Line, sentenceOf, textOf } from "./line.ts";
+import { type Line, type Span, sentenceOf, textOf } from "./line.ts";
 import type { App, Size } from "./place.ts";
+import { inPractice } from "./practice/practice.ts";
 import type { Binding } from "./room.ts";
 import { roomOf } from "./rooms.ts";
+import { titleOf } from "./titleOf.ts";
 import { standingWarning } from "./unsaved.ts";
 
 /** Room enough that nothing is left out for want of it, but not for drawings beside tables. */
@@ -21,7 +26,7 @@ function readOut(l: Line): string {
       .trim()
       .replace(/ {2,}/g, ", ")
       .replace(/ – /g, " to ")
-      .replace(/(?:, )?…$/, " and more"),
+      .replace(/(?:, )?…$/, say` and more`),
   );
 }
 
@@ -32,14 +37,21 @@ const isDrawn = (l: Line): boolean =>
 const keyWords = (keys: readonly Binding[], text: boolean): string => {
   const told = keys
     .filter((key) => !key.quiet)
-    .map(({ keys: [first = ""], word }) => (first === "up" ? `Up or Down ${word}` : `${keyText(first)} ${word}`));
+    .map(({ keys: [first = ""], word }) => (first === "up" ? say`Up or Down ${word}` : `${keyText(first)} ${word}`));
   return `keys: ${[...told, `${text ? "F1" : "?"} help`].join("; ")}`;
 };
 
+const markWords = (app: App, mark: Span | null | undefined): string => {
+  if (!mark) return "";
+  return inPractice(app) ? say`practice, never recorded: ` : `stack ${mark.text.trim()}: `;
+};
+
 /** The present place as sentences in reading order: title, message, what it shows, its keys. */
-export function readingOf(app: App): readonly string[] {
+export const readingOf = (app: App): readonly string[] => inManner(app.manner ?? ENGLISH, () => readingIn(app));
+
+function readingIn(app: App): readonly string[] {
   const room = roomOf(app.place);
-  const { mark, left, right } = room.title(app);
+  const { mark, left, right } = titleOf(app);
   const warnings = [standingWarning(app), app.message].filter((told) => told !== null);
   const body = room
     .body(app, PAGE)
@@ -47,7 +59,7 @@ export function readingOf(app: App): readonly string[] {
     .map(readOut);
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((key) => key.word !== "help")];
   return [
-    `${mark ? `stack ${mark.text.trim()}: ` : ""}${drawable(left)}`,
+    `${markWords(app, mark)}${drawable(left)}`,
     readOut(right),
     ...warnings.map(drawable),
     ...body.filter((text) => !WORDLESS.test(text)),

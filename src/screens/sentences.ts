@@ -1,3 +1,4 @@
+import { say } from "../words/say.ts";
 import { type Line, said } from "./line.ts";
 
 const UNIT = /^(.*) (g|%|um|mm)$/;
@@ -8,7 +9,8 @@ const VERDICTS: Readonly<Record<string, string>> = {
   "?": "not judged against",
 };
 
-const figure = (text: string): string => text.replace(/ – /g, " to ").replace("≤", "at most").replace("≥", "at least");
+const figure = (text: string): string =>
+  text.replace(/ – /g, " to ").replace("≤", say`at most`).replace("≥", say`at least`);
 
 interface Part {
   readonly name: string;
@@ -21,7 +23,7 @@ function wordsOf({ name, told }: Part): string {
   const shown = figure(told.replace("▌", ""));
   const [, what = name, unit = ""] = UNIT.exec(name) ?? [];
   const words = `${what} ${shown}${unit === "" || shown === "" ? "" : ` ${unit}`}`.trim();
-  return typing ? `${words} being typed` : words;
+  return typing ? say`${words} being typed` : words;
 }
 
 /** The sign of a limit goes before the limit: "within 95 to 100", "outside 95 to 100 below". */

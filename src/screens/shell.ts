@@ -1,4 +1,7 @@
 import type { Key } from "../terminal/keys.ts";
+import { ENGLISH } from "../words/manner.ts";
+import { say } from "../words/say.ts";
+import { speakIn } from "../words/speaking.ts";
 import * as answers from "./answers.ts";
 import { bounceGuard } from "./bounce.ts";
 import { actsAt, pressed } from "./dispatch.ts";
@@ -38,6 +41,7 @@ export interface Shell {
 export function createShell(outside: Outside): Shell {
   const { store, now, clockMs } = outside;
   let app = withMarks(gated(withLook(startingApp(store, now(), outside.programVersion), outside.look)));
+  speakIn(app.manner ?? ENGLISH);
   const listeners = new Set<() => void>();
   const waiting: { readonly key: Key; readonly pressedMs: number }[] = [];
   const bounces = bounceGuard();
@@ -53,6 +57,7 @@ export function createShell(outside: Outside): Shell {
   const show = (next: App) => {
     if (next === app) return;
     app = gated(withMarks(onDiskAgain(next)));
+    speakIn(app.manner ?? ENGLISH);
     for (const listener of listeners) listener();
   };
   /** What the disk refused is tried once more; it would be lost by leaving: that is asked once. */
@@ -60,7 +65,7 @@ export function createShell(outside: Outside): Shell {
     const asked = app.message;
     tryAgain();
     await Promise.all(pending);
-    const warning = `leaving now loses what is not on disk (${app.notOnDisk}): leave again to do so`;
+    const warning = say`leaving now loses what is not on disk (${app.notOnDisk ?? ""}): leave again to do so`;
     if (app.notOnDisk && asked !== warning) return show({ ...app, message: warning });
     leave();
   };
@@ -95,7 +100,9 @@ export function createShell(outside: Outside): Shell {
     if (outside.size && !actsAt(key, outside.size())) return show({ ...app, message: UNSEEN });
     if (!ready) waiting.push({ key, pressedMs });
     else if (!bounces(app, key, pressedMs)) {
-      take(pressed({ ...followDay(app, now()), now: now(), touchedAt: now() }, key, now()));
+      const window = outside.size?.();
+      const present = { ...followDay(app, now()), now: now(), touchedAt: now(), ...(window && { window }) };
+      take(pressed(present, key, now()));
       tryAgain();
     }
   };

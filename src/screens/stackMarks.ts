@@ -1,4 +1,5 @@
 import type { Draft } from "../record/draft.ts";
+import { isPractice } from "../record/practice.ts";
 import { type Span, span } from "./line.ts";
 import type { App } from "./place.ts";
 
@@ -30,8 +31,9 @@ export function withMarks(app: App): App {
   return same ? app : { ...app, marks: marksFor(app.drafts, before) };
 }
 
-/** The letter of a test on a ground of its own, where more than one is in work; else nothing. */
+/** The letter of a test on a ground of its own, where more than one is in work; else nothing. A practice test is told otherwise. */
 export function markSpan(app: Pick<App, "drafts" | "marks">, { testId }: Pick<Draft, "testId">): Span | null {
+  if (isPractice({ testId })) return null;
   const known = app.drafts.some((draft) => draft.testId === testId);
   const all = known ? app.drafts : [...app.drafts, { testId }];
   if (all.length < 2) return null;

@@ -1,3 +1,4 @@
+import { say } from "../words/say.ts";
 import type { App, Effect } from "./place.ts";
 import { isSaved } from "./run/following.ts";
 
@@ -12,7 +13,7 @@ export const savesDue = ({ drafts, productDrafts, saved }: App): readonly Save[]
 /** Said at once; a further refusal for the same reason leaves the message of the moment alone, and the warning stands. */
 export const refusedByDisk = (app: App, reason: string): App => ({
   ...app,
-  message: app.notOnDisk === reason ? app.message : `not on disk: ${reason}`,
+  message: app.notOnDisk === reason ? app.message : say`not on disk: ${reason}`,
   notOnDisk: reason,
 });
 
@@ -21,9 +22,9 @@ export function onDiskAgain(app: App): App {
   const { notOnDisk, message } = app;
   if (!notOnDisk || savesDue(app).length > 0) return app;
   const other = message === null || message.includes(notOnDisk) ? "" : ` · ${message}`;
-  return { ...app, notOnDisk: null, message: `on disk again: all that was entered is saved${other}` };
+  return { ...app, notOnDisk: null, message: say`on disk again: all that was entered is saved${other}` };
 }
 
 /** The warning that stands in every place while something is not on disk; null where the message says it already. */
 export const standingWarning = ({ notOnDisk, message }: App): string | null =>
-  notOnDisk && !message?.includes(notOnDisk) ? `! not on disk: ${notOnDisk}` : null;
+  notOnDisk && !message?.includes(notOnDisk) ? say`! not on disk: ${notOnDisk}` : null;

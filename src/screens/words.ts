@@ -7,6 +7,7 @@ import { boundsBeside } from "../series/sizesTogether.ts";
 import { type HoldOpened, holdOn } from "../shift/holds.ts";
 import { figureWords } from "../shift/trendFigure.ts";
 import type { Role } from "../terminal/theme.ts";
+import { say } from "../words/say.ts";
 import { type Span, span } from "./line.ts";
 
 const PRODUCT: Record<ProductVerdict, { word: string; role: Role }> = {
@@ -37,7 +38,7 @@ export const shortVerdict = (test: TestVerdict, product: ProductVerdict): Span =
   test === "invalid"
     ? span("invalid !", "invalid")
     : test === "not checked" && product === "pass"
-      ? span("PASS unproven", "warning")
+      ? span(say`PASS unproven`, "warning")
       : span(PRODUCT[product].word, PRODUCT[product].role);
 
 /** The verdict of a row in a list: a void test says so and nothing of its product. */

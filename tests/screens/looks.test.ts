@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { THEME_NAMES } from "../../src/record/screen.ts";
 import { themeOf, withLook } from "../../src/screens/looks.ts";
+import { ENGLISH } from "../../src/words/manner.ts";
 import { anApp, Stage } from "./stage.ts";
 
 describe("Ctrl+K", () => {
@@ -23,7 +24,7 @@ describe("Ctrl+K", () => {
 });
 
 test("what was chosen last goes before what the screens begin with; an unreadable choice is told", () => {
-  const look = { theme: "light", reader: true, problem: "screen.json can't be read" } as const;
+  const look = { theme: "light", manner: ENGLISH, reader: true, problem: "screen.json can't be read" } as const;
   expect(withLook(anApp(), look)).toMatchObject({ theme: "light", reader: true, message: "screen.json can't be read" });
   expect(withLook(anApp(), undefined)).toEqual(anApp());
 });

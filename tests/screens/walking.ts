@@ -2,7 +2,7 @@ import { expect } from "vitest";
 import { fillStation } from "../../src/demo/fillStation.ts";
 import { demoProducts } from "../../src/demo/library.ts";
 import { DEMO_STATION } from "../../src/demo/station.ts";
-import type { App, PlaceName } from "../../src/screens/place.ts";
+import type { App, PlaceName, Size } from "../../src/screens/place.ts";
 import { createShell } from "../../src/screens/shell.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import { openStore } from "../../src/store/openStore.ts";
@@ -33,6 +33,7 @@ export class Walker {
   readonly #stands: (app: App, what: string) => void;
   #ms = NOW_MS;
   #clockMs = 0;
+  #window: Size = { columns: 80, rows: 24 };
 
   constructor(store: Store, stands: (app: App, what: string) => void) {
     this.#stands = stands;
@@ -42,6 +43,7 @@ export class Walker {
       programVersion: "test",
       bell: () => undefined,
       clockMs: () => (this.#clockMs += 1000),
+      size: () => this.#window,
     });
   }
 
@@ -80,6 +82,11 @@ export class Walker {
   waits(seconds: number): this {
     this.#ms += seconds * 1000;
     this.#shell.tick();
+    return this;
+  }
+
+  resizes(window: Size): this {
+    this.#window = window;
     return this;
   }
 

@@ -4,7 +4,8 @@ import type { BalanceCheck } from "../../record/checks.ts";
 import type { CheckWeight } from "../../record/station.ts";
 import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText } from "../../report/figures.ts";
-import { cells, fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { cells, type Line, line, span } from "../line.ts";
 import { type App, type BalancePlace, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -45,8 +46,8 @@ function offLines(app: App, columns: number): Line[] {
   });
   if (off.length === 0) return [];
   const which = off.map(({ weight }) => weight).join(", ");
-  const again = `! ${which} off: clean pan and weight, zero; F4 takes a reading back to weigh again`;
-  const signed = line("    signed as it is, the check has failed: the balance is not to be used", "fail");
+  const again = say`! ${which} off: clean pan and weight, zero; F4 takes a reading back to weigh again`;
+  const signed = line(say`    signed as it is, the check has failed: the balance is not to be used`, "fail");
   const told = wrapped(again, columns - 3, "  ").map((row) => line(`  ${row}`, "fail"));
   return [[], ...told, ...(signing(app) ? [signed] : [])];
 }
@@ -72,20 +73,17 @@ const FIRST = "balance level, clean, warm and at zero; then each weight in turn,
 function body(app: App, size: Size): readonly Line[] {
   const { typed } = here(app, "balance");
   const signer: Line[] = signing(app)
-    ? [[], [span("  checked by  ", "strong"), span(`${initialsOf(app, typed)}▌`, "field")]]
+    ? [[], [span(say`  checked by  `, "strong"), span(`${initialsOf(app, typed)}▌`, "field")]]
     : [];
-  return fitted(
-    [
-      [],
-      ...wrapped(FIRST, size.columns - 4).map((row) => line(`  ${row}`)),
-      [],
-      ...weightsOf(app).map((weight, row) => weightLine(app, weight, row)),
-      ...offLines(app, size.columns),
-      ...signer,
-      ...registered(app),
-    ],
-    size.rows,
-  );
+  return [
+    [],
+    ...wrapped(FIRST, size.columns - 4).map((row) => line(`  ${row}`)),
+    [],
+    ...weightsOf(app).map((weight, row) => weightLine(app, weight, row)),
+    ...offLines(app, size.columns),
+    ...signer,
+    ...registered(app),
+  ];
 }
 
 const retyped = (app: App, typed: string): Step =>
@@ -99,7 +97,7 @@ function readingTaken(app: App, place: BalancePlace): Step {
 
 function signed(app: App, place: BalancePlace, at: string): Step {
   const by = initialsOf(app, place.typed);
-  if (by === "" || by.length > 8) return stay(app, "sign with your initials, at most 8 characters");
+  if (by === "" || by.length > 8) return stay(app, say`sign with your initials, at most 8 characters`);
   const readings = weightsOf(app).map((weight, row) => ({ ...weight, readG: place.readG[row] ?? 0 }));
   const check: BalanceCheck = { at, balance: app.station.balances[0]?.id ?? "B1", by, readings };
   return step({ ...app, message: "recording ..." }, { do: "recordCheck", check });
@@ -128,7 +126,7 @@ export const BALANCE_KEYS: readonly Binding[] = [
 
 /** The check of the balance before use: each weight put on, what the balance shows, who checked. */
 export const balanceRoom: Room = {
-  title: (app) => ({ left: `balance check · ${app.station.balances[0]?.id ?? ""}`, right: [] }),
+  title: (app) => ({ left: say`balance check · ${app.station.balances[0]?.id ?? ""}`, right: [] }),
   body,
   keys: () => BALANCE_KEYS,
   field: (app) => (signing(app) ? "text" : "number"),

@@ -1,5 +1,7 @@
 import { balanceState } from "../../procedure/balance/balanceState.ts";
 import { shiftBegan } from "../../shift/schedule.ts";
+import { clockText } from "../../words/figures.ts";
+import { say } from "../../words/say.ts";
 import { type Span, span } from "../line.ts";
 import type { App } from "../place.ts";
 
@@ -7,7 +9,7 @@ import type { App } from "../place.ts";
 export function balanceFailedWords({ balanceCheck, now }: App): string | null {
   const { state } = balanceState(balanceCheck ? [balanceCheck] : [], now, { per: "hours", hours: 1 });
   if (state !== "failed") return null;
-  return `balance FAILED its check at ${balanceCheck?.at.slice(11, 16)}: clean it and check again (Esc, then b on the bench)`;
+  return say`balance FAILED its check at ${clockText(balanceCheck?.at ?? "")}: clean it and check again (Esc, then b on the bench)`;
 }
 
 /** The balance in a few words for the top of the bench: checked this shift and when, or what is amiss. */
@@ -15,7 +17,7 @@ export function balanceSpan({ balanceCheck, now, station }: App): Span {
   const began = shiftBegan(now, station);
   const { state } = balanceState(balanceCheck ? [balanceCheck] : [], now, { per: "shift", began });
   const at = balanceCheck?.at.slice(11, 16) ?? "";
-  if (state === "checked") return span(`balance ok ${at}`, "pass");
-  if (state === "failed") return span("balance FAILED !", "fail");
-  return span(state === "overdue" ? "balance check due !" : "balance not checked !", "warning");
+  if (state === "checked") return span(say`balance ok ${at}`, "pass");
+  if (state === "failed") return span(say`balance FAILED !`, "fail");
+  return span(state === "overdue" ? say`balance check due !` : say`balance not checked !`, "warning");
 }

@@ -1,10 +1,12 @@
 import { signOnWords } from "../../report/signOnWords.ts";
+import { say } from "../../words/say.ts";
 import { balanceSpan } from "../balance/balanceWords.ts";
 import { openForm } from "../event/eventRoom.ts";
 import { toHandover } from "../handover/handoverRoom.ts";
 import { span } from "../line.ts";
 import { logPlace } from "../log/logPlace.ts";
 import { type App, enter, type Step, stay, step } from "../place.ts";
+import { practise } from "../practice/practise.ts";
 import { reasoning } from "../reason/reasoning.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { newTest, resume } from "../run/taking.ts";
@@ -32,14 +34,14 @@ function move(app: App, by: number): Step {
 /** A draft with a mass in it is evidence: it can only be finished. One without holds nothing that could be lost. */
 function undroppable(app: App): string | null {
   const item = benchItems(app)[here(app, "bench").at];
-  if (item?.kind !== "draft") return "choose a test in work with Up and Down";
+  if (item?.kind !== "draft") return say`choose a test in work with Up and Down`;
   const weighed = item.draft.trail.some(({ field }) => field.endsWith("G"));
-  return weighed ? "this test holds weighings: z ends it without a result, and says why" : null;
+  return weighed ? say`this test holds weighings: z ends it without a result, and says why` : null;
 }
 
 function unendable(app: App): string | null {
   const item = benchItems(app)[here(app, "bench").at];
-  return item?.kind === "draft" ? app.readOnly : "choose a test in work with Up and Down";
+  return item?.kind === "draft" ? app.readOnly : say`choose a test in work with Up and Down`;
 }
 
 function end(app: App): Step {
@@ -60,7 +62,7 @@ function trendOfMark(app: App): Step {
 function lotOfMark(app: App): Step {
   const item = benchItems(app)[here(app, "bench").at];
   if (item?.kind === "hold") return step(app, { do: "readLot", ...item.hold });
-  if (item?.kind !== "test") return stay(app, "choose a recorded test or a hold with Up and Down");
+  if (item?.kind !== "test") return stay(app, say`choose a recorded test or a hold with Up and Down`);
   const { product, lot, line } = item.row;
   return step(app, { do: "readLot", product, lot, line });
 }
@@ -68,7 +70,7 @@ function lotOfMark(app: App): Step {
 const noWeights = (app: App): string | null =>
   (app.station.checkWeights ?? []).length > 0
     ? null
-    : "no check weights in station.json: add checkWeights with nominalG and toleranceG";
+    : say`no check weights in station.json: add checkWeights with nominalG and toleranceG`;
 
 export const BENCH_KEYS: readonly Binding[] = [
   {
@@ -135,7 +137,7 @@ export const BENCH_KEYS: readonly Binding[] = [
     help: "Sign on, or take over from whoever is signed on.",
     does: (app) => step(enter(app, SIGN_ON)),
     refusal: (app) =>
-      app.readOnly ?? (app.people.rule === "required" ? null : `${signOnWords("none")}: a shows how to change that`),
+      app.readOnly ?? (app.people.rule === "required" ? null : say`${signOnWords("none")}: a shows how to change that`),
   },
   {
     keys: ["a"],
@@ -166,8 +168,14 @@ export const BENCH_KEYS: readonly Binding[] = [
     word: "read again",
     help: "In a window that only reads: read what another one has written meanwhile.",
     does: (app) => step(app, { do: "readAgain" }),
-    refusal: ({ readOnly }) => (readOnly === null ? "this window writes: it shows everything as it is" : null),
+    refusal: ({ readOnly }) => (readOnly === null ? say`this window writes: it shows everything as it is` : null),
     quiet: true,
+  },
+  {
+    keys: ["x"],
+    word: "practice",
+    help: "A test to practise with, or the one that was left: marked as practice throughout, never recorded, kept nowhere.",
+    does: (app, at) => practise(app, at),
   },
   {
     keys: ["q", "ctrl+c"],
@@ -181,7 +189,7 @@ function scanned(app: App, text: string, at: string): Step {
   const product = app.products.find((p) => p.code.toLowerCase() === text.trim().toLowerCase());
   const sieve = sieveNamed(app, text);
   if (!product && sieve) return toSieve(app, sieve.serial);
-  if (!product) return stay(app, `"${text.trim()}" is not a product of this library, nor a registered sieve`);
+  if (!product) return stay(app, say`"${text.trim()}" is not a product of this library, nor a registered sieve`);
   return app.readOnly ? stay(app, app.readOnly) : newTest(app, at, product);
 }
 

@@ -6,8 +6,10 @@ import { wrapped } from "../../report/columns.ts";
 import { pctText, sizeText, valueText } from "../../report/figures.ts";
 import { secondsToGo } from "../../run/shake.ts";
 import type { HoldOpened } from "../../shift/holds.ts";
-import { apart, BLANK, type Cell, cells, fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
+import { practiceSpan } from "../practice/practice.ts";
 import { here } from "../room.ts";
 import { tabled } from "../sentences.ts";
 import { markSpan } from "../stackMarks.ts";
@@ -24,7 +26,11 @@ function stageText(app: App, draft: Draft): string {
   }
   const toGo = secondsToGo(draft.shaking, Date.parse(app.now));
   if (draft.stage !== "shake" || draft.shaking.startedAt === null) return draft.stage;
-  return toGo === null ? "shaking" : toGo === 0 ? "shaken: time is up" : `shaking, ${Math.ceil(toGo / 60)} min to go`;
+  return toGo === null
+    ? "shaking"
+    : toGo === 0
+      ? say`shaken: time is up`
+      : say`shaking, ${Math.ceil(toGo / 60)} min to go`;
 }
 
 const marker = (chosen: boolean) => ({ text: chosen ? "▸" : "", columns: 2, role: "strong" }) as const;
@@ -45,6 +51,13 @@ function draftLine(app: App, draft: Draft, chosen: boolean): Line {
     { text: draft.line, columns: 15 },
     { text: stageText(app, draft), columns: 28, role: "strong" },
   ]);
+}
+
+/** It is no test in work: no mark comes to it, x takes it up. */
+function practiceLine(app: App): Line[] {
+  if (!app.practice) return [];
+  const words = say`${app.practice.product.code}, ${stageText(app, app.practice)}: x takes it up`;
+  return [[span("  "), practiceSpan(), span(`  ${words}`)]];
 }
 
 const shownOf = (row: IndexRow) => {
@@ -103,14 +116,14 @@ function holdLine({ product, lot, line: on, owner, reason }: HoldOpened, chosen:
 /** Holds that have no row of their own are counted. */
 const moreHolds = ({ holds }: App): Line[] =>
   holds.length > HOLDS_SHOWN
-    ? [line(`          and ${holds.length - HOLDS_SHOWN} more holds: h shows them`, "warning")]
+    ? [line(say`          and ${holds.length - HOLDS_SHOWN} more holds: h shows them`, "warning")]
     : [];
 
 function itemLine(app: App, item: BenchItem, chosen: boolean, wide: boolean): Line {
   if (item.kind === "draft") return draftLine(app, item.draft, chosen);
   if (item.kind === "hold") return holdLine(item.hold, chosen);
   if (item.kind === "test") return testLine(item.row, app.holds, chosen, wide);
-  return cells([marker(chosen), { text: "new test", columns: 20, role: "strong" }]);
+  return cells([marker(chosen), { text: say`new test`, columns: 20, role: "strong" }]);
 }
 
 const heading = (wide: boolean): Line =>
@@ -142,14 +155,14 @@ function trend(app: App, columns: number, rows: number): Line[] {
     ...(wish?.max === undefined ? {} : { max: wish.max }),
   };
   const told = [wish?.min, wish?.max].filter((bound) => bound !== undefined).map((bound) => `${bound}`);
-  const caption = `  ${product.code} d50 in um, last ${sizes.length} tests${told.length > 0 ? `, limits ${told.join(" to ")}` : ""}`;
+  const caption = say`  ${product.code} d50 in um, last ${sizes.length} tests${told.length > 0 ? `, limits ${told.join(" to ")}` : ""}`;
   const drawn = trendChart(sizes, { ...limits, width: Math.min(columns - 4, 72), height: Math.min(rows - 1, 6) });
   return [line(caption, "dim"), ...drawn.map((text) => line(`  ${text}`))];
 }
 
 function recentNote(app: App): Line[] {
-  if (app.recent === null) return [line("    reading the log ...", "dim")];
-  return app.recent.length === 0 ? [line("    no test on record yet: n sets the first one out", "dim")] : [];
+  if (app.recent === null) return [line(say`    reading the log ...`, "dim")];
+  return app.recent.length === 0 ? [line(say`    no test on record yet: n sets the first one out`, "dim")] : [];
 }
 
 /** In full: what to do stands at the end. */
@@ -158,13 +171,7 @@ const warned = (text: string, columns: number): Line[] =>
 
 /** What another window records meanwhile is not seen here until it is read again. */
 const asOf = ({ readAt }: App): string =>
-  readAt === undefined ? "" : `, as of ${readAt.slice(11, 16)} (r reads again)`;
-
-/** The row of the mark stays in sight in a low window; what is above it then is told of. */
-function scrolledTo(lines: readonly Line[], marked: number, rows: number): readonly Line[] {
-  const above = lines.length > rows ? Math.max(0, marked - (rows - 3)) : 0;
-  return above === 0 ? lines : [line(`  … ${above + 1} more rows above`, "dim"), ...lines.slice(above + 1)];
-}
+  readAt === undefined ? "" : say`, as of ${readAt.slice(11, 16)} (r reads again)`;
 
 /** The bench: what is in work, what was recorded lately, how the last product runs. */
 export function benchBody(app: App, size: Size): readonly Line[] {
@@ -176,15 +183,16 @@ export function benchBody(app: App, size: Size): readonly Line[] {
   const firstTest = items.findIndex((item) => item.kind === "test");
   const inWork = firstTest < 0 ? drawn : drawn.slice(0, firstTest);
   const recorded = firstTest < 0 ? [] : drawn.slice(firstTest);
-  const told = [...(app.readOnly ? [`read only${asOf(app)}: ${app.readOnly}`] : []), ...app.problems.slice(-2)];
+  const told = [...(app.readOnly ? [say`read only${asOf(app)}: ${app.readOnly}`] : []), ...app.problems.slice(-2)];
   const demo = app.station.demo
-    ? [[span("  "), span("demo station: every name, test and figure here is invented", "dim")]]
+    ? [[span("  "), span(say`demo station: every name, test and figure here is invented`, "dim")]]
     : [];
   const upper = [
     ...demo,
     ...told.flatMap((text) => warned(text, size.columns)),
     [],
     ...inWork,
+    ...practiceLine(app),
     ...moreHolds(app),
     ...dueLines(app, wide ? 6 : 3),
     ...careLines(app, wide ? 6 : 3, wide),
@@ -194,6 +202,5 @@ export function benchBody(app: App, size: Size): readonly Line[] {
     ...recentNote(app),
     [],
   ];
-  const all = [...upper, ...trend(app, size.columns, size.rows - upper.length)];
-  return fitted(scrolledTo(all, all.indexOf(drawn[at] ?? BLANK), size.rows), size.rows);
+  return [...upper, ...trend(app, size.columns, size.rows - upper.length)];
 }

@@ -1,4 +1,5 @@
 import { type CareMatter, careMatters } from "../../care/matters.ts";
+import { say } from "../../words/say.ts";
 import { cells, type Line, line } from "../line.ts";
 import type { App } from "../place.ts";
 
@@ -18,6 +19,6 @@ export function careLines({ care }: App, rows: number, wide: boolean): readonly 
   const matters = care === undefined ? [] : careMatters(care);
   const shown = matters.length > rows ? rows - 1 : rows;
   const more = matters.length - shown;
-  const told = more > 0 ? [line(`          and ${more} more of sieves and balance: s shows them`, "dim")] : [];
+  const told = more > 0 ? [line(say`          and ${more} more of sieves and balance: s shows them`, "dim")] : [];
   return [...matters.slice(0, shown).map((matter) => matterLine(matter, wide)), ...told];
 }

@@ -1,5 +1,6 @@
 import { type Due, planDue } from "../../shift/sampling.ts";
 import { shiftBegan } from "../../shift/schedule.ts";
+import { say } from "../../words/say.ts";
 import { cells, type Line, line } from "../line.ts";
 import type { App } from "../place.ts";
 
@@ -48,6 +49,6 @@ function dueLine({ rule, state, at, why }: Due, now: string): Line {
 export function dueLines(app: App, rows: number): readonly Line[] {
   const due = dueNow(app).filter(({ state, at }) => state !== "idle" && at !== null);
   const more = due.slice(rows).filter(({ state }) => state !== "done").length;
-  const told = more === 0 ? [] : [line(`          and ${more} more due or late`, "warning")];
+  const told = more === 0 ? [] : [line(say`          and ${more} more due or late`, "warning")];
   return [...due.slice(0, rows).map((one) => dueLine(one, app.now)), ...told];
 }

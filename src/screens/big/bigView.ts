@@ -1,7 +1,9 @@
+import { isPractice } from "../../record/practice.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText, decimalsOf, massText, pctText } from "../../report/figures.ts";
 import { columnOf, type Run } from "../../run/run.ts";
 import { soFarOf } from "../../run/soFar.ts";
+import { say } from "../../words/say.ts";
 import { BLANK, type Line, line, type Span, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { isSaved } from "../run/following.ts";
@@ -19,9 +21,10 @@ function inHand({ draft, at, typed }: Run): { readonly name: string; readonly sh
 
 /** Whether the last entry is safe, in words. */
 function savedSpan(app: App, { draft }: Run): Span {
-  if (draft.trail.length === 0) return span("nothing entered yet", "dim");
+  if (draft.trail.length === 0) return span(say`nothing entered yet`, "dim");
+  if (isPractice(draft)) return span(say`practice: not kept ◇`, "invalid");
   if (isSaved(app, draft)) return span("saved ✓", "pass");
-  return app.notOnDisk ? span("NOT ON DISK !", "fail") : span("saving …", "warning");
+  return app.notOnDisk ? span(say`NOT ON DISK !`, "fail") : span("saving …", "warning");
 }
 
 /** What the last mass made of its sieve. */
@@ -39,10 +42,10 @@ function lastSpans({ draft }: Run, columns: number): readonly Span[] {
 
 /** Doubts first, in full, then what is going on. */
 function words(app: App, run: Run, columns: number): readonly Line[] {
-  const doubted = run.doubt ? `! ${run.doubt.text}; Enter again accepts it, another mass replaces it` : null;
+  const doubted = run.doubt ? say`! ${run.doubt.text}; Enter again accepts it, another mass replaces it` : null;
   const told = doubted ?? (run.message ? `! ${run.message}` : null);
   const warned = told === null ? [] : wrapped(told, columns - 2).map((text) => line(` ${text}`, "warning"));
-  const column = run.draft.stage === "weigh full" ? "full, in g" : "empty, in g";
+  const column = run.draft.stage === "weigh full" ? say`full, in g` : say`empty, in g`;
   return [...warned, [span(` ${column} · `, "strong"), savedSpan(app, run), ...lastSpans(run, columns)]];
 }
 

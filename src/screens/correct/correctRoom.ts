@@ -2,6 +2,7 @@ import { DISPOSITIONS } from "../../record/test.ts";
 import { standingOf } from "../../record/versions.ts";
 import { correctionsText } from "../../report/amendmentWords.ts";
 import { differingRows } from "../../report/versionTable.ts";
+import { say } from "../../words/say.ts";
 import { line } from "../line.ts";
 import { type App, type CorrectPlace, leave, type Step, stay, step } from "../place.ts";
 import type { Binding, Room } from "../room.ts";
@@ -24,7 +25,7 @@ import { correctables, isMass, longest } from "./fields.ts";
 
 function move(app: App, by: number): Step {
   const place = placeOf(app);
-  if (place.typed) return stay(app, `${place.typed} is not taken yet: Enter takes it, Esc drops it`);
+  if (place.typed) return stay(app, say`${place.typed} is not taken yet: Enter takes it, Esc drops it`);
   const last = correctables(testOf(place)).length - 1;
   return corrects(app, { at: Math.max(0, Math.min(last, place.at + by)), typed: null, doubt: null });
 }
@@ -112,11 +113,11 @@ function keysOf(place: CorrectPlace): readonly Binding[] {
       return inHand(place).field === "disposition" ? [...dispositionKeys, ...chooseKeys] : chooseKeys;
     }
     case "reason":
-      return enterKeys("go on", "Take the reason and show what follows from the correction.", reasonTaken);
+      return enterKeys(say`go on`, say`Take the reason and show what follows from the correction.`, reasonTaken);
     case "confirm":
       return confirmKeys;
     case "initials":
-      return enterKeys("record", "Sign with the initials shown; the correction goes on record.", signed);
+      return enterKeys("record", say`Sign with the initials shown; the correction goes on record.`, signed);
   }
 }
 
@@ -135,7 +136,7 @@ function retyped(app: App, change: (typed: string) => string): Step {
 }
 
 function scanned(app: App, text: string, ended: boolean, at: string): Step {
-  if (fieldKind(placeOf(app)) === "none") return stay(app, `"${text}" was scanned where nothing is asked`);
+  if (fieldKind(placeOf(app)) === "none") return stay(app, say`"${text}" was scanned where nothing is asked`);
   const typing = retyped(app, (old) => old + text);
   const enter = keysOf(placeOf(typing.app)).find(({ keys }) => keys.includes("enter"));
   return ended && enter !== undefined ? enter.does(typing.app, at) : typing;

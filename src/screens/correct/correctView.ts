@@ -2,7 +2,8 @@ import type { TestRecord } from "../../record/test.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { wrapped } from "../../report/columns.ts";
 import { differingRows } from "../../report/versionTable.ts";
-import { cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, CorrectPlace, Size } from "../place.ts";
 import { versionTableLines } from "../record/versionsView.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -55,7 +56,7 @@ function chooseBody(place: CorrectPlace, size: Size): Line[] {
 /** What is corrected, and every figure and verdict that follows, as it reads now and as it will. */
 export function comparison(before: TestRecord, after: TestRecord, size: Size, from: number): Line[] {
   const rows = differingRows([before, after]);
-  return versionTableLines(rows, ["as it reads now", "corrected"], { line: from, version: 0 }, size);
+  return versionTableLines(rows, [say`as it reads now`, "corrected"], { line: from, version: 0 }, size);
 }
 
 function reasonLines(place: CorrectPlace, columns: number): Line[] {
@@ -68,7 +69,7 @@ function reasonLines(place: CorrectPlace, columns: number): Line[] {
 function signLine(app: App, place: CorrectPlace): Line {
   const by = initialsOf(app, place.typed ?? "");
   const known = app.session ?? app.station.operators.find(({ initials }) => initials === by);
-  return [span("  signed by  ", "strong"), span(`${by}▌`, "field"), span(known ? `  ${known.name}` : "", "dim")];
+  return [span(say`  signed by  `, "strong"), span(`${by}▌`, "field"), span(known ? `  ${known.name}` : "", "dim")];
 }
 
 const KEPT = "the original stays on record; this correction is added beside it";
@@ -76,9 +77,9 @@ const KEPT = "the original stays on record; this correction is added beside it";
 /** A release that no longer follows from the test is no slip of the pen: somebody must decide anew. */
 function stillReleased({ signed, disposition }: TestRecord): Line[] {
   const why =
-    signed.test === "invalid" ? "the test is invalid" : signed.product === "fail" ? "the product fails" : null;
+    signed.test === "invalid" ? say`the test is invalid` : signed.product === "fail" ? say`the product fails` : null;
   if (why === null || disposition !== "release") return [];
-  return [line(`  ! ${why}, yet the product stays released: correct the disposition, too`, "warning")];
+  return [line(say`  ! ${why}, yet the product stays released: correct the disposition, too`, "warning")];
 }
 
 function followsBody(app: App, place: CorrectPlace, size: Size): Line[] {
@@ -99,7 +100,7 @@ function followsBody(app: App, place: CorrectPlace, size: Size): Line[] {
 export function correctBody(app: App, size: Size): readonly Line[] {
   const place = placeOf(app);
   const body = place.step === "choose" ? chooseBody(place, size) : followsBody(app, place, size);
-  return fitted(body, size.rows);
+  return body;
 }
 
 /** Whether what is typed is a number, words, or nothing. */

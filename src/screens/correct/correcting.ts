@@ -5,6 +5,7 @@ import { reason as reasonSchema } from "../../record/amendment.ts";
 import type { DISPOSITIONS, TestRecord } from "../../record/test.ts";
 import { currentTest, type TestHistory, withChanges } from "../../record/versions.ts";
 import { correctionDoubt } from "../../run/correctionDoubt.ts";
+import { say } from "../../words/say.ts";
 import { type App, type CorrectPlace, type Step, stay, step } from "../place.ts";
 import { here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -64,7 +65,7 @@ function taken(app: App, to: Content): Step {
 function massTaken(app: App, place: CorrectPlace, typed: string): Step {
   const grams = parseMassG(typed);
   if (!grams.ok) return stay(app, grams.reason);
-  if (grams.value <= 0) return stay(app, "a mass on record is more than 0 g");
+  if (grams.value <= 0) return stay(app, say`a mass on record is more than 0 g`);
   const of = inHand(place);
   const next = testSoFar(withContent(place, of, grams.value));
   const text = correctionDoubt(next, changeOf(of, contentAt(testOf(place), of), grams.value));
@@ -77,10 +78,10 @@ function massTaken(app: App, place: CorrectPlace, typed: string): Step {
 export function fieldAccepted(app: App): Step {
   const place = placeOf(app);
   const of = inHand(place);
-  if (of.field === "disposition") return stay(app, "choose by number what became of the product");
+  if (of.field === "disposition") return stay(app, say`choose by number what became of the product`);
   if (isMass(of)) {
     const typed = place.typed?.trim() ?? "";
-    return typed === "" ? stay(app, "type the mass as it should read, then Enter") : massTaken(app, place, typed);
+    return typed === "" ? stay(app, say`type the mass as it should read, then Enter`) : massTaken(app, place, typed);
   }
   if (place.typed !== null) return taken(app, place.typed.trim());
   return corrects(app, { typed: `${contentAt(testSoFar(place), of) ?? ""}` });
@@ -93,7 +94,8 @@ export function takenBack(app: App): Step {
   const place = placeOf(app);
   const of = inHand(place);
   const changes = place.changes.filter((change) => !isOf(of)(change));
-  if (changes.length === place.changes.length) return stay(app, "this one is not corrected: choose one with an arrow");
+  if (changes.length === place.changes.length)
+    return stay(app, say`this one is not corrected: choose one with an arrow`);
   return corrects(app, { changes, typed: null, doubt: null });
 }
 
@@ -104,7 +106,8 @@ export const correctedTest = (app: App): Outcome<TestRecord> =>
 /** A figure that is typed but not taken would be lost unseen by going on. */
 export function toReason(app: App): Step {
   const typed = placeOf(app).typed?.trim() ?? "";
-  if (typed !== "") return step({ ...app, message: `${typed} is typed but not taken: Enter takes it, Esc leaves it` });
+  if (typed !== "")
+    return step({ ...app, message: say`${typed} is typed but not taken: Enter takes it, Esc leaves it` });
   const test = correctedTest(app);
   return test.ok ? corrects(app, { step: "reason", typed: placeOf(app).reason, doubt: null }) : stay(app, test.reason);
 }
@@ -114,7 +117,7 @@ export function reasonIn(text: string): Outcome<string> {
   const words = text.trim();
   return reasonSchema.safeParse(words).success
     ? accepted(words)
-    : refused("say why, in words that an auditor understands");
+    : refused(say`say why, in words that an auditor understands`);
 }
 
 export function reasonTaken(app: App): Step {

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { line } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -18,7 +19,7 @@ function turn(app: App): Step {
 
 const unjudged = (app: App): string | null => {
   const deck = judgedDeck(here(app, "deck"));
-  return deck.ok ? null : "there is nothing to look into: see above";
+  return deck.ok ? null : say`there is nothing to look into: see above`;
 };
 
 export const DECK_KEYS: readonly Binding[] = [
@@ -48,7 +49,7 @@ export const DECK_KEYS: readonly Binding[] = [
 
 /** How well a screen deck separates, from three recorded tests. */
 export const deckRoom: Room = {
-  title: () => ({ left: "screen deck", right: line("from three recorded tests", "dim") }),
+  title: () => ({ left: say`screen deck`, right: line(say`from three recorded tests`, "dim") }),
   body: deckBody,
   keys: () => DECK_KEYS,
   field: () => "none",

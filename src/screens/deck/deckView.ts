@@ -9,7 +9,8 @@ import {
   type StreamName,
   splitFigures,
 } from "../../report/deckFigures.ts";
-import { BLANK, beside, cells, fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { BLANK, beside, cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { shortVerdict } from "../words.ts";
@@ -48,15 +49,15 @@ const toldLines = (figures: readonly DeckFigure[], columns: number): Line[] =>
 function chartLines({ performance, interpolation }: JudgedDeck, width: number, height: number): Line[] {
   if (width < NARROWEST_CHART || height < LOWEST_CHART) return [];
   const drawn = partitionChart({ performance, interpolation, width, height: height - 1 });
-  return [line(`% that goes over   ${partitionLegend()}`, "dim"), ...drawn.map((text) => line(text))];
+  return [line(say`% that goes over   ${partitionLegend()}`, "dim"), ...drawn.map((text) => line(text))];
 }
 
 function tableLines({ performance }: JudgedDeck, rows: number): Line[] {
   const [heading = "", ...classes] = inColumns(classCells(performance));
   const hidden = classes.length - (rows - 2);
   const shown = hidden > 0 ? classes.slice(0, rows - 3) : classes;
-  const more = hidden > 0 ? [line("  a taller window shows the rest", "dim")] : [];
-  const title = line("  % by mass of each stream; goes over: % of the class", "dim");
+  const more = hidden > 0 ? [line(say`  a taller window shows the rest`, "dim")] : [];
+  const title = line(say`  % by mass of each stream; goes over: % of the class`, "dim");
   return [title, line(`  ${heading}`, "dim"), ...shown.map((text) => line(`  ${text}`)), ...more];
 }
 
@@ -78,12 +79,12 @@ export function deckBody(app: App, size: Size): readonly Line[] {
   const deck = judgedDeck(place);
   if (!deck.ok) {
     const reason = wrapped(`! ${deck.reason}`, size.columns - 4).map((text) => line(`  ${text}`, "warning"));
-    return fitted([...streams, [], ...reason], size.rows);
+    return [...streams, [], ...reason];
   }
   const warnings = deck.value.warnings.map((text) => line(`  ! ${text}`, "warning"));
   const split = place.view === "curve" ? splitFigures(deck.value.performance).map(figureLine) : [];
   const head = [...streams, ...warnings, ...split];
   const rest = { columns: size.columns, rows: size.rows - head.length };
   const lower = place.view === "curve" ? curveLines(deck.value, rest) : tableLines(deck.value, rest.rows);
-  return fitted([...head, ...lower], size.rows);
+  return [...head, ...lower];
 }

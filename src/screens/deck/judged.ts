@@ -3,6 +3,7 @@ import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import type { DeckPerformance } from "../../grading/deck/deckPerformance.ts";
 import type { Interpolation } from "../../record/product.ts";
 import { deckOf, STREAMS } from "../../report/deckFigures.ts";
+import { say } from "../../words/say.ts";
 import type { DeckPlace } from "../place.ts";
 
 /** A deck as the place in hand shows it. */
@@ -23,9 +24,9 @@ export function judgedDeck({ streams, cutAt }: DeckPlace): Outcome<JudgedDeck> {
     assessTest(streams.oversize.test),
     assessTest(streams.undersize.test),
   ];
-  if (!feed.ok) return refused(`the feed: ${feed.reason}`);
-  if (!oversize.ok) return refused(`the oversize: ${oversize.reason}`);
-  if (!undersize.ok) return refused(`the undersize: ${undersize.reason}`);
+  if (!feed.ok) return refused(say`the feed: ${feed.reason}`);
+  if (!oversize.ok) return refused(say`the oversize: ${oversize.reason}`);
+  if (!undersize.ok) return refused(say`the undersize: ${undersize.reason}`);
   const { interpolation, fractions } = feed.value;
   const sievesUm = fractions.map(({ apertureUm }) => apertureUm).filter((um) => um > 0);
   const cutUm = sievesUm[cutAt - 1];
@@ -33,6 +34,6 @@ export function judgedDeck({ streams, cutAt }: DeckPlace): Outcome<JudgedDeck> {
   const performance = deckOf(graded, { interpolation, ...(cutUm === undefined ? {} : { cutUm }) });
   if (!performance.oversizeShare.determinable) return refused(performance.oversizeShare.reason);
   const invalid = STREAMS.filter((stream) => streams[stream].test.signed.test === "invalid");
-  const warnings = invalid.map((stream) => `the test of the ${stream} is invalid: its grading proves nothing`);
+  const warnings = invalid.map((stream) => say`the test of the ${stream} is invalid: its grading proves nothing`);
   return accepted({ performance, interpolation, sievesUm, warnings });
 }

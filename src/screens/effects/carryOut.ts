@@ -6,7 +6,7 @@ import * as drafts from "./drafts.ts";
 import * as fetching from "./fetching.ts";
 import { carryOutProduct } from "./products.ts";
 import * as recording from "./recording.ts";
-import { keepTheme } from "./screen.ts";
+import { keepTheme, speak } from "./screen.ts";
 import { carryOutShift } from "./shift.ts";
 import { carryOutCare } from "./sieves.ts";
 import { people } from "./signOn.ts";
@@ -57,6 +57,8 @@ export async function carryOut(desk: Desk, effect: Exclude<Effect, { do: "quit" 
     case "readTrend":
     case "freezeLimits":
       return carryOutTrend(desk, effect);
+    case "speak":
+      return speak(desk, effect.language);
     case "keepTheme":
       return keepTheme(desk, effect.theme);
     case "readPlan":

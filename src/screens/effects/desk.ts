@@ -1,10 +1,12 @@
 import type { ThemeName } from "../../record/screen.ts";
 import type { Store } from "../../store/store.ts";
+import type { Manner } from "../../words/manner.ts";
 import type { App, Size, Step } from "../place.ts";
 
 /** How the screens look and sound when they open. */
 export interface LookAtStart {
   readonly theme: ThemeName;
+  readonly manner: Manner;
   readonly reader: boolean;
   /** Why what was chosen last is not known. */
   readonly problem: string | null;

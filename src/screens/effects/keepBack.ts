@@ -3,6 +3,7 @@ import { refTo } from "../../assess/correctionOf.ts";
 import { currentTest, standingOf, type TestHistory } from "../../record/versions.ts";
 import { holdReason, USUAL_OWNER } from "../../shift/holdReason.ts";
 import { holdOn, openHolds, withoutWordOfHold } from "../../shift/holds.ts";
+import { say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 import type { Desk } from "./desk.ts";
 
@@ -31,13 +32,13 @@ export async function keepBack(desk: Desk, history: TestHistory, by: string): Pr
   const reason = reasonOf(history);
   if (reason === null) return { holds, trouble: null };
   const { product, lot, line } = currentTest(history);
-  if (lot === "") return { holds, trouble: "the test has no lot, so nothing is on hold: mark it on the material" };
+  if (lot === "") return { holds, trouble: say`the test has no lot, so nothing is on hold: mark it on the material` };
   const open = openHolds(await desk.store.matters());
   if (holdOn(open, product.code, lot) !== null) return { holds: open, trouble: null };
   const asked = { product: product.code, lot, line, of: refTo(history.entry), owner: USUAL_OWNER, reason };
   const hold = await desk.store.record({ kind: "hold opened", at: desk.now(), by, ...asked });
   if (!hold.ok)
-    return { holds: open, trouble: `the hold on lot ${lot} is NOT on record: ${hold.reason}. Open it: j, k` };
+    return { holds: open, trouble: say`the hold on lot ${lot} is NOT on record: ${hold.reason}. Open it: j, k` };
   return { holds: hold.value.kind === "hold opened" ? [...open, hold.value] : open, trouble: null };
 }
 

@@ -7,6 +7,7 @@ import { entryWords } from "../../report/entryLine.ts";
 import { openHolds } from "../../shift/holds.ts";
 import type { Shift } from "../../shift/schedule.ts";
 import { readHandover, untakenHandover } from "../../store/shiftReading.ts";
+import { say } from "../../words/say.ts";
 import * as answers from "../answers.ts";
 import { type App, type Effect, enter, leave } from "../place.ts";
 import { withLibraryAndLog, withPlanFacts } from "../reading.ts";
@@ -62,7 +63,7 @@ async function readAgain(desk: Desk): Promise<void> {
   const { place, behind, now } = desk.app();
   const isDone = ({ testId }: { testId: string }) => (read.recent ?? []).some((row) => row.testId === testId);
   const drafts = read.drafts.filter((draft) => !isDone(draft));
-  desk.show(learnt({ ...read, drafts, place, behind, now, message: `read again, as of ${now.slice(11, 16)}` }));
+  desk.show(learnt({ ...read, drafts, place, behind, now, message: say`read again, as of ${now.slice(11, 16)}` }));
 }
 
 const pageName = ({ name, began }: Pick<Shift, "name" | "began">): string =>
@@ -70,12 +71,12 @@ const pageName = ({ name, began }: Pick<Shift, "name" | "began">): string =>
 
 async function pageKept(desk: Desk, page: string, shift: Pick<Shift, "name" | "began">): Promise<string> {
   const kept = await desk.store.keepPage(pageName(shift), page);
-  return kept.ok ? `; page kept as ${kept.value}` : `; ${kept.reason}`;
+  return kept.ok ? say`; page kept as ${kept.value}` : `; ${kept.reason}`;
 }
 
 async function keepPage(desk: Desk, page: string, shift: Shift): Promise<void> {
   const kept = await desk.store.keepPage(pageName(shift), page);
-  told(desk, kept.ok ? `page kept as ${kept.value}` : kept.reason);
+  told(desk, kept.ok ? say`page kept as ${kept.value}` : kept.reason);
 }
 
 /** The handover place with another shift, or entered with one; what was said last stays to be read. */

@@ -10,6 +10,7 @@ import { currentTest } from "../../record/versions.ts";
 import { lifeTold, productOfSieve } from "../../store/careReading.ts";
 import { outsideFile } from "../../store/outsideFile.ts";
 import { readSuspects } from "../../store/suspectReading.ts";
+import { say } from "../../words/say.ts";
 import { notRecorded } from "../answers.ts";
 import * as answers from "../sieves/careAnswers.ts";
 import type { CareEffect } from "../sieves/places.ts";
@@ -73,7 +74,9 @@ async function readEffective(desk: Desk, serial: string): Promise<void> {
   const product = await productOfSieve(desk.store, serial);
   const read = product === null ? refused(NO_TEST) : await readSuspects(desk.store, product);
   const other = read.ok && !read.value.serials.includes(serial);
-  const found = other ? refused(`${product} was tested with other sieves since: nothing is said of this one`) : read;
+  const found = other
+    ? refused(say`${product ?? ""} was tested with other sieves since: nothing is said of this one`)
+    : read;
   desk.show(answers.effectiveRead(desk.app(), serial, found));
 }
 

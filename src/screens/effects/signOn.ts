@@ -1,5 +1,6 @@
 import type { Outcome } from "../../entry/outcome.ts";
 import type { Recovery } from "../../store/operatorsDesk.ts";
+import { say } from "../../words/say.ts";
 import { type App, leave } from "../place.ts";
 import { uncovered } from "../signOn/gate.ts";
 import { type PeopleAsk, peopleOf, SIGN_ON } from "../signOn/people.ts";
@@ -16,7 +17,7 @@ async function signOn(desk: Desk, who: Extract<PeopleAsk, { is: "sign on" }>["wh
   const signedOn = await desk.store.signOn(who);
   const app = refreshed(desk);
   if (signedOn.ok) {
-    desk.show({ ...uncovered(app), message: `${signedOn.value.initials} is signed on` });
+    desk.show({ ...uncovered(app), message: say`${signedOn.value.initials} is signed on` });
     return keepBackWhatWasCut(desk);
   }
   const again = { ...SIGN_ON, initials: who.initials, field: "pin" } as const;
@@ -26,7 +27,7 @@ async function signOn(desk: Desk, who: Extract<PeopleAsk, { is: "sign on" }>["wh
 async function signOff(desk: Desk, event: "off" | "idle"): Promise<void> {
   const told = await desk.store.signOff(event);
   const app = refreshed(desk);
-  desk.show(told.ok ? app : { ...app, message: `signed off, but not recorded: ${told.reason}` });
+  desk.show(told.ok ? app : { ...app, message: say`signed off, but not recorded: ${told.reason}` });
 }
 
 /** A form that was refused keeps what was typed, but for its last answer. */
@@ -41,7 +42,7 @@ const told = (desk: Desk, made: Outcome<void>, words: string): void =>
   desk.show(made.ok ? { ...leave(refreshed(desk)), message: words } : refused(refreshed(desk), made.reason));
 
 async function setUp(desk: Desk, first: Extract<PeopleAsk, { is: "set up" }>["first"]): Promise<void> {
-  const made: Outcome<Recovery> = await desk.store.operators.setUp(first, "set up on screen");
+  const made: Outcome<Recovery> = await desk.store.operators.setUp(first, say`set up on screen`);
   if (!made.ok) return desk.show(refused(refreshed(desk), made.reason));
   await desk.store.signOn(first);
   const app = refreshed(desk);
@@ -53,7 +54,7 @@ async function setUp(desk: Desk, first: Extract<PeopleAsk, { is: "set up" }>["fi
 async function declare(desk: Desk, { rule, who, reason }: Extract<PeopleAsk, { is: "declare" }>): Promise<void> {
   const made = await desk.store.operators.declare(rule, who, reason);
   const words =
-    rule === "required" ? "sign-on is required from now on" : "this station runs without sign-on from now on";
+    rule === "required" ? say`sign-on is required from now on` : say`this station runs without sign-on from now on`;
   told(desk, made, words);
 }
 
@@ -75,7 +76,7 @@ export async function people(desk: Desk, ask: PeopleAsk): Promise<void> {
       return told(
         desk,
         await operators.setIdleMinutes(ask.minutes),
-        `signed off after ${ask.minutes} min without a key`,
+        say`signed off after ${ask.minutes} min without a key`,
       );
   }
 }

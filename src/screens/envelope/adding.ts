@@ -1,5 +1,6 @@
 import { editRows, wishKey, withWish } from "../../envelope/revisions/edits.ts";
 import { newAperture, type ValueChoice, valueChoices } from "../../envelope/revisions/newLimit.ts";
+import { say } from "../../words/say.ts";
 import { type App, type Step, stay, step } from "../place.ts";
 import type { Adding } from "../products/places.ts";
 import type { Binding } from "../room.ts";
@@ -33,7 +34,7 @@ function apertureTaken(app: App, text: string): Step {
   const { more } = placeOf(app);
   const drafting = draftingHere(app);
   const on = newAperture(text);
-  if (!on.ok || drafting === null) return stay(app, on.ok ? "the draft is gone: Esc" : on.reason);
+  if (!on.ok || drafting === null) return stay(app, on.ok ? say`the draft is gone: Esc` : on.reason);
   const next = [...more, on.value];
   const isIt = (row: ReturnType<typeof editRows>[number]): boolean =>
     row.on.kind === "aperture" && row.on.apertureUm === on.value.apertureUm && row.on.share === on.value.share;
@@ -43,7 +44,7 @@ function apertureTaken(app: App, text: string): Step {
 
 function valueTaken(app: App, choice: ValueChoice | undefined): Step {
   const drafting = draftingHere(app);
-  if (choice === undefined || drafting === null) return stay(app, "no value of that name");
+  if (choice === undefined || drafting === null) return stay(app, say`no value of that name`);
   const draft = withWish(drafting.draft, choice.wish);
   if (!draft.ok) return stay(app, draft.reason);
   const rows = editRows(draft.value, placeOf(app).more);

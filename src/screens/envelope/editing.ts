@@ -1,6 +1,7 @@
 import { parseNumber } from "../../entry/quantityNumber.ts";
 import { type EditRow, editRows, withBound, withOtherRule, withoutRow } from "../../envelope/revisions/edits.ts";
 import type { ProductDraft } from "../../record/productDraft.ts";
+import { say } from "../../words/say.ts";
 import { type App, type Step, stay, step } from "../place.ts";
 import type { Drafting, EnvelopePlace } from "../products/places.ts";
 import { draftingOf, withDrafting } from "../products/productAnswers.ts";
@@ -27,7 +28,7 @@ const MOST_UNDONE = 200;
 /** The app with the draft as it now is; it goes to disk at once. */
 export function edited(app: App, draft: ProductDraft, change: Partial<EnvelopePlace> = {}): Step {
   const drafting = draftingHere(app);
-  if (drafting === null) return stay(app, "the draft is gone: Esc");
+  if (drafting === null) return stay(app, say`the draft is gone: Esc`);
   const signed = { ...draft, author: placeOf(app).by };
   const past = [...drafting.past, drafting.draft].slice(-MOST_UNDONE);
   const { app: moved } = placed(app, change);
@@ -56,7 +57,7 @@ function onward({ side, at }: EnvelopePlace, rows: number): Partial<EnvelopePlac
 export function acceptBound(app: App): Step {
   const place = placeOf(app);
   const [drafting, row] = [draftingHere(app), rowInHand(app)];
-  if (drafting === null || row === undefined) return stay(app, "no row to edit: a adds a limit");
+  if (drafting === null || row === undefined) return stay(app, say`no row to edit: a adds a limit`);
   const next = onward(place, rowsOf(app).length);
   if (place.typed === "") return placed(app, next);
   const bound = typedBound(app);
@@ -71,20 +72,20 @@ export function clearBound(app: App): Step {
   const [drafting, row] = [draftingHere(app), rowInHand(app)];
   if (place.typed !== "") return placed(app, { typed: "" });
   if (drafting === null || row === undefined || row[place.side] === undefined)
-    return stay(app, "no limit on this side");
+    return stay(app, say`no limit on this side`);
   const draft = withBound(drafting.draft, row, place.side, null);
   return draft.ok ? edited(app, draft.value) : stay(app, draft.reason);
 }
 
 export function removeRow(app: App): Step {
   const [drafting, row] = [draftingHere(app), rowInHand(app)];
-  if (drafting === null || row === undefined) return stay(app, "no row to remove");
+  if (drafting === null || row === undefined) return stay(app, say`no row to remove`);
   const { on } = row;
   const more = placeOf(app).more.filter(
     (one) => on.kind !== "aperture" || one.apertureUm !== on.apertureUm || one.share !== on.share,
   );
   if (on.kind === "aperture" && row.min === undefined && row.max === undefined)
-    return more.length < placeOf(app).more.length ? placed(app, { more }) : stay(app, "this row has no limit");
+    return more.length < placeOf(app).more.length ? placed(app, { more }) : stay(app, say`this row has no limit`);
   const draft = withoutRow(drafting.draft, row);
   const at = Math.min(placeOf(app).at, editRows(draft, more).length - 1);
   return edited(app, draft, { typed: "", more, at: Math.max(0, at) });
@@ -99,7 +100,7 @@ export function turnRule(app: App): Step {
 export function undo(app: App): Step {
   const drafting = draftingHere(app);
   const before = drafting?.past.at(-1);
-  if (drafting === null || before === undefined) return stay(app, "nothing to take back");
+  if (drafting === null || before === undefined) return stay(app, say`nothing to take back`);
   const { app: cleared } = placed(app, { typed: "" });
   const rows = editRows(before, placeOf(app).more).length;
   const at = Math.max(0, Math.min(placeOf(app).at, rows - 1));

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { line, span } from "../line.ts";
 import type { App, Step } from "../place.ts";
 import { leave, step } from "../place.ts";
@@ -81,10 +82,10 @@ const retyped = (app: App, change: (typed: string) => string): Step =>
 
 function title(app: App) {
   const draft = draftingHere(app)?.draft;
-  if (draft === undefined) return { left: `envelope of ${placeOf(app).code}`, right: [] };
+  if (draft === undefined) return { left: say`envelope of ${placeOf(app).code}`, right: [] };
   const decision = `decision ${draft.decision?.rule ?? "simple"}`;
   return {
-    left: `${draft.code} draft of revision ${draft.revision} · ${draft.name}`,
+    left: say`${draft.code} draft of revision ${draft.revision} · ${draft.name}`,
     right: [...line(decision, "strong"), span(` · ${placeOf(app).by}`, "dim")],
   };
 }

@@ -9,7 +9,8 @@ import { determined } from "../../record/determination.ts";
 import type { ProductDraft } from "../../record/productDraft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText, pctText } from "../../report/figures.ts";
-import { beside, cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { shortSignOf } from "../words.ts";
 import { choicesHere } from "./adding.ts";
@@ -97,18 +98,18 @@ function offStack({ app, draft }: Drawing): Line[] {
   const row = rowsOf(app)[placeOf(app).at];
   if (row?.on.kind !== "aperture" || draft.stackUm.includes(row.on.apertureUm)) return [];
   const told = draft.method?.interpolateMissing
-    ? "is read from the curve"
-    : "can't be determined unless the method lets it be read from the curve";
-  return [line(`  the stack has no ${apertureText(row.on.apertureUm)} sieve: this limit ${told}`, "dim")];
+    ? say`is read from the curve`
+    : say`can't be determined unless the method lets it be read from the curve`;
+  return [line(say`  the stack has no ${apertureText(row.on.apertureUm)} sieve: this limit ${told}`, "dim")];
 }
 
 function latestLine(app: App): Line[] {
   const { latest } = placeOf(app);
-  if (latest === null) return [line("  no test of this product was read to hold against it", "dim")];
+  if (latest === null) return [line(say`  no test of this product was read to hold against it`, "dim")];
   const { lot, startedAt, product } = latest;
   return [
     line(
-      `  latest ●: lot ${lot}, ${startedAt.slice(0, 16).replace("T", " ")}, judged by rev ${product.revision}`,
+      say`  latest ●: lot ${lot}, ${startedAt.slice(0, 16).replace("T", " ")}, judged by rev ${product.revision}`,
       "dim",
     ),
   ];
@@ -119,28 +120,28 @@ function addingLines(app: App, rows: number): Line[] {
   if (adding === null) return [];
   if (adding.what === "aperture")
     return [
-      [span("  new limit on ", "strong"), span(`${adding.text}▌`, "field")],
-      line("    an aperture (500, 1.4 mm, No. 30); before it retained or coarser, if not what passes", "dim"),
+      [span(say`  new limit on `, "strong"), span(`${adding.text}▌`, "field")],
+      line(say`    an aperture (500, 1.4 mm, No. 30); before it retained or coarser, if not what passes`, "dim"),
     ];
   const choices = choicesHere(app);
   const { from, shown } = windowAround(choices, adding.at, Math.max(1, rows - 2));
   return [
     [
-      span("  new value ", "strong"),
+      span(say`  new value `, "strong"),
       span(`${adding.text}▌`, "field"),
-      span("  type to find; d63 is a percentile", "dim"),
+      span(say`  type to find; d63 is a percentile`, "dim"),
     ],
     ...shown.map((choice, i) =>
       line(`  ${from + i === adding.at ? "▸" : " "} ${choice.label}`, from + i === adding.at ? "strong" : "plain"),
     ),
-    ...(choices.length === 0 ? [line("    no value of that name", "warning")] : []),
+    ...(choices.length === 0 ? [line(say`    no value of that name`, "warning")] : []),
   ];
 }
 
 /** The rows of limits, the envelope alongside as it would be with what is typed, and what doesn't go together. */
 export function envelopeBody(app: App, size: Size): readonly Line[] {
   const draft = tentative(app);
-  if (draft === null) return [line("  the draft has been published or discarded: Esc", "warning")];
+  if (draft === null) return [line(say`  the draft has been published or discarded: Esc`, "warning")];
   const drawing: Drawing = { app, draft, latest: latestOf(placeOf(app).latest) };
   const adding = addingLines(app, 8);
   const notes = [...faultLines(contradictions(draft), size.columns), ...offStack(drawing), ...latestLine(app)];
@@ -151,5 +152,5 @@ export function envelopeBody(app: App, size: Size): readonly Line[] {
   const table = [HEADING, ...shown.map((row, i) => rowLine(drawing, row, from + i === placeOf(app).at))];
   const columns = size.columns - TABLE_COLUMNS - 2;
   const top = columns < NARROWEST_CHART ? table : beside(table, TABLE_COLUMNS, chartLines(drawing, columns, room));
-  return fitted([...top, whereLine(from, shown, rows), ...bottom], size.rows);
+  return [...top, whereLine(from, shown, rows), ...bottom];
 }

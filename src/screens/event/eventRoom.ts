@@ -1,6 +1,7 @@
 import { wrapped } from "../../report/columns.ts";
 import { signedPage } from "../../report/handoverPage.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, span } from "../line.ts";
 import {
   type App,
   type EventAbout,
@@ -74,16 +75,13 @@ function body(app: App, size: Size): readonly Line[] {
   const place = placeOf(app);
   const against = againstIn(place);
   const warned = against === null ? [] : wrapped(`! ${against}`, size.columns - 4, "  ");
-  return fitted(
-    [
-      [],
-      ...answeredLines(app, place),
-      ...warned.map((row) => line(`  ${row}`, "warning")),
-      [],
-      ...askedLines(app, place, size.columns),
-    ],
-    size.rows,
-  );
+  return [
+    [],
+    ...answeredLines(app, place),
+    ...warned.map((row) => line(`  ${row}`, "warning")),
+    [],
+    ...askedLines(app, place, size.columns),
+  ];
 }
 
 const put = (app: App, change: Partial<EventPlace>): Step =>
@@ -92,7 +90,7 @@ const put = (app: App, change: Partial<EventPlace>): Step =>
 function recorded(app: App, answers: readonly string[]): Step {
   const place = placeOf(app);
   const entry = entryOf(app, place, answers);
-  if (entry === null) return stay(app, "this form is about nothing that can be recorded");
+  if (entry === null) return stay(app, say`this form is about nothing that can be recorded`);
   const signed = { by: entry.by, at: app.now };
   const page = place.about.is === "handover" ? { page: signedPage(place.about.page, signed) } : {};
   return step({ ...app, message: "recording ..." }, { do: "recordEvent", entry, ...page });

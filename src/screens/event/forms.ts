@@ -4,6 +4,7 @@ import { LINE_EVENTS, type LineEventName } from "../../record/shiftEvents.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { signedPage } from "../../report/handoverPage.ts";
 import type { HoldOpened } from "../../shift/holds.ts";
+import { say } from "../../words/say.ts";
 import type { App, EventPlace } from "../place.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
 
@@ -30,11 +31,11 @@ function lineQuestions(app: App, [line = "", what = ""]: readonly string[]): rea
   const codes = app.products.map(({ code }) => code);
   const running = app.recent?.find((row) => row.line === line)?.product;
   const usual = running === undefined ? {} : { usual: running };
-  const product: Question = { word: "product", asks: "what runs from now on", options: codes, ...usual };
-  const lot: Question = { word: "lot", asks: "the lot that begins" };
+  const product: Question = { word: "product", asks: say`what runs from now on`, options: codes, ...usual };
+  const lot: Question = { word: "lot", asks: say`the lot that begins` };
   return [
-    { word: "line", asks: "which line", options: lines, ...(app.recent?.[0] ? { usual: app.recent[0].line } : {}) },
-    { word: "what", asks: "what happened", options: LINE_EVENTS },
+    { word: "line", asks: say`which line`, options: lines, ...(app.recent?.[0] ? { usual: app.recent[0].line } : {}) },
+    { word: "what", asks: say`what happened`, options: LINE_EVENTS },
     ...(what === "changeover" || what === "new lot" ? [product] : []),
     ...(what === "new lot" ? [lot] : []),
     ...(MAY_STAND_ALONE.some((one) => one === what) ? [{ ...DETAIL, mayBeEmpty: true as const }] : [DETAIL]),
@@ -47,9 +48,9 @@ export const againstIn = ({ about, answers }: Pick<EventPlace, "about" | "answer
 
 function closeQuestions(place: EventPlace): readonly Question[] {
   const against = againstIn(place);
-  const asks = against === null ? "why the hold is closed" : `why it is released although ${against}`;
+  const asks = against === null ? say`why the hold is closed` : say`why it is released although ${against}`;
   return [
-    { word: "becomes", asks: "what becomes of the lot", options: CLOSINGS },
+    { word: "becomes", asks: say`what becomes of the lot`, options: CLOSINGS },
     { ...REASON, asks },
   ];
 }
@@ -57,17 +58,17 @@ function closeQuestions(place: EventPlace): readonly Question[] {
 /** What a form asks, in order; the signature comes last and is nobody's choice while somebody is signed on. */
 export function questionsOf(app: App, place: EventPlace): readonly Question[] {
   const { form, answers } = place;
-  const signature: Question = { word: "signed by", asks: "your initials", usual: app.operator };
+  const signature: Question = { word: "signed by", asks: say`your initials`, usual: app.operator };
   const asked: Readonly<Record<EventPlace["form"], () => readonly Question[]>> = {
-    note: () => [{ word: "note", asks: "what the next shift should know" }],
+    note: () => [{ word: "note", asks: say`what the next shift should know` }],
     line: () => lineQuestions(app, answers),
     hold: () => [
-      { word: "decides", asks: "who decides on this lot", usual: "quality" },
-      { ...REASON, asks: "why the lot is kept back" },
+      { word: "decides", asks: say`who decides on this lot`, usual: "quality" },
+      { ...REASON, asks: say`why the lot is kept back` },
     ],
     close: () => closeQuestions(place),
-    handover: () => [{ word: "remark", asks: "anything besides the page; Enter for nothing", mayBeEmpty: true }],
-    taken: () => [{ word: "read", asks: "Enter: the page that was handed over has been read", mayBeEmpty: true }],
+    handover: () => [{ word: "remark", asks: say`anything besides the page; Enter for nothing`, mayBeEmpty: true }],
+    taken: () => [{ word: "read", asks: say`Enter: the page that was handed over has been read`, mayBeEmpty: true }],
   };
   return [...asked[form](), ...(app.session === null ? [signature] : [])];
 }
@@ -90,9 +91,9 @@ export function answerTaken(app: App, question: Question, typed: string): { answ
   if (text === "" && question.usual !== undefined) return { answer: question.usual };
   if (question.options !== undefined) {
     const option = optionOf(question.options, text);
-    return option === null ? { refusal: "choose by number, or by the first letters" } : { answer: option };
+    return option === null ? { refusal: say`choose by number, or by the first letters` } : { answer: option };
   }
-  if (text.length < 3 && !question.mayBeEmpty && question.word !== "lot") return { refusal: "say it in words" };
+  if (text.length < 3 && !question.mayBeEmpty && question.word !== "lot") return { refusal: say`say it in words` };
   return text === "" && !question.mayBeEmpty ? { refusal: `type: ${question.word}` } : { answer: text };
 }
 

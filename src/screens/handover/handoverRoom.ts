@@ -1,6 +1,7 @@
 import { type HandoverExtras, handoverPage } from "../../report/handoverPage.ts";
 import { shiftAt, shiftBefore } from "../../shift/schedule.ts";
 import { driftWords } from "../../shift/trendDrift.ts";
+import { say } from "../../words/say.ts";
 import { openForm } from "../event/eventRoom.ts";
 import { line } from "../line.ts";
 import { type App, type HandoverPlace, leave, type Size, type Step, stay, step } from "../place.ts";
@@ -55,7 +56,7 @@ function scroll(app: App, by: number): Step {
 
 /** Opens the handover of the present shift. */
 export const toHandover = (app: App): Step =>
-  step({ ...app, message: "reading the shift ..." }, { do: "readHandover", shift: shiftAt(app.now, app.station) });
+  step({ ...app, message: say`reading the shift ...` }, { do: "readHandover", shift: shiftAt(app.now, app.station) });
 
 function earlier(app: App): Step {
   return step(app, { do: "readHandover", shift: shiftBefore(placeOf(app).handover.shift, app.station) });
@@ -63,20 +64,20 @@ function earlier(app: App): Step {
 
 function later(app: App): Step {
   const { shift } = placeOf(app).handover;
-  if (Date.parse(shift.ends) > Date.parse(app.now)) return stay(app, "this is the present shift");
+  if (Date.parse(shift.ends) > Date.parse(app.now)) return stay(app, say`this is the present shift`);
   return step(app, { do: "readHandover", shift: shiftAt(shift.ends, app.station) });
 }
 
 function handOver(app: App): Step {
   const { shift, head } = placeOf(app).handover;
-  if (head === null) return stay(app, "the log is empty: there is nothing to hand over");
+  if (head === null) return stay(app, say`the log is empty: there is nothing to hand over`);
   const { name, began, ends } = shift;
   return openForm(app, "handover", { is: "handover", shift: { name, began, ends }, head, page: pageOf(app) });
 }
 
 function take(app: App): Step {
   const { untaken } = placeOf(app);
-  if (untaken === null) return stay(app, "no handover is waiting to be taken");
+  if (untaken === null) return stay(app, say`no handover is waiting to be taken`);
   const { day, number } = untaken;
   return openForm(app, "taken", { is: "handed over", handover: { day, number } });
 }
@@ -110,7 +111,7 @@ const KEYS: readonly Binding[] = [
 export const handoverRoom: Room = {
   title: (app) => {
     const { handover, untaken } = placeOf(app);
-    const waiting = untaken === null ? "" : `no. ${untaken.number} waits to be taken: a`;
+    const waiting = untaken === null ? "" : say`no. ${untaken.number} waits to be taken: a`;
     return { left: `handover · ${handover.shift.name} · ${handover.shift.day}`, right: line(waiting, "warning") };
   },
   body,

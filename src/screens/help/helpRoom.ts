@@ -1,6 +1,7 @@
 import { wrapped } from "../../report/columns.ts";
 import { SMALLEST } from "../../terminal/size.ts";
 import type { Role } from "../../terminal/theme.ts";
+import { say } from "../../words/say.ts";
 import { GENERAL_KEYS } from "../general.ts";
 import { type Line, line, span, whereText } from "../line.ts";
 import type { Place } from "../place.ts";
@@ -58,8 +59,12 @@ export function helpRoomWith(roomOf: RoomOf): Room {
       line("  everywhere", "strong"),
       ...GENERAL_KEYS.flatMap((key) => keyLines(key, columns)),
       [],
-      ...wrappedLines("sizes in um below 1 mm and mm above; masses in g; percent by mass", columns, "dim"),
-      ...wrappedLines("dust, noise, heavy stacks: your site's rules and licensed practice come first", columns, "dim"),
+      ...wrappedLines(say`sizes in um below 1 mm and mm above; masses in g; percent by mass`, columns, "dim"),
+      ...wrappedLines(
+        say`dust, noise, heavy stacks: your site's rules and licensed practice come first`,
+        columns,
+        "dim",
+      ),
     ];
   };
   const scroll = (app: App, by: number): Step => {

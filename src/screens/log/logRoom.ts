@@ -1,6 +1,7 @@
 import type { IndexRow } from "../../record/indexRow.ts";
 import { sizeText } from "../../report/figures.ts";
-import { apart, type Cell, cells, fitted, type Line, line, span, whereText, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { apart, type Cell, cells, type Line, line, span, whereText, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, moved } from "../list.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -40,13 +41,17 @@ function body(app: App, size: Size): readonly Line[] {
   const room = Math.max(1, size.rows - 3);
   const { from, shown } = windowAround(rows, place.at, room);
   const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
-  const told = place.reading ? "reading ..." : monthsLeft(place).length > 0 ? "more as you scroll" : "the whole log";
+  const told = place.reading
+    ? "reading ..."
+    : monthsLeft(place).length > 0
+      ? say`more as you scroll`
+      : say`the whole log`;
   const counted = whereText(from, shown, rows) || `${rows.length}`;
   const count = line(`  ${counted} ${rows.length === 1 ? "test" : "tests"} · ${told}`, "dim");
   const drawn = shown.map((row, i) =>
     rowLine(app, row, letterOf(place, row), from + i === place.at, size.columns >= 100),
   );
-  return fitted([filter, marksLine(place), ...drawn, count], size.rows);
+  return [filter, marksLine(place), ...drawn, count];
 }
 
 /** Down, and near the end of what has been read another month comes. */
@@ -64,12 +69,12 @@ const inHand = (app: App): IndexRow | undefined => matching(here(app, "log"))[he
 
 function open(app: App): Step {
   const row = inHand(app);
-  return row ? step(app, { do: "open", row }) : stay(app, "nothing matches");
+  return row ? step(app, { do: "open", row }) : stay(app, say`nothing matches`);
 }
 
 function trendOfRow(app: App): Step {
   const row = inHand(app);
-  return row ? trendOf(app, row.product, row.line, row.testId) : stay(app, "nothing matches");
+  return row ? trendOf(app, row.product, row.line, row.testId) : stay(app, say`nothing matches`);
 }
 
 const refilter = (app: App, change: (filter: string) => string): Step => {
@@ -125,7 +130,7 @@ export const LOG_KEYS: readonly Binding[] = [
 
 /** The log: every recorded test, newest first, narrowed as one types. */
 export const logRoom: Room = {
-  title: () => ({ left: "log", right: line("type to find: product, lot, line, date, verdict, initials", "dim") }),
+  title: () => ({ left: "log", right: line(say`type to find: product, lot, line, date, verdict, initials`, "dim") }),
   body,
   keys: () => LOG_KEYS,
   ...filterField(refilter, open),

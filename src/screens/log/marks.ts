@@ -1,5 +1,6 @@
 import type { IndexRow } from "../../record/indexRow.ts";
 import { STREAMS, type StreamName } from "../../report/deckFigures.ts";
+import { say } from "../../words/say.ts";
 import { type Line, type Span, span } from "../line.ts";
 import { type App, type DeckMarks, type LogPlace, type Step, stay, step } from "../place.ts";
 import { here } from "../room.ts";
@@ -28,7 +29,7 @@ function markedAs(marks: DeckMarks, stream: StreamName, row: IndexRow): DeckMark
 /** Marks the row in hand. */
 export function mark(app: App, row: IndexRow | undefined, stream: StreamName): Step {
   const place = here(app, "log");
-  if (!row) return stay(app, "nothing matches");
+  if (!row) return stay(app, say`nothing matches`);
   return step({ ...app, message: null, place: { ...place, marks: markedAs(place.marks, stream, row) } });
 }
 
@@ -48,5 +49,5 @@ export function openDeck(app: App): Step {
   const { feed, oversize, undersize } = here(app, "log").marks;
   if (feed && oversize && undersize) return step(app, { do: "openDeck", rows: { feed, oversize, undersize } });
   const missing = STREAMS.filter((stream) => !here(app, "log").marks[stream]);
-  return stay(app, `still to mark: ${missing.map((stream) => `${stream} (${MARKS[stream].key})`).join(", ")}`);
+  return stay(app, say`still to mark: ${missing.map((stream) => `${stream} (${MARKS[stream].key})`).join(", ")}`);
 }

@@ -6,6 +6,7 @@ import { holdOn } from "../../shift/holds.ts";
 import { againstRelease } from "../../shift/lot.ts";
 import { retestWays } from "../../shift/retest.ts";
 import { repeatedTestOf } from "../../store/testsTogether.ts";
+import { say } from "../../words/say.ts";
 import { openForm } from "../event/eventRoom.ts";
 import { type App, type LotPlace, leave, type Step, stay, step } from "../place.ts";
 import { replicatesOn } from "../replicates/replicatesRoom.ts";
@@ -27,7 +28,7 @@ function moved(app: App, by: number): Step {
 function hold(app: App): Step {
   const { product, lot, line: on } = placeOf(app);
   const there = holdOn(app.holds, product, lot);
-  if (there !== null) return stay(app, `this lot is on hold already, by no. ${there.number}`);
+  if (there !== null) return stay(app, say`this lot is on hold already, by no. ${there.number}`);
   const history = inHand(app);
   const of = history === undefined ? null : refTo(history.entry);
   return openForm(app, "hold", { is: "lot", product, lot, line: on, of });
@@ -36,7 +37,7 @@ function hold(app: App): Step {
 function close(app: App): Step {
   const { product, lot } = placeOf(app);
   const there = holdOn(app.holds, product, lot);
-  if (there === null) return stay(app, "no hold is open on this lot");
+  if (there === null) return stay(app, say`no hold is open on this lot`);
   const refusal = app.session === null ? null : actRefusal(app.session.role, "close a hold");
   if (refusal !== null) return stay(app, refusal);
   const against = againstRelease(lot, standingOfLot(placeOf(app)));
@@ -57,14 +58,14 @@ function unrepeatable(app: App, way: RetestWay): string | null {
   const place = placeOf(app);
   const history = inHand(app);
   const product = app.products.find(({ code }) => code === place.product);
-  if (product === undefined) return `no revision of ${place.product} is in force: it can't be set out`;
+  if (product === undefined) return say`no revision of ${place.product} is in force: it can't be set out`;
   const ways = retestWays(testsOfLot(place), product, inWork(app, place));
   if (!ways.ok) return ways.reason;
-  const method = `the method of ${product.code} rev ${product.revision}`;
-  if (!ways.value.includes(way)) return `${method} names no ${way}, only: ${ways.value.join(", ")}`;
+  const method = say`the method of ${product.code} rev ${product.revision}`;
+  if (!ways.value.includes(way)) return say`${method} names no ${way}, only: ${ways.value.join(", ")}`;
   const marked = history && lotTestOf(history, place.lot);
-  const gone = marked?.voided ? "is void" : marked?.movedTo === undefined ? null : `is of lot ${marked.movedTo}`;
-  return gone === null ? null : `no. ${marked?.number} ${gone}: mark the test to be repeated with Up and Down`;
+  const gone = marked?.voided ? say`is void` : marked?.movedTo === undefined ? null : say`is of lot ${marked.movedTo}`;
+  return gone === null ? null : say`no. ${marked?.number ?? ""} ${gone}: mark the test to be repeated with Up and Down`;
 }
 
 function repeat(app: App, at: string, way: RetestWay): Step {

@@ -5,7 +5,8 @@ import { amendedWords } from "../../report/handoverPage.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { holdOn } from "../../shift/holds.ts";
 import type { LotStanding } from "../../shift/lot.ts";
-import { apart, cells, fitted, type Line, line, span, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
 import type { App, LotPlace, Size } from "../place.ts";
 import { dispositionNow, productVerdictSpan, shortVerdict } from "../words.ts";
 import { standingOfLot, testsOfLot } from "./lotTests.ts";
@@ -18,9 +19,9 @@ const dated = (at: string): string => at.slice(0, 16).replace("T", " ");
 
 /** How the last hold was closed: what became of the lot, by whom, when and why. */
 function closedLines(closed: LotPlace["closed"], columns: number): Line[] {
-  if (!closed) return [line("  no hold is open on this lot", "dim")];
+  if (!closed) return [line(say`  no hold is open on this lot`, "dim")];
   const { by, at, hold, number } = closed;
-  const words = `no hold is open; no. ${hold.number} was closed ${dated(at)} by ${by}: ${closedWords(closed)} (no. ${number})`;
+  const words = say`no hold is open; no. ${hold.number} was closed ${dated(at)} by ${by}: ${closedWords(closed)} (no. ${number})`;
   const role = closed.despite === undefined ? "plain" : "warning";
   return wrapped(words, columns - 3, "  ").map((row) => line(`  ${row}`, role));
 }
@@ -29,14 +30,14 @@ function holdLines(app: App, { product, lot, closed }: LotPlace, columns: number
   const hold = holdOn(app.holds, product, lot);
   if (hold === null) return closedLines(closed, columns);
   const since = dated(hold.at);
-  return told(`ON HOLD ! since ${since}, for ${hold.owner} to decide: ${hold.reason} (no. ${hold.number})`, columns);
+  return told(say`ON HOLD ! since ${since}, for ${hold.owner} to decide: ${hold.reason} (no. ${hold.number})`, columns);
 }
 
 function standingLines({ verdict, why, warnings }: LotStanding, columns: number): Line[] {
-  const word = verdict === "no valid test" ? span("NO VALID TEST !", "warning") : productVerdictSpan(verdict);
+  const word = verdict === "no valid test" ? span(say`NO VALID TEST !`, "warning") : productVerdictSpan(verdict);
   const [first = "", ...more] = wrapped(why, columns - 40);
   return [
-    [span("  the lot as a whole  ", "strong"), word, span(`  ${first}`)],
+    [span(say`  the lot as a whole  `, "strong"), word, span(`  ${first}`)],
     ...more.map((row) => line(`    ${row}`)),
     ...warnings.flatMap((text) => told(`! ${text}`, columns)),
   ];
@@ -86,14 +87,14 @@ export function lotBody(app: App, place: LotPlace, size: Size): readonly Line[] 
     ...holdLines(app, place, size.columns),
     [],
     ...(standing === null
-      ? [line("  no test of this lot is on record lately", "dim")]
+      ? [line(say`  no test of this lot is on record lately`, "dim")]
       : standingLines(standing, size.columns)),
     [],
-    line(`  every test of the lot, void ones too${cut}`, "dim"),
+    line(say`  every test of the lot, void ones too${cut}`, "dim"),
     TEST_HEADING,
     ...rows,
     [],
   ];
   const room = { columns: size.columns, rows: size.rows - upper.length };
-  return fitted([...upper, ...togetherLines(testsOfLot(place), standing?.average ?? null, place.at, room)], size.rows);
+  return [...upper, ...togetherLines(testsOfLot(place), standing?.average ?? null, place.at, room)];
 }

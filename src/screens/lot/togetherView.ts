@@ -7,6 +7,7 @@ import type { LotStanding } from "../../shift/lot.ts";
 import type { LotTest } from "../../shift/lotTest.ts";
 import { type LimitTogether, limitsTogether } from "../../shift/lotTogether.ts";
 import { figureWords } from "../../shift/trendFigure.ts";
+import { say } from "../../words/say.ts";
 import { apart, type Cell, cells, type Line, line, windowAround } from "../line.ts";
 import { shortSignOf } from "../words.ts";
 
@@ -51,7 +52,7 @@ export function togetherLines(
 ): Line[] {
   const rows = limitsTogether(tests);
   if (rows.length === 0) return [];
-  if (size.rows < 3) return [line("  … the results side by side in a higher window", "dim")];
+  if (size.rows < 3) return [line(say`  … the results side by side in a higher window`, "dim")];
   const room = Math.floor((size.columns - LABEL_COLUMNS - BOUNDS_COLUMNS) / FOUND_COLUMNS) - (average === null ? 0 : 1);
   const { from, shown } = windowAround(tests, at, Math.max(1, room));
   const left = rows.slice(size.rows - 2);
@@ -64,10 +65,10 @@ export function togetherLines(
     ]),
   );
   const numbers = [...shown.map(({ number }) => `no. ${number}`), ...(average === null ? [] : ["average"])];
-  const met = left.every((row) => row.met) ? "all of them met" : "some of them not met: Enter opens the test";
+  const met = left.every((row) => row.met) ? say`all of them met` : say`some of them not met: Enter opens the test`;
   return [
     heading(numbers),
     ...drawn,
-    ...(left.length === 0 ? [] : [line(`  and ${left.length} more limits, ${met}`, "dim")]),
+    ...(left.length === 0 ? [] : [line(say`  and ${left.length} more limits, ${met}`, "dim")]),
   ];
 }

@@ -1,5 +1,6 @@
 import { wrapped } from "../../report/columns.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import type { OperatorFormPlace } from "../signOn/people.ts";
@@ -36,9 +37,9 @@ const LOCK_AWAY =
 function codeLines(code: string, columns: number): Line[] {
   return [
     [],
-    line("  sign-on is required at this station from now on"),
+    line(say`  sign-on is required at this station from now on`),
     [],
-    [span("  recovery code   "), span(code, "strong")],
+    [span(say`  recovery code   `), span(code, "strong")],
     [],
     ...wrapped(LOCK_AWAY, columns - 4).map((text) => line(`  ${text}`)),
   ];
@@ -58,7 +59,7 @@ function questionLines(place: OperatorFormPlace): Line[] {
 function body(app: App, size: Size): readonly Line[] {
   const place = here(app, "operatorForm");
   const lines = place.code === null ? [[], ...questionLines(place)] : codeLines(place.code, size.columns);
-  return fitted(lines, size.rows);
+  return lines;
 }
 
 const put = (app: App, change: Partial<OperatorFormPlace>): Step =>
@@ -84,13 +85,13 @@ function taken(app: App): Step {
   if (refusal !== null) return refusedAnswer(app, place, refusal);
   const answers = [...place.answers, place.typed];
   if (answers.length < QUESTIONS[place.form].length) return put(app, { answers, typed: "" });
-  const asking: App = { ...app, message: "one moment ...", place: { ...place, busy: true } };
+  const asking: App = { ...app, message: say`one moment ...`, place: { ...place, busy: true } };
   return step(asking, { do: "people", ask: askOf(app, place, answers) });
 }
 
 function back(app: App): Step {
   const place = here(app, "operatorForm");
-  if (place.code !== null) return stay(app, "write the recovery code down, then Enter");
+  if (place.code !== null) return stay(app, say`write the recovery code down, then Enter`);
   const last = place.answers.at(-1);
   if (last === undefined) return step(leave(app));
   const secret = QUESTIONS[place.form][place.answers.length - 1]?.secret === true;

@@ -1,5 +1,6 @@
 import { pinRefusal } from "../../record/operatorsPin.ts";
 import { ROLES, type Role } from "../../record/roles.ts";
+import { say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 import type { OperatorFormPlace, PeopleAsk } from "../signOn/people.ts";
 
@@ -42,10 +43,10 @@ export function answerRefusal({ form, who, answers }: OperatorFormPlace, typed: 
   const question = QUESTIONS[form][answers.length];
   if (question === undefined) return null;
   if (typed.trim() === "" && !question.mayBeEmpty) return `type: ${question.word}`;
-  if (question === ROLE && roleTyped(typed) === null) return `a role is ${ROLES.join(", ")}: type its number`;
-  if (question === AGAIN && typed !== answers.at(-1)) return "the two differ: type the same PIN once more, or Esc";
+  if (question === ROLE && roleTyped(typed) === null) return say`a role is ${ROLES.join(", ")}: type its number`;
+  if (question === AGAIN && typed !== answers.at(-1)) return say`the two differ: type the same PIN once more, or Esc`;
   if (question === NEW_PIN) return pinRefusal(typed, form === "PIN" ? [who] : answers.slice(0, 2));
-  if (question === MINUTES && !/^\d{1,3}$/.test(typed.trim())) return "minutes are a whole number";
+  if (question === MINUTES && !/^\d{1,3}$/.test(typed.trim())) return say`minutes are a whole number`;
   return null;
 }
 

@@ -4,7 +4,8 @@ import { wrapped } from "../../report/columns.ts";
 import { permissionTable } from "../../report/permissionTable.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
 import type { Role } from "../../terminal/theme.ts";
-import { cells, fitted, type Line, line, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { cells, type Line, line, windowAround } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { formFor } from "./formRoom.ts";
@@ -30,7 +31,7 @@ function unlisted({ station, people }: App, columns: number): Line[] {
   const known = station.operators.map(({ initials, name }) => `${initials} ${name}`).join(", ");
   return [
     line(`  ${signOnWords(people.rule)}`, "strong"),
-    ...(known === "" ? [] : prose(`known initials: ${known}`, columns, "dim")),
+    ...(known === "" ? [] : prose(say`known initials: ${known}`, columns, "dim")),
     [],
     ...prose(SET_UP, columns),
   ];
@@ -39,7 +40,7 @@ function unlisted({ station, people }: App, columns: number): Line[] {
 function listed(app: App, rows: number): Line[] {
   const { at } = here(app, "operators");
   const { rule, idleMinutes, list } = app.people;
-  const idle = rule === "required" ? [line(`  signed off after ${idleMinutes} min without a key`, "dim")] : [];
+  const idle = rule === "required" ? [line(say`  signed off after ${idleMinutes} min without a key`, "dim")] : [];
   const { from, shown } = windowAround(list, at, Math.max(1, rows - 3));
   return [
     line(`  ${signOnWords(rule)}`, "dim"),
@@ -50,7 +51,7 @@ function listed(app: App, rows: number): Line[] {
 }
 
 const body = (app: App, size: Size): readonly Line[] =>
-  fitted(app.people.known ? listed(app, size.rows) : [[], ...unlisted(app, size.columns)], size.rows);
+  app.people.known ? listed(app, size.rows) : [[], ...unlisted(app, size.columns)];
 
 const chosen = (app: App): PersonShown | undefined => app.people.list[here(app, "operators").at];
 
@@ -64,8 +65,8 @@ function move(app: App, by: number): Step {
 function refusal(app: App): string | null {
   const { people, session, readOnly } = app;
   if (readOnly !== null || people.trouble !== null) return readOnly ?? people.trouble;
-  if (!people.known) return "sign-on has not been set up: n does that";
-  if (session === null) return "turn sign-on on first (t)";
+  if (!people.known) return say`sign-on has not been set up: n does that`;
+  if (session === null) return say`turn sign-on on first (t)`;
   return actRefusal(session.role, "manage operators");
 }
 
@@ -74,7 +75,7 @@ const ownPinRefusal = (app: App): string | null =>
 
 const about = (form: "role" | "PIN" | "standing") => (app: App) => {
   const person = chosen(app);
-  return person === undefined ? stay(app, "nobody is listed") : step(enter(app, formFor(form, person.initials)));
+  return person === undefined ? stay(app, say`nobody is listed`) : step(enter(app, formFor(form, person.initials)));
 };
 
 const newOne = (app: App): Step => step(enter(app, formFor(app.people.known ? "add" : "set up")));
@@ -109,7 +110,7 @@ export const OPERATORS_KEYS: readonly Binding[] = [
     word: "turn on/off",
     help: "Declare whether people sign on here; takes an administrator's PIN.",
     does: (app) => step(enter(app, formFor("turn", "", app.session?.initials ?? ""))),
-    refusal: (app) => app.readOnly ?? (app.people.known ? null : "sign-on has not been set up: n does that"),
+    refusal: (app) => app.readOnly ?? (app.people.known ? null : say`sign-on has not been set up: n does that`),
   },
   {
     keys: ["i"],
@@ -125,7 +126,7 @@ export const OPERATORS_KEYS: readonly Binding[] = [
 
 /** Who may work at this station, in which role. */
 export const operatorsRoom: Room = {
-  title: (app) => ({ left: "people of this station", right: line(app.session?.initials ?? "", "dim") }),
+  title: (app) => ({ left: say`people of this station`, right: line(app.session?.initials ?? "", "dim") }),
   body,
   keys: () => OPERATORS_KEYS,
   field: () => "none",

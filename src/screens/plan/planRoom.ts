@@ -1,4 +1,5 @@
 import { parseMassG } from "../../entry/quantity.ts";
+import { say } from "../../words/say.ts";
 import { line } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -23,22 +24,22 @@ function moved(app: App, by: number): Step {
 
 function riskier(app: App, by: number): Step {
   const next = RISKS_PCT[RISKS_PCT.indexOf(placeOf(app).riskPct) + by];
-  return next === undefined ? stay(app, "there is no other risk to choose") : put(app, { riskPct: next });
+  return next === undefined ? stay(app, say`there is no other risk to choose`) : put(app, { riskPct: next });
 }
 
 /** Enter on a charge that was typed; without one back to the charge of the tests. */
 function taken(app: App): Step {
   const { typed, chargeG } = placeOf(app);
   if (typed === "")
-    return chargeG === null ? stay(app, "type a charge in g to see what it decides") : put(app, { chargeG: null });
+    return chargeG === null ? stay(app, say`type a charge in g to see what it decides`) : put(app, { chargeG: null });
   const mass = parseMassG(typed, app.station.decimal ?? "point");
   if (!mass.ok) return stay(app, mass.reason);
-  return mass.value > 0 ? put(app, { typed: "", chargeG: mass.value }) : stay(app, "a charge is more than 0 g");
+  return mass.value > 0 ? put(app, { typed: "", chargeG: mass.value }) : stay(app, say`a charge is more than 0 g`);
 }
 
 function turned(app: App): Step {
   const { inHand, from } = placeOf(app);
-  if (inHand === null) return stay(app, "no test is in hand: the plan is drawn from the newest ones");
+  if (inHand === null) return stay(app, say`no test is in hand: the plan is drawn from the newest ones`);
   return put(app, { from: from === "test in hand" ? "newest tests" : "test in hand" });
 }
 
@@ -79,7 +80,7 @@ const retyped = (app: App, change: (typed: string) => string): Step =>
 export const planRoom: Room = {
   title: (app) => {
     const { product } = placeOf(app);
-    return { left: `${product.code} rev ${product.revision} · how much to sieve`, right: line(product.name, "dim") };
+    return { left: say`${product.code} rev ${product.revision} · how much to sieve`, right: line(product.name, "dim") };
   },
   body: planBody,
   keys: () => PLAN_KEYS,

@@ -4,6 +4,7 @@ import { boundsCell, limitLabel, typicalText, uncertaintyText, verdictCell } fro
 import { cautions, chargeWords, fromWords, guardWords, limitWords, planWords } from "../../report/planWords.ts";
 import type { Role } from "../../terminal/theme.ts";
 import type { PlanLine, PlanVerdict } from "../../uncertainty/planning/planLine.ts";
+import { say } from "../../words/say.ts";
 import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
@@ -31,7 +32,7 @@ const heading = (which: string): Line =>
     { text: "", columns: 13 },
     { text: "typical", columns: 9, align: "right", role: "dim" },
     { text: "+/-", columns: 9, align: "right", role: "dim" },
-    { text: "  with how much", columns: 25, role: "dim" },
+    { text: say`  with how much`, columns: 25, role: "dim" },
   ]);
 
 const limitLine = ({ told: plan }: Planned, limit: PlanLine, chosen: boolean): Line =>
@@ -46,14 +47,16 @@ const limitLine = ({ told: plan }: Planned, limit: PlanLine, chosen: boolean): L
 
 function typedLine(app: App): Line[] {
   const { typed } = here(app, "plan");
-  return typed === "" ? [] : [[span("  what if the charge were ", "strong"), span(`${typed}▌`, "field"), span(" g")]];
+  return typed === ""
+    ? []
+    : [[span(say`  what if the charge were `, "strong"), span(`${typed}▌`, "field"), span(" g")]];
 }
 
 /** Rows of a body below which what a plan rests on leaves its place to the limits. */
 const ROOMY_ROWS = 17;
 
 function basisLines({ from, told: plan }: Planned, columns: number, rows: number): Line[] {
-  if (rows < ROOMY_ROWS) return [line("  … what it is drawn from: in a higher window", "dim")];
+  if (rows < ROOMY_ROWS) return [line(say`  … what it is drawn from: in a higher window`, "dim")];
   const words = [`from ${fromWords(from)}`, guardWords(plan.plan), chargeWords(plan)];
   return words.flatMap((text) => told(text, columns, "dim"));
 }
@@ -83,7 +86,7 @@ function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[
 /** What it takes to judge each limit, and the limit in hand in words. */
 export function planBody(app: App, size: Size): readonly Line[] {
   const planned = plannedHere(here(app, "plan"));
-  if (planned === null) return [line("  reading the newest tests ...", "dim")];
+  if (planned === null) return [line(say`  reading the newest tests ...`, "dim")];
   if (planned.ok) return plannedBody(app, planned.value, size);
-  return [...told(`nothing can be planned: ${planned.reason}`, size.columns, "warning"), ...typedLine(app)];
+  return [...told(say`nothing can be planned: ${planned.reason}`, size.columns, "warning"), ...typedLine(app)];
 }

@@ -3,6 +3,7 @@ import { type TypicalTest, typicalOf, typicalOfTest } from "../../assess/typical
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { remembered } from "../../grading/remembered.ts";
 import { type PlanFrom, planFromTests } from "../../report/planWords.ts";
+import { say } from "../../words/say.ts";
 import type { PlanPlace } from "./places.ts";
 
 interface Source {
@@ -16,7 +17,7 @@ function sourceOf({ from, inHand, latest, product }: PlanPlace): Outcome<Source>
     return typical.ok ? accepted({ typical: typical.value, from: { kind: "test in work", lot: inHand.lot } }) : typical;
   }
   const { tests, problem } = latest ?? { tests: [], problem: null };
-  if (tests.length === 0) return refused(problem ?? `no test of ${product.code} on this station counts yet`);
+  if (tests.length === 0) return refused(problem ?? say`no test of ${product.code} on this station counts yet`);
   const typical = typicalOf(tests, product);
   return typical.ok ? accepted({ typical: typical.value, from: planFromTests(typical.value.of) }) : typical;
 }

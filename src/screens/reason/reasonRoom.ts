@@ -1,8 +1,9 @@
 import { refTo } from "../../assess/correctionOf.ts";
 import { currentTest } from "../../record/versions.ts";
 import { wrapped } from "../../report/columns.ts";
+import { say } from "../../words/say.ts";
 import { reasonIn } from "../correct/correcting.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Reasoned, type ReasonPlace, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { draftTitle } from "../run/runRoom.ts";
@@ -55,7 +56,7 @@ const testIn = (what: Reasoned) => (what.act === "ended" ? what.draft : currentT
 function signLine(app: App, { typed }: ReasonPlace): Line {
   const by = initialsOf(app, typed);
   const known = app.session ?? app.station.operators.find(({ initials }) => initials === by);
-  return [span("  signed by  ", "strong"), span(`${by}▌`, "field"), span(known ? `  ${known.name}` : "", "dim")];
+  return [span(say`  signed by  `, "strong"), span(`${by}▌`, "field"), span(known ? `  ${known.name}` : "", "dim")];
 }
 
 function body(app: App, size: Size): readonly Line[] {
@@ -63,18 +64,15 @@ function body(app: App, size: Size): readonly Line[] {
   const { asks, follows } = WORDS[place.what.act];
   const typing = place.field === "reason";
   const words = wrapped(typing ? `${place.reason}▌` : place.reason, size.columns - 6);
-  return fitted(
-    [
-      [],
-      line(`  ${asks}`, "strong"),
-      ...words.map((row) => line(`  ${row}`, typing ? "field" : "plain")),
-      [],
-      ...follows.flatMap((text) => wrapped(text, size.columns - 4)).map((row) => line(`  ${row}`, "dim")),
-      [],
-      ...(typing ? [] : [signLine(app, place)]),
-    ],
-    size.rows,
-  );
+  return [
+    [],
+    line(`  ${asks}`, "strong"),
+    ...words.map((row) => line(`  ${row}`, typing ? "field" : "plain")),
+    [],
+    ...follows.flatMap((text) => wrapped(text, size.columns - 4)).map((row) => line(`  ${row}`, "dim")),
+    [],
+    ...(typing ? [] : [signLine(app, place)]),
+  ];
 }
 
 function reasonTaken(app: App): Step {

@@ -1,6 +1,7 @@
 import { amendmentRefusal } from "../../record/amendmentRefusal.ts";
 import { type ActName, actRefusal } from "../../record/permissions.ts";
 import { standingOf, type TestHistory } from "../../record/versions.ts";
+import { say } from "../../words/say.ts";
 import { correcting } from "../correct/correcting.ts";
 import { type App, enter, type Reasoned, step } from "../place.ts";
 import { reasoning } from "../reason/reasoning.ts";
@@ -26,7 +27,7 @@ const asksWhy = (app: App, act: StandingAct) => step(enter(app, reasoning({ act,
 function unfit(app: App, kind: StandingAct): string | null {
   const { testId } = here(app, "record").entry.test;
   const { day, number } = here(app, "record").entry;
-  return amendmentRefusal(historyOf(app), { kind, of: { testId, day, number }, reason: "asked beforehand" });
+  return amendmentRefusal(historyOf(app), { kind, of: { testId, day, number }, reason: say`asked beforehand` });
 }
 
 /** What can be said of a recorded test. */

@@ -1,6 +1,7 @@
 import type { IndexRow } from "../../record/indexRow.ts";
 import type { Amendment, LogEntry } from "../../record/logEntry.ts";
 import type { TestHistory } from "../../record/versions.ts";
+import { say } from "../../words/say.ts";
 import { type App, leave, onBench, type Place } from "../place.ts";
 
 const DONE: Readonly<Record<Amendment["kind"], string>> = {
@@ -30,7 +31,7 @@ export function testAmended(app: App, entry: Amendment, history: TestHistory, ro
     operator: entry.by,
     place: brought(left.place, history, row),
     behind: left.behind.map((place) => brought(place, history, row)),
-    message: `recorded as no. ${entry.number}: test no. ${entry.of.number} ${DONE[entry.kind]}`,
+    message: say`recorded as no. ${entry.number}: test no. ${entry.of.number} ${DONE[entry.kind]}`,
   };
 }
 
@@ -40,6 +41,6 @@ export function testEnded(app: App, entry: Extract<LogEntry, { kind: "test ended
   const drafts = app.drafts.filter((draft) => draft.testId !== testId);
   const month = entry.day.slice(0, 7);
   const months = app.months.includes(month) ? app.months : [month, ...app.months];
-  const words = `recorded as no. ${entry.number}: test of ${product.code} lot ${lot} ended without a result`;
+  const words = say`recorded as no. ${entry.number}: test of ${product.code} lot ${lot} ended without a result`;
   return { ...onBench({ ...app, drafts, months, operator: entry.by }), message: words };
 }

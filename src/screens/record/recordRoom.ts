@@ -5,6 +5,7 @@ import { amendmentText, correctionsText, standingText } from "../../report/amend
 import { wrapped } from "../../report/columns.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { signedWords } from "../../report/signOnWords.ts";
+import { say } from "../../words/say.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type RecordPlace, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
@@ -27,7 +28,7 @@ const testOf = (app: App): TestRecord => currentTest(here(app, "record"));
 function standingLines(place: RecordPlace, columns: number): Line[] {
   const { corrections, voided, waived } = standingOf(place);
   const last = (...kinds: string[]) => place.later.findLast(({ kind }) => kinds.includes(kind));
-  const corrected = `! ${correctionsText(corrections)}, shown as corrected; v leads to every version`;
+  const corrected = say`! ${correctionsText(corrections)}, shown as corrected; v leads to every version`;
   const standing = [voided ? last("voided") : undefined, waived ? last("waived") : undefined];
   const words = standing.flatMap((one) => (one ? [`! ${amendmentText(one)}`] : []));
   return [...words, ...(corrections > 0 ? [corrected] : [])].flatMap((text) => told(text, columns, "warning"));
@@ -37,7 +38,7 @@ function signedLines(app: App, columns: number): Line[] {
   const { entry } = here(app, "record");
   const { at, number } = entry;
   const test = testOf(app);
-  const shaken = test.shaking.skipped ? `shaking cut short: ${test.shaking.skipped}` : "";
+  const shaken = test.shaking.skipped ? say`shaking cut short: ${test.shaking.skipped}` : "";
   const words = [
     `no. ${number}`,
     at.slice(0, 16).replace("T", " "),
@@ -54,11 +55,15 @@ function changedVerdict(app: App, columns: number): Line[] {
   const test = testOf(app);
   const { signed } = test;
   const assessed = assessTest(test);
-  if (!assessed.ok) return told(`! can't be assessed any more: ${assessed.reason}`, columns, "warning");
+  if (!assessed.ok) return told(say`! can't be assessed any more: ${assessed.reason}`, columns, "warning");
   const { verdict } = assessed.value;
   if (verdict.test === signed.test && verdict.product === signed.product) return [];
-  const words = `! signed as test ${signed.test}, product ${signed.product} (program ${signed.program})`;
-  return told(`${words}; computed otherwise now: test ${verdict.test}, product ${verdict.product}`, columns, "warning");
+  const words = say`! signed as test ${signed.test}, product ${signed.product} (program ${signed.program})`;
+  return told(
+    say`${words}; computed otherwise now: test ${verdict.test}, product ${verdict.product}`,
+    columns,
+    "warning",
+  );
 }
 
 /** The last page but one of a test of which something was said later shows its versions. */

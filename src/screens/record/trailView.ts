@@ -1,5 +1,6 @@
 import type { TrailItem } from "../../record/test.ts";
 import { trailLine } from "../../report/trailWords.ts";
+import { say } from "../../words/say.ts";
 import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
@@ -9,5 +10,5 @@ export function trailLines(trail: readonly TrailItem[], size: Size, back = 0): L
   const from = Math.max(0, trail.length - room - back);
   const shownItems = trail.slice(from, from + room);
   const cut = trail.length > room ? ` (${from + 1} to ${from + shownItems.length} of ${trail.length})` : "";
-  return [line(`  every accepted entry${cut}`, "strong"), ...shownItems.map((item) => line(`  ${trailLine(item)}`))];
+  return [line(say`  every accepted entry${cut}`, "strong"), ...shownItems.map((item) => line(`  ${trailLine(item)}`))];
 }

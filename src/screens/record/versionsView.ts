@@ -3,6 +3,7 @@ import { versionsOf } from "../../record/versions.ts";
 import { amendmentText, momentText } from "../../report/amendmentWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { DIFFERS, markedCell, type VersionRow, versionRows } from "../../report/versionTable.ts";
+import { say } from "../../words/say.ts";
 import { cells, type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
@@ -51,7 +52,9 @@ export function versionTableLines(
 }
 
 const unfitLines = (unfit: readonly number[]): Line[] =>
-  unfit.map((number) => line(`  ! entry no. ${number} corrects what does not stand there, and is left out`, "warning"));
+  unfit.map((number) =>
+    line(say`  ! entry no. ${number} corrects what does not stand there, and is left out`, "warning"),
+  );
 
 /** All that was said of a test after it was recorded, in the order of the log. */
 function laterLines({ later }: TestHistory, columns: number): Line[] {
@@ -71,7 +74,7 @@ export function versionsLines(history: TestHistory, size: Size, from: Scrolled):
   const upper = said.slice(0, Math.max(MOST_LATER_ROWS, size.rows - rows.length - 2));
   const across = versionsAcross(size.columns);
   const sideways =
-    versions.length > across ? [line(`  ${versions.length} versions, ${across} shown: Left and Right`, "dim")] : [];
+    versions.length > across ? [line(say`  ${versions.length} versions, ${across} shown: Left and Right`, "dim")] : [];
   const room = { columns: size.columns, rows: size.rows - upper.length - sideways.length };
   return [...upper, ...sideways, ...versionTableLines(rows, headings, from, room)];
 }

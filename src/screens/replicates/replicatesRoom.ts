@@ -1,4 +1,5 @@
 import type { RepeatedTest } from "../../assess/repeatedTests.ts";
+import { say } from "../../words/say.ts";
 import { line } from "../line.ts";
 import { type App, enter, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -12,7 +13,7 @@ const put = (app: App, change: Partial<ReplicatesPlace>): Step =>
 
 /** Into the scatter of the tests of a lot. */
 export function replicatesOn(app: App, product: string, lot: string, tests: readonly RepeatedTest[]): Step {
-  if (tests.length < 2) return stay(app, "it takes two tests to see how they scatter");
+  if (tests.length < 2) return stay(app, say`it takes two tests to see how they scatter`);
   return step(enter(app, { name: "replicates", product, lot, tests, out: [], test: 0, at: 0 }));
 }
 
@@ -53,7 +54,7 @@ export const REPLICATES_KEYS: readonly Binding[] = [
 export const replicatesRoom: Room = {
   title: (app) => {
     const { product, lot } = placeOf(app);
-    return { left: `${product} · lot ${lot}`, right: line("how its tests scatter", "dim") };
+    return { left: `${product} · lot ${lot}`, right: line(say`how its tests scatter`, "dim") };
   },
   body: replicatesBody,
   keys: () => REPLICATES_KEYS,

@@ -4,6 +4,7 @@ import { NO_FIGURE } from "../../report/figures.ts";
 import { figureLabel, honestyCell, meanText, scatterText, timesStated } from "../../report/replicatesFigures.ts";
 import { outlierCell, repeatedWords, togetherWords } from "../../report/replicatesWords.ts";
 import { SIGNS } from "../../terminal/signs.ts";
+import { say } from "../../words/say.ts";
 import { apart, type Cell, cells, type Line, line, type Span, span, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
@@ -23,7 +24,7 @@ function testsLine(app: App, columns: number): Line {
     return span(` ${chosen ? SIGNS.here : " "}${name}`, chosen ? "strong" : out.includes(number) ? "dim" : "plain");
   });
   const more = tests.length > shown.length ? [span(`  of ${tests.length}`, "dim")] : [];
-  return [span("  tests no.", "dim"), ...each, ...more];
+  return [span(say`  tests no.`, "dim"), ...each, ...more];
 }
 
 const column = (text: string, columns: number, role: Cell["role"] = "plain"): Cell => ({
@@ -71,10 +72,10 @@ export function replicatesBody(app: App, { columns, rows }: Size): readonly Line
   const place = here(app, "replicates");
   const looked = lookedAt(place);
   const nameOf = (at: number) => `no. ${looked.tests[at]?.number ?? "?"}`;
-  const left = looked.leftOut.flatMap(({ number, reason }) => told(`! left out: no. ${number}, ${reason}`, columns));
+  const left = looked.leftOut.flatMap(({ number, reason }) => told(say`! left out: no. ${number}, ${reason}`, columns));
   const head = [testsLine(app, columns), ...left];
   if (looked.tests.length < 2)
-    return [...head, [], ...told("! fewer than two tests are left: x takes one in again", columns)];
+    return [...head, [], ...told(say`! fewer than two tests are left: x takes one in again`, columns)];
   const at = Math.min(place.at, looked.figures.length - 1);
   const figure = looked.figures[at];
   const words = figure === undefined ? [] : repeatedWords(figure, nameOf).flatMap((text) => told(text, columns, "dim"));

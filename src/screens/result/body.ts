@@ -5,7 +5,8 @@ import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText, pctText, valueText } from "../../report/figures.ts";
 import { type ShownValue, shownValues } from "../../report/shown.ts";
 import { sureOn, sureText } from "../../report/sureFigures.ts";
-import { fitted, type Line, line, type Span, span, widthOf } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, type Span, span, widthOf } from "../line.ts";
 import type { Size } from "../place.ts";
 import { limitBeside, signOf } from "../words.ts";
 import { chancesPage, decidesLines, surenessPage } from "./sureness.ts";
@@ -39,7 +40,7 @@ function flowed(items: readonly (readonly Span[])[], columns: number): Line[] {
 /** The limit of loss in force, be it the product's own or that of the rule set it names. */
 function lossLimit({ procedure }: Assessment): string {
   const inForce = procedure.rules.find(({ rule }) => rule === "loss");
-  return inForce ? ` (${inForce.text.replace("loss or gain ", "")})` : ", no limit set";
+  return inForce ? ` (${inForce.text.replace(say`loss or gain `, "")})` : say`, no limit set`;
 }
 
 function closure(assessment: Assessment, { balance }: Tested): Span[][] {
@@ -47,9 +48,9 @@ function closure(assessment: Assessment, { balance }: Tested): Span[][] {
   const { lossG, lossPct, washedG, basis, interpolation } = assessment;
   const loss =
     lossG === null || lossPct === null
-      ? "loss not known: the charge was not weighed"
+      ? say`loss not known: the charge was not weighed`
       : `${lossG < 0 ? "gain" : "loss"} ${massText(Math.abs(lossG), decimals)} g = ${pctText(Math.abs(lossPct), 2)} %${lossLimit(assessment)}`;
-  const of = `percent of ${basis === "recovered" ? "the recovered total" : "the charge"}`;
+  const of = say`percent of ${basis === "recovered" ? say`the recovered total` : say`the charge`}`;
   const washed = washedG === null ? [] : [`washed ${massText(washedG, decimals)} g`];
   return [loss, ...washed, of, `curve ${interpolation}`].map((text) => [span(text, "dim")]);
 }
@@ -74,7 +75,7 @@ function missingReasons(values: readonly ShownValue[], limits: Assessment["verdi
 /** Why the shaking was cut short, portion by portion: it is signed with the rest. */
 const cutShort = ({ shaking, earlierShaking = [] }: Tested, columns: number): Line[] =>
   [...earlierShaking, ...(shaking ? [shaking] : [])]
-    .flatMap(({ skipped }) => (skipped === null ? [] : wrapped(`shaking cut short: ${skipped}`, columns - 4)))
+    .flatMap(({ skipped }) => (skipped === null ? [] : wrapped(say`shaking cut short: ${skipped}`, columns - 4)))
     .map((row) => line(`  ${row}`, "warning"));
 
 /** In a window as low as this what decides comes before the values. */
@@ -117,20 +118,20 @@ function checksPage(assessment: Assessment, size: Size): Line[] {
   const { checks, rules, ruleSet } = assessment.procedure;
   const asked = checks.filter(({ state }) => state !== "not asked");
   const unasked = checks.filter(({ state }) => state === "not asked").map(({ check }) => check);
-  const by = ruleSet ? `by ${ruleSet.title}` : "by the product's own limits; it names no rule set";
+  const by = ruleSet ? `by ${ruleSet.title}` : say`by the product's own limits; it names no rule set`;
   const inForce = rules.flatMap(({ text, source, standing }) => {
-    const told = standing === "memory" ? `${source} (recalled: check your copy)` : source;
+    const told = standing === "memory" ? say`${source} (recalled: check your copy)` : source;
     return wrapped(`${text} · ${told}`, size.columns - 6, "  ").map((row) => line(`    ${row}`, "dim"));
   });
   return [
-    line(`  is the test valid? ${by}`, "strong"),
+    line(say`  is the test valid? ${by}`, "strong"),
     ...asked.map(({ check, state, text }): Line => {
       const sign = state === "not met" ? notMetSpan(assessment) : CHECK_SIGN[state];
       return [span("  "), sign, span(` ${check.padEnd(12)}`), span(text)];
     }),
-    ...(unasked.length > 0 ? [line(`    not asked by this product: ${unasked.join(", ")}`, "dim")] : []),
+    ...(unasked.length > 0 ? [line(say`    not asked by this product: ${unasked.join(", ")}`, "dim")] : []),
     ...noticeLines(assessment, size.columns, true),
-    ...(inForce.length > 0 ? [line("  rules in force", "strong"), ...inForce] : []),
+    ...(inForce.length > 0 ? [line(say`  rules in force`, "strong"), ...inForce] : []),
   ];
 }
 
@@ -139,9 +140,9 @@ export function resultBody(test: Tested, viewAt: number, size: Size): Line[] {
   const assessed = assessTest(test);
   if (!assessed.ok) return [[], line(`  ! ${assessed.reason}`, "warning")];
   const view = VIEWS[viewAt % VIEWS.length] ?? "summary";
-  if (view === "summary") return fitted(firstPage(assessed.value, test, size), size.rows);
-  if (view === "checks") return fitted(checksPage(assessed.value, size), size.rows);
-  if (view === "chances") return fitted(chancesPage(assessed.value, size), size.rows);
-  if (view === "sureness") return fitted(surenessPage(assessed.value, test.product, size), size.rows);
-  return fitted(drawView(view, assessed.value, test.product, size), size.rows);
+  if (view === "summary") return firstPage(assessed.value, test, size);
+  if (view === "checks") return checksPage(assessed.value, size);
+  if (view === "chances") return chancesPage(assessed.value, size);
+  if (view === "sureness") return surenessPage(assessed.value, test.product, size);
+  return drawView(view, assessed.value, test.product, size);
 }

@@ -5,6 +5,7 @@ import { budgetNames, limitedNames } from "../../report/sureSection.ts";
 import { budgetTable, chanceExplained, chanceTable, includedWords, notIncludedWords } from "../../report/sureTable.ts";
 import { decidesWords } from "../../report/sureWords.ts";
 import type { Role } from "../../terminal/theme.ts";
+import { say } from "../../words/say.ts";
 import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
@@ -25,9 +26,10 @@ export const decidesLines = ({ howSure }: Assessment, columns: number): Line[] =
 export function chancesPage(assessment: Assessment, size: Size): Line[] {
   const { howSure } = assessment;
   const rows = chanceTable(howSure);
-  if (rows.length === 0) return [line("  nothing is judged here, so there is no chance of conforming to tell", "dim")];
+  if (rows.length === 0)
+    return [line(say`  nothing is judged here, so there is no chance of conforming to tell`, "dim")];
   return [
-    line("  how sure is each limit?", "strong"),
+    line(say`  how sure is each limit?`, "strong"),
     ...table(rows),
     ...told(chanceExplained(size.columns - INDENT - 1), size.columns, "dim"),
   ];
@@ -42,7 +44,7 @@ export function surenessPage(assessment: Assessment, product: Product, size: Siz
   const all = rows(budgetNames(assessment, product));
   const fits = 1 + all.length + words.length <= size.rows;
   return [
-    line("  what makes it uncertain? standard uncertainty (k = 1) by component", "strong"),
+    line(say`  what makes it uncertain? standard uncertainty (k = 1) by component`, "strong"),
     ...(fits ? all : rows(limitedNames(assessment))),
     ...words,
   ];

@@ -2,6 +2,7 @@ import type { Assessment, JudgedLimit } from "../../assess.ts";
 import type { GradedFraction } from "../../grading/grading.ts";
 import { apertureText, massText, pctText } from "../../report/figures.ts";
 import { sureAt, sureText } from "../../report/sureFigures.ts";
+import { say } from "../../words/say.ts";
 import { cells, type Line, span } from "../line.ts";
 import { tabled } from "../sentences.ts";
 import { limitText, signOf } from "../words.ts";
@@ -38,7 +39,7 @@ const heading = ({ at, shares }: Layout): Line =>
   cells([
     { text: "", columns: at.marker },
     { text: "aperture", columns: at.aperture, role: "dim" },
-    right("net g", at.net, "dim"),
+    right(say`net g`, at.net, "dim"),
     ...shares.map((share) => right(SHARES[share], at.pct, "dim")),
     right("± (k = 2)", at.sure, "dim"),
     { text: "  envelope", columns: 12, role: "dim" },

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { type App, type Step, stay } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 
@@ -10,8 +11,8 @@ const signer = ({ session, operator }: App): string => session?.initials ?? oper
 
 function refusal(app: App): string | null {
   if (app.readOnly !== null) return app.readOnly;
-  if (serialInHand(app) === undefined) return "no serial stands in this row: scan the sieve or choose its set first";
-  return signer(app) === "" ? "nobody has signed here yet: note the cleaning with the sieves" : null;
+  if (serialInHand(app) === undefined) return say`no serial stands in this row: scan the sieve or choose its set first`;
+  return signer(app) === "" ? say`nobody has signed here yet: note the cleaning with the sieves` : null;
 }
 
 /** The sieve in hand was brushed: noted in the care log, and weighed again. */
@@ -20,7 +21,12 @@ function cleaned(app: App): Step {
   if (serial === undefined) return stay(app);
   const place = here(app, "run");
   const { testId } = place.run.draft;
-  const care = { did: "cleaning", serials: [serial], how: "brush", note: `while weighing for test ${testId}` } as const;
+  const care = {
+    did: "cleaning",
+    serials: [serial],
+    how: "brush",
+    note: say`while weighing for test ${testId}`,
+  } as const;
   const run = { ...place.run, typed: "", doubt: null, message: null };
   return {
     app: { ...app, message: null, place: { ...place, run } },

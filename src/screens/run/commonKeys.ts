@@ -1,4 +1,5 @@
 import type { Stage } from "../../record/draft.ts";
+import { say } from "../../words/say.ts";
 import { type App, enter, leave, type Step, step } from "../place.ts";
 import { planOn } from "../plan/reachPlan.ts";
 import { reasoning } from "../reason/reasoning.ts";
@@ -56,7 +57,7 @@ export const UNDO: Binding = {
   does: tookBack,
   refusal: (app) => {
     const { draft, typed } = runOf(app);
-    return draft.trail.length === 0 && typed === "" ? "nothing to take back" : null;
+    return draft.trail.length === 0 && typed === "" ? say`nothing to take back` : null;
   },
 };
 export const BACK_KEY: Binding = {
@@ -83,11 +84,11 @@ export const FULLS: Binding = {
   help: "To the full masses.",
   does: toStage("weigh full"),
   refusal: (app) =>
-    runOf(app).draft.weighings.some((w) => w.emptyG === null) ? "weigh every empty sieve first" : null,
+    runOf(app).draft.weighings.some((w) => w.emptyG === null) ? say`weigh every empty sieve first` : null,
 };
 
 export const unweighed = (app: App): string | null =>
-  runOf(app).draft.weighings.some((w) => w.fullG === null) ? "weigh every sieve and the pan first" : null;
+  runOf(app).draft.weighings.some((w) => w.fullG === null) ? say`weigh every sieve and the pan first` : null;
 
 export const CHECK_MINUTE: Binding = {
   keys: ["c"],
@@ -108,7 +109,7 @@ export const END: Binding = {
   help: "End the test without a result (spilled, dropped): asks why; all that was entered goes on record.",
   does: (app) => step(enter(app, reasoning({ act: "ended", draft: runOf(app).draft }))),
   refusal: (app) =>
-    app.readOnly ?? (runOf(app).draft.trail.length === 0 ? "nothing is entered yet: Esc leaves it" : null),
+    app.readOnly ?? (runOf(app).draft.trail.length === 0 ? say`nothing is entered yet: Esc leaves it` : null),
   quiet: true,
 };
 export const PORTION: Binding = {

@@ -1,5 +1,7 @@
 import type { Stage } from "../../record/draft.ts";
+import { isPractice } from "../../record/practice.ts";
 import type { RunPlace } from "../place.ts";
+import { practiceKeys } from "../practice/practiceKeys.ts";
 import type { Binding } from "../room.ts";
 import { CLEANED } from "./cleaned.ts";
 import {
@@ -67,5 +69,8 @@ const KEYS: Record<Stage, readonly Binding[]> = {
 };
 
 /** The keys of a test in progress, by what is being done. */
-export const runKeys = (place: RunPlace): readonly Binding[] =>
-  place.writing ? writingKeys : KEYS[place.run.draft.stage];
+export const runKeys = (place: RunPlace): readonly Binding[] => {
+  if (place.writing) return writingKeys;
+  const keys = KEYS[place.run.draft.stage];
+  return isPractice(place.run.draft) ? practiceKeys(keys, place.run) : keys;
+};

@@ -2,8 +2,9 @@ import { assessTest } from "../../assess/assessTest.ts";
 import type { Draft } from "../../record/draft.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
 import { massInHand } from "../../run/run.ts";
+import { say } from "../../words/say.ts";
 import { bigBody, isBig } from "../big/bigView.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { type Line, line, span } from "../line.ts";
 import { type App, type RunPlace, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
 import { type Field, here, type Room } from "../room.ts";
@@ -33,14 +34,14 @@ function progress(draft: Draft): Line {
 
 function resultTitle(place: RunPlace): Line {
   const assessed = assessTest(place.run.draft);
-  return assessed.ok ? verdictSpans(assessed.value.verdict) : line("NOT ASSESSED", "warning");
+  return assessed.ok ? verdictSpans(assessed.value.verdict) : line(say`NOT ASSESSED`, "warning");
 }
 
 function title(app: App) {
   const place = here(app, "run");
   const { draft } = place.run;
   const right = draft.stage === "result" ? resultTitle(place) : progress(draft);
-  return { mark: markSpan(app, draft), left: draft.trail.length === 0 ? "new test" : draftTitle(draft), right };
+  return { mark: markSpan(app, draft), left: draft.trail.length === 0 ? say`new test` : draftTitle(draft), right };
 }
 
 const WRITING = {
@@ -53,7 +54,7 @@ function withWriting(place: RunPlace, body: readonly Line[], size: Size): readon
   if (!place.writing) return body;
   const { what, text } = place.writing;
   const field: Line = [span(`  ${WRITING[what]} `, "strong"), span(`${text}▌`, "field")];
-  const kept = fitted(body, size.rows - 2);
+  const kept = body;
   return [...kept, ...Array.from({ length: size.rows - 2 - kept.length }, () => []), [], field];
 }
 
@@ -115,7 +116,7 @@ export const runRoom: Room = {
       return ended ? written(typing.app, at) : typing;
     }
     return field(app) === "none"
-      ? stay(app, `"${text}" was scanned where nothing is asked`)
+      ? stay(app, say`"${text}" was scanned where nothing is asked`)
       : follow(app, { type: "scanned", text, ended, at });
   },
   about: [

@@ -4,8 +4,9 @@ import { massText } from "../../report/figures.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { fieldInHand, fieldsOf, type Run, type SetOutField } from "../../run/run.ts";
 import { NO_SET, setInHand, setsOf } from "../../run/sieves.ts";
+import { say } from "../../words/say.ts";
 import { balanceFailedWords } from "../balance/balanceWords.ts";
-import { cells, fitted, type Line, line, span } from "../line.ts";
+import { cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { markerOf } from "./following.ts";
 
@@ -70,7 +71,7 @@ function noteLines(run: Run, columns: number): Line[] {
   if (!doubt && !message) return [line(`    ${HINT[fieldInHand(run)]}`, "dim")];
   if (!doubt) return wrapped(`! ${message}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
   const told = wrapped(`! ${doubt.text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
-  return [...told, line("    Enter again accepts it; type another mass to replace it", "warning")];
+  return [...told, line(say`    Enter again accepts it; type another mass to replace it`, "warning")];
 }
 
 const balanceLines = (app: App, columns: number): Line[] => {
@@ -85,11 +86,19 @@ export function setOutBody(app: App, run: Run, size: Size): Line[] {
   const note = noteLines(run, size.columns);
   const { chargeG } = run.draft.product.method ?? {};
   const wanted = chargeG?.target ?? chargeG?.min;
-  const charge = wanted === undefined ? [] : [line(`    this product wants a charge of about ${wanted} g`, "dim")];
-  const program = run.draft.program ? [line(`    shaker program: ${run.draft.program.name}`, "dim")] : [];
+  const charge = wanted === undefined ? [] : [line(say`    this product wants a charge of about ${wanted} g`, "dim")];
+  const program = run.draft.program ? [line(say`    shaker program: ${run.draft.program.name}`, "dim")] : [];
   const retest = run.draft.retest ? [line(`    ${retestWords(run.draft)}`, "strong")] : [];
-  return fitted(
-    [[], ...fields, [], ...note, ...balanceLines(app, size.columns), ...retest, ...charge, ...program, [], ...listed],
-    size.rows,
-  );
+  return [
+    [],
+    ...fields,
+    [],
+    ...note,
+    ...balanceLines(app, size.columns),
+    ...retest,
+    ...charge,
+    ...program,
+    [],
+    ...listed,
+  ];
 }

@@ -1,4 +1,5 @@
 import { secondsToGo } from "../../run/shake.ts";
+import { say } from "../../words/say.ts";
 import type { App, Step } from "../place.ts";
 import type { Binding } from "../room.ts";
 import { BACK_KEY, EMPTIES, END, runOf, SET_OUT, UNDO } from "./commonKeys.ts";
@@ -14,7 +15,7 @@ function shakerEnter(app: App, at: string): Step {
 function tooEarly(app: App): string | null {
   const { shaking } = runOf(app).draft;
   const toGo = shaking.startedAt === null ? null : secondsToGo(shaking, Date.parse(app.now));
-  return toGo !== null && toGo > 0 ? "the shaker's time is not up: wait, or s to cut it short with a reason" : null;
+  return toGo !== null && toGo > 0 ? say`the shaker's time is not up: wait, or s to cut it short with a reason` : null;
 }
 
 /** On the shaker: start, go on, or cut it short with a reason. */
@@ -37,7 +38,7 @@ export const shakeKeys: readonly Binding[] = [
     word: "ran otherwise",
     help: "Note what the shaker did otherwise than its program: stroke, frequency, time.",
     does: (app) => writing(app, "ran"),
-    refusal: (app) => (runOf(app).draft.program ? null : "no program is planned, so nothing can differ from it"),
+    refusal: (app) => (runOf(app).draft.program ? null : say`no program is planned, so nothing can differ from it`),
   },
   UNDO,
   EMPTIES,

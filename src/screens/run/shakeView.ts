@@ -2,7 +2,8 @@ import { wrapped } from "../../report/columns.ts";
 import { clockText, programLines } from "../../report/programLines.ts";
 import type { Run } from "../../run/run.ts";
 import { secondsToGo } from "../../run/shake.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 
 function bar(done: number, columns: number): Line {
@@ -14,10 +15,10 @@ function countdown(app: App, run: Run, columns: number): Line[] {
   const { shaking } = run.draft;
   const toGo = secondsToGo(shaking, Date.parse(app.now));
   if (shaking.startedAt === null)
-    return [line("    put the stack on the shaker, clamp it, start it, then press Enter", "strong")];
-  if (toGo === null) return [line("    shaking; press Enter when the shaker has stopped", "strong")];
-  if (toGo === 0) return [line("    time is up: Enter, then weigh the full sieves", "strong"), [], bar(1, columns)];
-  return [line(`    ${clockText(toGo)} to go`, "strong"), [], bar(1 - toGo / shaking.plannedS, columns)];
+    return [line(say`    put the stack on the shaker, clamp it, start it, then press Enter`, "strong")];
+  if (toGo === null) return [line(say`    shaking; press Enter when the shaker has stopped`, "strong")];
+  if (toGo === 0) return [line(say`    time is up: Enter, then weigh the full sieves`, "strong"), [], bar(1, columns)];
+  return [line(say`    ${clockText(toGo)} to go`, "strong"), [], bar(1 - toGo / shaking.plannedS, columns)];
 }
 
 const CAUTION = "dust and noise: lid on, hearing protection, keep hands clear of the clamp; site rules come first";
@@ -27,24 +28,21 @@ export function shakeBody(app: App, run: Run, size: Size): Line[] {
   const { program } = run.draft;
   const told = program
     ? programLines(program)
-    : ["no shaker program is named by this product: shake as your plant's method says"];
+    : [say`no shaker program is named by this product: shake as your plant's method says`];
   const note = run.message ? [line(`  ! ${run.message}`, "warning")] : [];
   const meanwhile =
     run.draft.shaking.startedAt === null
       ? []
-      : [line("    Esc: the bench, to set out the next stack meanwhile", "dim")];
-  return fitted(
-    [
-      [],
-      ...told.map((text) => line(`    ${text}`)),
-      [],
-      ...countdown(app, run, Math.min(60, size.columns - 8)),
-      [],
-      ...meanwhile,
-      ...wrapped(CAUTION, size.columns - 6).map((text) => line(`    ${text}`, "dim")),
-      [],
-      ...note,
-    ],
-    size.rows,
-  );
+      : [line(say`    Esc: the bench, to set out the next stack meanwhile`, "dim")];
+  return [
+    [],
+    ...told.map((text) => line(`    ${text}`)),
+    [],
+    ...countdown(app, run, Math.min(60, size.columns - 8)),
+    [],
+    ...meanwhile,
+    ...wrapped(CAUTION, size.columns - 6).map((text) => line(`    ${text}`, "dim")),
+    [],
+    ...note,
+  ];
 }

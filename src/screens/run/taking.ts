@@ -5,12 +5,14 @@ import type { LastTest, Setting } from "../../run/run.ts";
 import { resumeRun, startRun } from "../../run/start.ts";
 import { NOTHING_USUAL } from "../../run/usual.ts";
 import { dayBegan, shiftBegan } from "../../shift/schedule.ts";
+import { say } from "../../words/say.ts";
 import { type App, enter, type Step, stay } from "../place.ts";
 import { testIdOf } from "./identity.ts";
 
 const wordsOf = ({ lot, line, samplingPoint }: LastTest): LastTest => ({ lot, line, samplingPoint });
 
-function settingOf(app: App): Setting | null {
+/** What a test set out now can choose from and compare with; null without a balance. */
+export function settingOf(app: App): Setting | null {
   const [balance] = app.station.balances;
   if (!balance) return null;
   return {
@@ -31,7 +33,7 @@ function settingOf(app: App): Setting | null {
 }
 
 /** What the last test of this product says about lot, line and sampling point; without one, the first of each list. */
-function lastWords(app: App, product: Product): LastTest {
+export function lastWords(app: App, product: Product): LastTest {
   const ofProduct =
     app.drafts.findLast((d) => d.product.code === product.code) ??
     app.recent?.find((row) => row.product === product.code);
@@ -42,7 +44,8 @@ function lastWords(app: App, product: Product): LastTest {
   };
 }
 
-function lastProduct(app: App): Product | undefined {
+/** The product of the latest test, in work or on record. */
+export function lastProduct(app: App): Product | undefined {
   const draft = app.drafts.at(-1);
   const row = app.recent?.[0];
   const code = draft && (!row || draft.startedAt > row.at) ? draft.product.code : row?.product;
@@ -53,13 +56,13 @@ function lastProduct(app: App): Product | undefined {
 const namesTaken = ({ drafts, recent, saved }: App): ReadonlySet<string> =>
   new Set([...[...drafts, ...(recent ?? [])].map(({ testId }) => testId), ...saved.keys()]);
 
-const runPlace = (run: ReturnType<typeof startRun>) => ({ name: "run", run, view: 0, writing: null }) as const;
+export const runPlace = (run: ReturnType<typeof startRun>) => ({ name: "run", run, view: 0, writing: null }) as const;
 
 /** Sets a test out: where it comes from stands already, and which one it repeats where it repeats one. */
 function setOut(app: App, at: string, product: Product | undefined, words: LastTest | null, retest?: RetestOf): Step {
   const setting = settingOf(app);
   if (!product || !setting)
-    return stay(app, "no product in the library: leave with q, then sievewright product add FILE");
+    return stay(app, say`no product in the library: leave with q, then sievewright product add FILE`);
   const run = startRun(product, words ?? lastWords(app, product), setting, {
     testId: testIdOf(at, namesTaken(app)),
     station: app.station.station,
@@ -80,7 +83,7 @@ export const newTest = (app: App, at: string, product: Product | undefined = las
 /** A draft taken up where it was left. */
 export function resume(app: App, draft: Draft): Step {
   const setting = settingOf(app);
-  if (!setting) return stay(app, "this station has no balance");
+  if (!setting) return stay(app, say`this station has no balance`);
   const run = resumeRun(draft, setting);
   return { app: enter(app, runPlace(run)), effects: [{ do: "learnUsual", product: draft.product }] };
 }

@@ -5,7 +5,8 @@ import { fairLoadOn } from "../../run/fairLoad.ts";
 import { minuteToGo } from "../../run/proving.ts";
 import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
-import { beside, cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
 import { markerOf } from "./following.ts";
@@ -66,19 +67,19 @@ const HEADING: Line = cells([
 ]);
 
 function soFarLine(run: Run, soFar: SoFar, decimals: number): Line {
-  const charge = run.draft.chargeG === null ? "" : ` of ${massText(run.draft.chargeG, decimals)} g charge`;
+  const charge = run.draft.chargeG === null ? "" : say` of ${massText(run.draft.chargeG, decimals)} g charge`;
   if (run.draft.stage === "weigh empty")
     return line(run.draft.chargeG === null ? "" : `  charge ${massText(run.draft.chargeG, decimals)} g`, "dim");
   const complete = soFar.rows.every((row) => row.netG !== null);
-  const basis = run.draft.chargeG === null || complete ? "" : "; passing % of the charge so far";
-  return line(`  so far ${massText(soFar.recoveredG, decimals)} g${charge}${basis}`, "dim");
+  const basis = run.draft.chargeG === null || complete ? "" : say`; passing % of the charge so far`;
+  return line(say`  so far ${massText(soFar.recoveredG, decimals)} g${charge}${basis}`, "dim");
 }
 
 function loadLine({ draft, at }: Run): Line[] {
   const row = draft.weighings[at];
   const fair = draft.stage === "weigh full" && row ? fairLoadOn(draft, row.apertureUm) : null;
   if (!row || !fair) return [];
-  const told = fair.determinable ? `up to ${massText(fair.value, 0)} g is a fair load` : fair.reason;
+  const told = fair.determinable ? say`up to ${massText(fair.value, 0)} g is a fair load` : fair.reason;
   return [line(`  on ${apertureText(row.apertureUm)} ${told}`, "dim")];
 }
 
@@ -87,8 +88,8 @@ function minuteLines(now: string, { draft }: Run): Line[] {
   if (toGo === null) return [];
   const text =
     toGo > 0
-      ? `check minute: ${Math.ceil(toGo)} s to go`
-      : "check minute over: weigh again from the top, Enter keeps a mass";
+      ? say`check minute: ${Math.ceil(toGo)} s to go`
+      : say`check minute over: weigh again from the top, Enter keeps a mass`;
   return [line(`  ${text}`, "strong")];
 }
 
@@ -98,7 +99,10 @@ const warned = (text: string, columns: number): Line[] =>
 function notes(run: Run, soFar: SoFar, decimals: number, columns: number, now: string): Line[] {
   const { doubt, message } = run;
   const told = doubt
-    ? [...warned(doubt.text, columns), line("    Enter again accepts it; type another mass to replace it", "warning")]
+    ? [
+        ...warned(doubt.text, columns),
+        line(say`    Enter again accepts it; type another mass to replace it`, "warning"),
+      ]
     : message
       ? warned(message, columns)
       : [];
@@ -132,8 +136,5 @@ export function weighBody(app: App, run: Run, size: Size): Line[] {
   const upper = withSieves(run, [HEADING, ...table], from, size.columns - TABLE_COLUMNS);
   const chartRows = Math.min(size.rows - NOTES_ROWS - 1, Math.max(upper.length, 9, Math.floor(chartColumns / 2.5)));
   const top = withChart ? beside(upper, TABLE_COLUMNS, chart(run, soFar, chartColumns, chartRows)) : upper;
-  return fitted(
-    [...top, whereLine(from, shown, soFar.rows), ...notes(run, soFar, decimals, size.columns, app.now)],
-    size.rows,
-  );
+  return [...top, whereLine(from, shown, soFar.rows), ...notes(run, soFar, decimals, size.columns, app.now)];
 }

@@ -1,4 +1,5 @@
 import { parseRunOtherwise } from "../../entry/programRun.ts";
+import { say } from "../../words/say.ts";
 import { type App, type Step, stay, step, type Writing } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { follow } from "./following.ts";
@@ -21,7 +22,7 @@ export function written(app: App, at: string): Step {
     const ran = parseRunOtherwise(text);
     return ran.ok ? follow(closed, { type: "ranOtherwise", ran: ran.value, at }) : stay(app, ran.reason);
   }
-  if (text.trim() === "") return stay(app, "say why the shaking is cut short, or Esc");
+  if (text.trim() === "") return stay(app, say`say why the shaking is cut short, or Esc`);
   return follow(closed, { type: "shakingSkipped", reason: text, at });
 }
 

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { type Line, span } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -16,9 +17,9 @@ function restate(app: App): Step {
 
 function unrestatable(app: App): string | null {
   const motion = motionOf(app);
-  if (!motion) return "no sieving program in this library";
+  if (!motion) return say`no sieving program in this library`;
   if (!motion.ok) return motion.reason;
-  return motion.value.elsewhere ? null : "only a program at 50 or 60 Hz hangs on the mains";
+  return motion.value.elsewhere ? null : say`only a program at 50 or 60 Hz hangs on the mains`;
 }
 
 /** Which of how many: a low window shows one at a time. */
@@ -43,7 +44,7 @@ export const SHAKER_KEYS: readonly Binding[] = [
 
 /** How the programs of the library move a sieve, and how far that throws a grain. */
 export const shakerRoom: Room = {
-  title: (app) => ({ left: "motion of the sieving programs", right: titleRight(app) }),
+  title: (app) => ({ left: say`motion of the sieving programs`, right: titleRight(app) }),
   body: shakerBody,
   keys: () => SHAKER_KEYS,
   field: () => "none",

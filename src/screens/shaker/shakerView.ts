@@ -5,7 +5,8 @@ import type { ShakerFigures } from "../../procedure/motion/shakerFigures.ts";
 import type { Program } from "../../record/program.ts";
 import { wrapped } from "../../report/columns.ts";
 import { hzText, MOTION_BASIS, motionRows, ONE_PERIOD, strokeText } from "../../report/motionPage.ts";
-import { BLANK, beside, cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { BLANK, beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 
@@ -37,7 +38,7 @@ const programLine = ({ code, name, motion }: Program, isChosen: boolean): Line =
   ]);
 
 function listLines(app: App, rows: number): Line[] {
-  if (app.programs.length === 0) return [line("  no sieving program in this library", "dim"), BLANK];
+  if (app.programs.length === 0) return [line(say`  no sieving program in this library`, "dim"), BLANK];
   const { from, shown } = windowAround(app.programs, here(app, "shaker").at, rows < LOW_ROWS ? 1 : LIST_ROWS);
   const rowsShown = shown.map((program, i) => programLine(program, from + i === here(app, "shaker").at));
   return rows < LOW_ROWS ? rowsShown : [...rowsShown, whereLine(from, shown, app.programs)];
@@ -50,7 +51,7 @@ const figureLine = ([label, text]: readonly [string, string]): Line => [
 
 function figureLines(app: App, motion: ProgramMotion): Line[] {
   const onePeriod = motion.onePeriod.map(
-    ({ frequencyHz, strokeMm }) => [`one period at ${hzText(frequencyHz)}`, strokeText(strokeMm)] as const,
+    ({ frequencyHz, strokeMm }) => [say`one period at ${hzText(frequencyHz)}`, strokeText(strokeMm)] as const,
   );
   return [...motionRows(shownOf(app, motion)), ...onePeriod].map(figureLine);
 }
@@ -67,7 +68,7 @@ function noteLines(app: App, { written, elsewhere, statedG }: ProgramMotion): Li
     here(app, "shaker").restated && elsewhere
       ? [
           line(
-            `  restated for ${hzText(elsewhere.frequencyHz)} at equal acceleration; written: ${strokeText(written.strokeMm)}`,
+            say`  restated for ${hzText(elsewhere.frequencyHz)} at equal acceleration; written: ${strokeText(written.strokeMm)}`,
             "warning",
           ),
         ]
@@ -75,7 +76,7 @@ function noteLines(app: App, { written, elsewhere, statedG }: ProgramMotion): Li
   const stated =
     statedG === null
       ? []
-      : [line(`  ! the program states ${statedG} g, its stroke gives another: taken by the stroke`, "warning")];
+      : [line(say`  ! the program states ${statedG} g, its stroke gives another: taken by the stroke`, "warning")];
   return [...restated, ...stated];
 }
 
@@ -87,7 +88,7 @@ export function shakerBody(app: App, size: Size): readonly Line[] {
   const list = listLines(app, size.rows);
   const motion = motionOf(app);
   if (!motion) return list;
-  if (!motion.ok) return fitted([...list, ...reasonLines(motion.reason, size.columns)], size.rows);
+  if (!motion.ok) return [...list, ...reasonLines(motion.reason, size.columns)];
   const notes = noteLines(app, motion.value);
   const told = [ONE_PERIOD, MOTION_BASIS].flatMap((text) => wrapped(text, size.columns - 4));
   const figures = figureLines(app, motion.value);
@@ -95,5 +96,5 @@ export function shakerBody(app: App, size: Size): readonly Line[] {
   const rows = Math.max(figures.length, room - told.length - 1);
   const chart = chartLines(shownOf(app, motion.value), size.columns - FIGURE_COLUMNS - 2, Math.min(rows, room));
   const block = chart.length === 0 ? figures : beside(figures, FIGURE_COLUMNS, chart);
-  return fitted([...list, ...notes, ...block, BLANK, ...told.map((text) => line(`  ${text}`, "dim"))], size.rows);
+  return [...list, ...notes, ...block, BLANK, ...told.map((text) => line(`  ${text}`, "dim"))];
 }

@@ -3,6 +3,7 @@ import type { IndexRow } from "../../record/indexRow.ts";
 import type { LogEntry } from "../../record/logEntry.ts";
 import { entryWords } from "../../report/entryLine.ts";
 import type { SieveTold } from "../../store/careReading.ts";
+import { say } from "../../words/say.ts";
 import { type App, leave, type Place } from "../place.ts";
 import type { AperturesAnswer, SievePlace } from "./places.ts";
 
@@ -45,7 +46,7 @@ export function fileRefused(app: App, path: string, reason: string): App {
 
 /** A file of measured apertures has been read. */
 export function aperturesArrived(app: App, { path, warpUm, weftUm = [] }: AperturesAnswer): App {
-  const message = `${path}: ${warpUm.length} apertures along the warp, ${weftUm.length} along the weft`;
+  const message = say`${path}: ${warpUm.length} apertures along the warp, ${weftUm.length} along the weft`;
   const { place } = app;
   if (place.name !== "inspect") return app;
   return { ...app, message, place: { ...place, step: "instrument", warpUm, weftUm, typed: place.instrument } };

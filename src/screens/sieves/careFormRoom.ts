@@ -1,7 +1,8 @@
 import { registerRefusal } from "../../care/register/refusals.ts";
 import { itemName } from "../../record/register.ts";
 import { wrapped } from "../../report/columns.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -61,7 +62,7 @@ function answeredLines(place: CareFormPlace, questions: readonly CareQuestion[],
 function askedLines({ typed }: CareFormPlace, question: CareQuestion | undefined, columns: number): Line[] {
   if (question === undefined) return [];
   const { word, asks, usual, options = [], mayBeEmpty } = question;
-  const none = mayBeEmpty && usual !== undefined ? "; - for none" : "";
+  const none = mayBeEmpty && usual !== undefined ? say`; - for none` : "";
   const hint = typed === "" && usual !== undefined && usual !== "" ? span(`  Enter: ${usual}${none}`, "dim") : span("");
   const [first = "", ...more] = wrapped(`${typed}▌`, columns - LABEL_COLUMNS - 2);
   return [
@@ -79,11 +80,11 @@ function body(app: App, { columns, rows }: Size): readonly Line[] {
   const asked = askedLines(place, questions[place.answers.length], columns);
   const answered = answeredLines(place, questions, columns);
   const room = Math.max(1, rows - asked.length - 1);
-  if (answered.length < room) return fitted([[], ...answered, [], ...asked], rows);
+  if (answered.length < room) return [[], ...answered, [], ...asked];
   const shown = answered.length === room ? answered : answered.slice(answered.length - room + 1);
   const above = answered.length - shown.length;
-  const told = above === 0 ? [] : [line(`  … ${above} more rows above, Esc leads back to them`, "dim")];
-  return fitted([...told, ...shown, [], ...asked], rows);
+  const told = above === 0 ? [] : [line(say`  … ${above} more rows above, Esc leads back to them`, "dim")];
+  return [...told, ...shown, [], ...asked];
 }
 
 const put = (app: App, change: Partial<CareFormPlace>): Step =>

@@ -4,6 +4,7 @@ import { grams } from "../../care/words.ts";
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { quoted } from "../../entry/quoted.ts";
 import { type Care, CLEANINGS } from "../../record/care.ts";
+import { say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 import type { CARE_FORMS, CareFormPlace } from "./places.ts";
 import { type AnswerOf, answersOf, type CareQuestion, signatureOf } from "./questions.ts";
@@ -34,7 +35,7 @@ function serialsRead({ register }: CareKnown, typed: string): Outcome<string> {
   for (const one of named) {
     const set = register.sets.find(({ code }) => code.toLowerCase() === one.toLowerCase());
     const sieve = register.sieves.find(({ serial }) => serial.toLowerCase() === one.toLowerCase());
-    if (set === undefined && sieve === undefined) return refused(`${quoted(one)} is neither a sieve nor a set here`);
+    if (set === undefined && sieve === undefined) return refused(say`${quoted(one)} is neither a sieve nor a set here`);
     found.push(...(set?.serials ?? []), ...(sieve === undefined ? [] : [sieve.serial]));
   }
   return accepted([...new Set(found)].join(SEPARATOR));
@@ -45,7 +46,7 @@ function offLevel({ conditions, balance }: CareKnown, serial: string, answer: st
   const band = tareBand(conditions.sieves.find((one) => one.serial === serial)?.tare ?? null);
   if (band === null || !isOutside(band, Number(answer), balance)) return null;
   const [off, level] = [Number(answer), band.levelG].map((massG) => grams(massG, balance.readabilityG));
-  return `${serial} weighs ${off}, clean it weighed ${level}: clean and weigh again, or Enter takes it all the same`;
+  return say`${serial} weighs ${off ?? ""}, clean it weighed ${level ?? ""}: clean and weigh again, or Enter takes it all the same`;
 }
 
 const emptyWord = (serial: string): string => `empty ${serial}`;
@@ -53,16 +54,16 @@ const emptyWord = (serial: string): string => `empty ${serial}`;
 function cleaningQuestions(app: App, { serial, known, answers }: CareFormPlace): readonly CareQuestion[] {
   const which: CareQuestion = {
     word: "which",
-    asks: "this sieve, others by serial, or a whole set by its code",
+    asks: say`this sieve, others by serial, or a whole set by its code`,
     usual: serial,
     read: (typed) => serialsRead(known, typed),
   };
-  const how: CareQuestion = { word: "how", asks: "brush softly, never scrape", options: CLEANINGS };
+  const how: CareQuestion = { word: "how", asks: say`brush softly, never scrape`, options: CLEANINGS };
   const serials = (answers[0] ?? "").split(SEPARATOR).filter((one) => one !== "");
   const empties = serials.map(
     (one): CareQuestion => ({
       word: emptyWord(one),
-      asks: `what ${one} weighs empty now, dry and cool; Enter if it is not weighed`,
+      asks: say`what ${one} weighs empty now, dry and cool; Enter if it is not weighed`,
       mayBeEmpty: true,
       read: mass(app.station.decimal ?? "point"),
       doubt: (answer) => offLevel(known, one, answer),

@@ -2,6 +2,8 @@ import type { EffectiveAperture } from "../../care/effective/effectiveFromTests.
 import { apertureText, sizesText } from "../../report/figures.ts";
 import type { SuspectReading } from "../../store/suspectReading.ts";
 import type { Role } from "../../terminal/theme.ts";
+import { dayText } from "../../words/figures.ts";
+import { say } from "../../words/say.ts";
 import { apart, cells, type Line } from "../line.ts";
 import { tabled } from "../sentences.ts";
 import type { SievePlace } from "./places.ts";
@@ -63,9 +65,9 @@ function sieveLine(one: EffectiveAperture, serial: string): Line {
 function fromWords({ product, found, testsBefore, rightSince }: SuspectReading): string {
   const compared =
     testsBefore === 0
-      ? "each sieve against its neighbours"
-      : `against ${testsBefore} tests from when the stack was known to be right (${rightSince?.slice(0, 10)})`;
-  return `from the latest ${found.tests} valid tests of ${product} on this stack, ${compared}; never changes a result by itself`;
+      ? say`each sieve against its neighbours`
+      : say`against ${testsBefore} tests from when the stack was known to be right (${dayText(rightSince ?? "")})`;
+  return say`from the latest ${found.tests} valid tests of ${product} on this stack, ${compared}; never changes a result by itself`;
 }
 
 function foundLines(reading: SuspectReading, serial: string, columns: number): Line[] {
@@ -73,7 +75,7 @@ function foundLines(reading: SuspectReading, serial: string, columns: number): L
   const own = found.sieves.find((one) => one.serial === serial);
   const why =
     own && !own.effectiveUm.determinable
-      ? `this sieve: ${own.effectiveUm.reason}`
+      ? say`this sieve: ${own.effectiveUm.reason}`
       : UNSUSPECTED[own?.againstY ?? "not judged"];
   const others = found.sieves.filter((one) => one.serial !== serial && one.advice !== null);
   return [
@@ -83,14 +85,14 @@ function foundLines(reading: SuspectReading, serial: string, columns: number): L
     [],
     ...(own?.advice ? told(`! ${own.advice}`, columns, "warning") : told(why, columns)),
     ...others.flatMap((one) => told(`! ${one.advice}`, columns, "warning")),
-    ...(problem === null ? [] : told(`some tests are missing: ${problem}`, columns, "warning")),
-    ...told(`how sure: ${found.notes.join("; ")}`, columns, "dim"),
+    ...(problem === null ? [] : told(say`some tests are missing: ${problem}`, columns, "warning")),
+    ...told(say`how sure: ${found.notes.join("; ")}`, columns, "dim"),
   ];
 }
 
 /** What routine tests say of the apertures of the stack that this sieve stands in. */
 export function effectiveLines({ effective, serial }: SievePlace, columns: number): readonly Line[] {
   if (effective === null || effective === "working")
-    return told("working out what the latest tests say of the apertures: a moment ...", columns, "dim");
+    return told(say`working out what the latest tests say of the apertures: a moment ...`, columns, "dim");
   return effective.ok ? foundLines(effective.value, serial, columns) : told(effective.reason, columns, "dim");
 }

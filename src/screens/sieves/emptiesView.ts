@@ -3,6 +3,7 @@ import { grams } from "../../care/words.ts";
 import { controlChart } from "../../chart/controlChart.ts";
 import { type TareDrawing, tareDrawing, tareLegend } from "../../report/sieveTare.ts";
 import { shortMoment } from "../../report/trendWords.ts";
+import { say } from "../../words/say.ts";
 import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 import type { SievePlace, WithCare } from "./places.ts";
@@ -16,7 +17,7 @@ const AXIS_COLUMNS = 18;
 
 function captionWords({ drawn, weighings, firstAt, lastAt }: TareDrawing): string {
   const many = drawn === weighings ? `${weighings}` : `latest ${drawn} of ${weighings}`;
-  return `${many} empty weighings, ${firstAt.slice(0, 10)} to ${lastAt.slice(0, 10)}, in g`;
+  return say`${many} empty weighings, ${firstAt.slice(0, 10)} to ${lastAt.slice(0, 10)}, in g`;
 }
 
 /** What the chart says, in words: the finding, where it begins, and what to do. */
@@ -26,7 +27,7 @@ export function emptiesLines(place: WithCare<SievePlace>, { columns, rows }: Siz
   const { condition, life, notes } = shown;
   const { balance } = place.known;
   const drawing = life === null ? null : tareDrawing(life, notes, condition, balance, columns - AXIS_COLUMNS);
-  if (drawing === null) return told("never weighed empty since it last began anew", columns, "dim");
+  if (drawing === null) return told(say`never weighed empty since it last began anew`, columns, "dim");
   const { tare, together } = condition;
   const limit = grams(tare?.toldFromG ?? actionLimitG(balance), balance.readabilityG);
   const below = [
@@ -38,7 +39,7 @@ export function emptiesLines(place: WithCare<SievePlace>, { columns, rows }: Siz
     ...(together === null ? [] : told(`! ${together.text}: ${together.advice}`, columns, "warning")),
     ...(rows >= 20 || tare === null || tare.advice === null
       ? told(
-          `A change is told once the sums of many weighings and the last three agree that it is more than ${limit}: one mass alone outside is weighed again. Above clean: grains in the mesh; slowly below: wear; at once: damage or another sieve.`,
+          say`A change is told once the sums of many weighings and the last three agree that it is more than ${limit}: one mass alone outside is weighed again. Above clean: grains in the mesh; slowly below: wear; at once: damage or another sieve.`,
           columns,
           "dim",
         )

@@ -1,4 +1,5 @@
 import type { RegisterItem } from "../../record/register.ts";
+import { say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 import type { CareFormPlace } from "./places.ts";
 import { type AnswerOf, type CareQuestion, signatureOf } from "./questions.ts";
@@ -21,7 +22,7 @@ export const OPEN = { mayBeEmpty: true } as const;
 
 /** Why what was there is changed, and who signs. */
 export const ending = (app: App, place: CareFormPlace): readonly CareQuestion[] => [
-  ...(place.before === null ? [] : [{ word: "why", asks: "why the register is changed", read: reason }]),
+  ...(place.before === null ? [] : [{ word: "why", asks: say`why the register is changed`, read: reason }]),
   ...signatureOf(app),
 ];
 
@@ -36,13 +37,13 @@ interface Certified {
 export const certifiedQuestions = (certificate: Certified | undefined): readonly CareQuestion[] => [
   {
     word: "certified",
-    asks: "day of its certificate, like 2026-11-24; Enter without one",
+    asks: say`day of its certificate, like 2026-11-24; Enter without one`,
     ...standing(certificate?.day),
     ...OPEN,
     read: dayTyped,
   },
-  { word: "laboratory", asks: "who certified it", ...standing(certificate?.laboratory), ...OPEN, read: words(80) },
-  { word: "due", asks: "until which day it is relied on", ...standing(certificate?.due), ...OPEN, read: dayTyped },
+  { word: "laboratory", asks: say`who certified it`, ...standing(certificate?.laboratory), ...OPEN, read: words(80) },
+  { word: "due", asks: say`until which day it is relied on`, ...standing(certificate?.due), ...OPEN, read: dayTyped },
 ];
 
 /** The certificate of the answers; the same one keeps its number, which is not asked for. */

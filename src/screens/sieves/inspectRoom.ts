@@ -1,4 +1,5 @@
 import { apertureText } from "../../report/figures.ts";
+import { say } from "../../words/say.ts";
 import { span } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import type { Binding, Field, Room } from "../room.ts";
@@ -110,8 +111,8 @@ export const inspectRoom: Room = {
   title: (app) => {
     const { sieve } = inspectPlace(app);
     return {
-      left: `inspection of ${sieve.serial} · ${apertureText(sieve.apertureUm)} ${sieve.cloth ?? "woven wire"}`,
-      right: [span("nothing is recorded before it is signed", "dim")],
+      left: say`inspection of ${sieve.serial} · ${apertureText(sieve.apertureUm)} ${sieve.cloth ?? "woven wire"}`,
+      right: [span(say`nothing is recorded before it is signed`, "dim")],
     };
   },
   body: inspectBody,

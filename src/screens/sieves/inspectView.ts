@@ -4,7 +4,8 @@ import { LOOKS, type Look } from "../../record/care.ts";
 import { valueText } from "../../report/figures.ts";
 import { withoutName } from "../../report/sieveWords.ts";
 import type { Role } from "../../terminal/theme.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { foundSoFar, inspectPlace, lookInHand } from "./inspecting.ts";
@@ -25,7 +26,7 @@ function lookLines({ looks }: InspectPlace, now: Look | undefined, columns: numb
     const found = looks[look];
     if (look === now)
       return [
-        [span(`▸ ${look.padEnd(12)}`, "strong"), span("g good   f faulty", "field")],
+        [span(`▸ ${look.padEnd(12)}`, "strong"), span(say`g good   f faulty`, "field")],
         ...told(LOOK_FOR[look], columns),
       ];
     const shown = found === undefined ? span("") : found === "good" ? span("good ✓", "pass") : span("FAULTY ✗", "fail");
@@ -46,7 +47,7 @@ function resultLines(place: InspectPlace, columns: number): Line[] {
   const after =
     found.result === "not fit"
       ? told(
-          "signed like this it is out of service; quarantine (q on its page) keeps its reason beside it",
+          say`signed like this it is out of service; quarantine (q on its page) keeps its reason beside it`,
           columns,
           "dim",
         )
@@ -64,11 +65,11 @@ function resultLines(place: InspectPlace, columns: number): Line[] {
 /** How many to measure and how finely, by the standard where it was seen. */
 function howMany(place: InspectPlace, found: InspectionFound, columns: number): Line[] {
   const wanted = place.inCloth === null ? found.toMeasure : aperturesToMeasure(place.inCloth);
-  const count = wanted.determinable ? `${wanted.value} in each direction` : wanted.reason;
+  const count = wanted.determinable ? say`${wanted.value} in each direction` : wanted.reason;
   const fine = found.readToUm.determinable
-    ? `read each to ${valueText(found.readToUm)} or finer`
+    ? say`read each to ${valueText(found.readToUm)} or finer`
     : found.readToUm.reason;
-  return told(`to measure: ${count}; ${fine}`, columns, "dim");
+  return told(say`to measure: ${count}; ${fine}`, columns, "dim");
 }
 
 const latest = (list: readonly number[]): string => list.slice(-8).join("  ");
@@ -81,11 +82,11 @@ function apertureLines(place: InspectPlace, columns: number): Line[] {
   const found = foundSoFar(place);
   const { step, warpUm, weftUm, typed } = place;
   const list = step === "warp" ? warpUm : weftUm;
-  const next = step === "warp" ? "then Enter alone for the weft" : "then Enter alone goes on";
+  const next = step === "warp" ? say`then Enter alone for the weft` : say`then Enter alone goes on`;
   return [
     ...typing(
       `${step} ${list.length + 1}`,
-      `aperture along the ${step} in um; ${next}; u takes the last one back`,
+      say`aperture along the ${step} in um; ${next}; u takes the last one back`,
       typed,
       columns,
     ),
@@ -103,12 +104,17 @@ function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
       return [];
     case "whether":
       return [
-        line("  Enter judges by eye alone   m measure apertures   i import them from a file", "field"),
-        ...told("measuring is quality's; a look alone counts as an inspection", columns, "dim"),
+        line(say`  Enter judges by eye alone   m measure apertures   i import them from a file`, "field"),
+        ...told(say`measuring is quality's; a look alone counts as an inspection`, columns, "dim"),
       ];
     case "cloth":
       return [
-        ...typing("in the cloth", "how many apertures the cloth has; Enter if they were not counted", typed, columns),
+        ...typing(
+          say`in the cloth`,
+          say`how many apertures the cloth has; Enter if they were not counted`,
+          typed,
+          columns,
+        ),
         ...howMany(place, foundSoFar(place), columns),
       ];
     case "warp":
@@ -117,21 +123,21 @@ function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
     case "file":
       return typing(
         "file",
-        "CSV with the header warp_um,weft_um; its path, or from the station's folder on",
+        say`CSV with the header warp_um,weft_um; its path, or from the station's folder on`,
         typed,
         columns,
       );
     case "instrument":
       return [
-        ...typing("measured with", "microscope, projector, ...; Enter without", typed, columns),
+        ...typing(say`measured with`, say`microscope, projector, ...; Enter without`, typed, columns),
         [],
         ...measuredLines(place, foundSoFar(place), columns),
       ];
     case "note":
-      return [...typing("note", "anything besides; Enter for nothing", typed, columns), []];
+      return [...typing("note", say`anything besides; Enter for nothing`, typed, columns), []];
     case "sign":
       return [
-        [span(`  inspected ${sieve.serial}, signed by  `, "strong"), span(`${initialsOf(app, typed)}▌`, "field")],
+        [span(say`  inspected ${sieve.serial}, signed by  `, "strong"), span(`${initialsOf(app, typed)}▌`, "field")],
         [],
       ];
   }
@@ -141,8 +147,8 @@ function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
 function looksLine({ looks }: InspectPlace): Line {
   const faulty = LOOKS.filter((look) => looks[look] === "faulty");
   return faulty.length === 0
-    ? line("  by eye      good ✓", "pass")
-    : [span("  by eye      "), span(`FAULTY ✗ ${faulty.join(", ")}`, "fail")];
+    ? line(say`  by eye      good ✓`, "pass")
+    : [span(say`  by eye      `), span(`FAULTY ✗ ${faulty.join(", ")}`, "fail")];
 }
 
 /** A guided inspection, as far as it has come. */
@@ -150,7 +156,7 @@ export function inspectBody(app: App, { columns, rows }: Size): readonly Line[] 
   const place = inspectPlace(app);
   const looking = place.step === "looks" || place.step === "whether";
   const upper = looking ? lookLines(place, lookInHand(place), columns) : [looksLine(place)];
-  const asked = fitted([[], ...upper, [], ...stepLines(app, place, columns)], rows);
+  const asked = [[], ...upper, [], ...stepLines(app, place, columns)];
   const isResult = place.step === "note" || place.step === "sign";
   return isResult
     ? [...asked, ...scrolled(resultLines(place, columns), place.from, Math.max(1, rows - asked.length))]

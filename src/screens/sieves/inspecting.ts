@@ -2,6 +2,7 @@ import { type InspectionFound, inspect } from "../../care/inspection/inspect.ts"
 import { parseNumber } from "../../entry/quantityNumber.ts";
 import { type Inspection, LOOKS, type Look } from "../../record/care.ts";
 import type { Sieve } from "../../record/sieve.ts";
+import { say } from "../../words/say.ts";
 import { type App, enter, type Step, stay, step } from "../place.ts";
 import { here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -81,7 +82,7 @@ function clothTaken(app: App, typed: string): Step {
   const count = Number(typed);
   return Number.isInteger(count) && count > 0 && count < 1e9
     ? putInspect(app, { step: "warp", typed: "", inCloth: count })
-    : stay(app, "how many apertures the cloth has is a whole number; Enter alone if they were not counted");
+    : stay(app, say`how many apertures the cloth has is a whole number; Enter alone if they were not counted`);
 }
 
 /** An aperture taken; with nothing typed on to what comes next. */
@@ -91,13 +92,13 @@ function apertureTaken(app: App, side: "warp" | "weft", typed: string): Step {
   if (typed === "") {
     if (side === "weft") return putInspect(app, { step: "instrument", typed: place.instrument });
     return list.length === 0
-      ? stay(app, "no aperture yet: type one, or Esc back to judge by eye alone")
+      ? stay(app, say`no aperture yet: type one, or Esc back to judge by eye alone`)
       : putInspect(app, { step: "weft" });
   }
   const um = number(app, typed);
   if (!um.ok) return stay(app, um.reason);
-  if (!(um.value > 0 && um.value <= 1e6)) return stay(app, "an aperture is more than 0 um and at most 1 m");
-  if (list.length >= MOST_APERTURES) return stay(app, `no more than ${MOST_APERTURES} apertures are kept`);
+  if (!(um.value > 0 && um.value <= 1e6)) return stay(app, say`an aperture is more than 0 um and at most 1 m`);
+  if (list.length >= MOST_APERTURES) return stay(app, say`no more than ${MOST_APERTURES} apertures are kept`);
   const next = [...list, um.value];
   return putInspect(app, side === "warp" ? { warpUm: next, typed: "" } : { weftUm: next, typed: "" });
 }
@@ -106,7 +107,7 @@ function apertureTaken(app: App, side: "warp" | "weft", typed: string): Step {
 export function apertureBack(app: App): Step {
   const { step: at, warpUm, weftUm } = inspectPlace(app);
   const list = at === "warp" ? warpUm : weftUm;
-  if (list.length === 0) return stay(app, "nothing was taken along this direction yet");
+  if (list.length === 0) return stay(app, say`nothing was taken along this direction yet`);
   const next = list.slice(0, -1);
   return putInspect(app, at === "warp" ? { warpUm: next } : { weftUm: next });
 }
@@ -120,7 +121,7 @@ function signed(app: App, typed: string): Step {
 }
 
 function fileTaken(app: App, typed: string): Step {
-  if (typed === "") return stay(app, "name the file, or Esc to type the apertures");
+  if (typed === "") return stay(app, say`name the file, or Esc to type the apertures`);
   return step({ ...app, message: "reading ..." }, { do: "readApertures", path: typed });
 }
 
@@ -146,7 +147,7 @@ export function inspectTaken(app: App): Step {
     case "whether":
       return putInspect(app, { step: "note", typed: inspectPlace(app).note, warpUm: [], weftUm: [] });
     case "looks":
-      return stay(app, "say what you see: g good, f faulty");
+      return stay(app, say`say what you see: g good, f faulty`);
   }
 }
 

@@ -1,6 +1,7 @@
 import { wrapped } from "../../report/columns.ts";
 import { lifeWords } from "../../report/sieveWords.ts";
 import type { LifeEntry } from "../../store/careReading.ts";
+import { say } from "../../words/say.ts";
 import { type Line, line, span } from "../line.ts";
 import type { SievePlace, WithCare } from "./places.ts";
 import { type SieveShown, shownOf } from "./shown.ts";
@@ -11,7 +12,7 @@ const BY_COLUMNS = 10;
 
 function words(entry: LifeEntry, { sieve, readabilityG }: SieveShown): string {
   return entry.kind === "out of reach"
-    ? `an entry that can't be read: ${entry.reason}`
+    ? say`an entry that can't be read: ${entry.reason}`
     : lifeWords(entry, sieve, readabilityG);
 }
 
@@ -30,10 +31,10 @@ function entryLines(entry: LifeEntry, shown: SieveShown, columns: number): Line[
 function beforeLog({ sieve, condition }: SieveShown, columns: number): Line[] {
   const { firstUse, certificate } = sieve;
   const told: readonly (readonly [string, string])[] = [
-    ...(firstUse === undefined ? [] : ([[firstUse, "first used, by the register"]] as const)),
+    ...(firstUse === undefined ? [] : ([[firstUse, say`first used, by the register`]] as const)),
     ...(certificate === undefined
       ? []
-      : ([[certificate.day, `certified by ${certificate.laboratory}, by the register`]] as const)),
+      : ([[certificate.day, say`certified by ${certificate.laboratory}, by the register`]] as const)),
   ];
   const sorted = told.toSorted(([a], [b]) => (a < b ? 1 : -1));
   const lines = sorted.flatMap(([day, text]) =>
@@ -43,17 +44,17 @@ function beforeLog({ sieve, condition }: SieveShown, columns: number): Line[] {
     ]),
   );
   return condition.counts.since === null && lines.length === 0
-    ? [line("  no day of first use is known", "dim")]
+    ? [line(say`  no day of first use is known`, "dim")]
     : lines;
 }
 
 /** The life of a sieve, newest first. */
 export function lifeLines(place: WithCare<SievePlace>, columns: number): readonly Line[] {
   const shown = shownOf(place);
-  if (shown === null || place.told === null) return told("reading the log ...", columns, "dim");
+  if (shown === null || place.told === null) return told(say`reading the log ...`, columns, "dim");
   const { entries, older } = place.told;
-  const more = older === 0 ? [] : told(`and ${older} older entries in the log`, columns, "dim");
-  const none = entries.length === 0 ? told("the log tells nothing of it yet", columns, "dim") : [];
+  const more = older === 0 ? [] : told(say`and ${older} older entries in the log`, columns, "dim");
+  const none = entries.length === 0 ? told(say`the log tells nothing of it yet`, columns, "dim") : [];
   return [
     ...none,
     ...entries.flatMap((entry) => entryLines(entry, shown, columns)),

@@ -1,6 +1,7 @@
 import type { Care } from "../../record/care.ts";
 import { actOf, actRefusal } from "../../record/permissions.ts";
 import type { RegisterItem } from "../../record/register.ts";
+import { say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 
 /** Why nothing of this kind may be recorded here by whoever is signed on; null when it may. Spares typing for nothing. */
@@ -20,5 +21,5 @@ export const registerRefusal = (app: App): string | null => refusal(app, "regist
 /** Why this item may not be changed: what has no form is registered anew from its file. */
 export const changeRefusal = (app: App, item: RegisterItem): string | null =>
   item.schema === "sievewright.referenceMaterial/1"
-    ? `${item.code} is registered anew from its file: F3, then file`
+    ? say`${item.code} is registered anew from its file: F3, then file`
     : registerRefusal(app);

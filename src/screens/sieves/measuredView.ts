@@ -3,6 +3,7 @@ import type { InspectionFound } from "../../care/inspection/inspect.ts";
 import { lengthWords } from "../../care/words.ts";
 import { directionFigures } from "../../report/sieveWords.ts";
 import type { Role } from "../../terminal/theme.ts";
+import { say } from "../../words/say.ts";
 import { cells, type Line } from "../line.ts";
 import { tabled } from "../sentences.ts";
 import type { InspectPlace } from "./places.ts";
@@ -51,8 +52,8 @@ export function measuredLines(place: InspectPlace, found: InspectionFound, colum
     .filter((words) => words !== "");
   const against =
     limits === null
-      ? "no limits are known for this cloth: nothing is judged"
-      : `Y ${lengthWords(limits.meanUm)} either way for the mean, X ${lengthWords(limits.maxUm)} above for the largest (${limits.figures}; ${limits.founded})`;
+      ? say`no limits are known for this cloth: nothing is judged`
+      : say`Y ${lengthWords(limits.meanUm)} either way for the mean, X ${lengthWords(limits.maxUm)} above for the largest (${limits.figures}; ${limits.founded})`;
   return [
     HEADING,
     ...found.directions.map((one) => directionLine(one, place.sieve.apertureUm)),

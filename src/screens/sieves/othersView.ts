@@ -2,6 +2,7 @@ import type { CareKnown } from "../../care/known.ts";
 import { hasPassed } from "../../procedure/balance/balanceState.ts";
 import { ITEM_WORDS, nameOfItem, type RegisterItem } from "../../record/register.ts";
 import { decimalsOf, massText } from "../../report/figures.ts";
+import { say } from "../../words/say.ts";
 import { apart, cells, type Line, span } from "../line.ts";
 import { tabled } from "../sentences.ts";
 import { calibrationSpan } from "./conditionSpan.ts";
@@ -14,12 +15,12 @@ export const otherHeading = (columns: number): Line =>
     { text: "name", columns: 15, role: "dim" },
     { text: "what", columns: 19, role: "dim" },
     { text: "state", columns: 13, role: "dim" },
-    { text: "what is known", columns: rest(columns), role: "dim" },
+    { text: say`what is known`, columns: rest(columns), role: "dim" },
   ]);
 
 function checkWords({ conditions }: CareKnown, id: string): string {
   const check = conditions.balances.find((one) => one.id === id)?.lastCheck ?? null;
-  if (check === null) return "never checked";
+  if (check === null) return say`never checked`;
   return `checked ${check.at.slice(0, 10)}: ${hasPassed(check) ? "passed ✓" : "FAILED ✗"}`;
 }
 
@@ -29,7 +30,7 @@ export function facts(item: RegisterItem, known: CareKnown): string {
   switch (item.schema) {
     case "sievewright.balance/1": {
       const calibration = conditions.balances.find(({ id }) => id === item.id)?.text ?? "";
-      return `${calibration}; ${checkWords(known, item.id)}; ${item.capacityG} g by ${item.readabilityG} g`;
+      return say`${calibration}; ${checkWords(known, item.id)}; ${item.capacityG} g by ${item.readabilityG} g`;
     }
     case "sievewright.checkWeight/1": {
       const certificate = conditions.weights.find(({ weight }) => weight === item.weight)?.text ?? "";
@@ -38,7 +39,7 @@ export function facts(item: RegisterItem, known: CareKnown): string {
     case "sievewright.stack/1":
       return `${item.serials.length} sieves: ${item.serials.join(", ")}`;
     case "sievewright.referenceMaterial/1":
-      return `${item.points.length} certified points, of ${item.certificate.day}; ${item.name}`;
+      return say`${item.points.length} certified points, of ${item.certificate.day}; ${item.name}`;
     case "sievewright.sieve/1":
       return item.location ?? "";
   }

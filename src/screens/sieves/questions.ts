@@ -1,4 +1,5 @@
 import type { Outcome } from "../../entry/outcome.ts";
+import { say } from "../../words/say.ts";
 import { optionOf } from "../event/forms.ts";
 import type { App } from "../place.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -32,7 +33,7 @@ function signature(app: App, text: string): Taken {
 function read({ options, read: reads }: CareQuestion, text: string): Taken {
   if (options !== undefined) {
     const option = optionOf(options, text);
-    return option === null ? { refusal: "choose by number, or by the first letters" } : { answer: option };
+    return option === null ? { refusal: say`choose by number, or by the first letters` } : { answer: option };
   }
   if (reads === undefined) return { answer: text };
   const found = reads(text);
@@ -54,7 +55,7 @@ export function taken(app: App, question: CareQuestion, typed: string): Taken {
 
 /** The signature comes last and is nobody's choice while somebody is signed on. */
 export const signatureOf = (app: App): readonly CareQuestion[] =>
-  app.session === null ? [{ word: SIGNED, asks: "your initials", usual: app.operator }] : [];
+  app.session === null ? [{ word: SIGNED, asks: say`your initials`, usual: app.operator }] : [];
 
 /** The answer to the question of this word; empty where it was not asked. */
 export type AnswerOf = (word: string) => string;

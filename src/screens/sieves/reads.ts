@@ -5,6 +5,7 @@ import { quoted } from "../../entry/quoted.ts";
 import { code, day, text } from "../../record/fields.ts";
 import { nominalText } from "../../series/apertureText.ts";
 import { apertureOf } from "../../series/designation.ts";
+import { say } from "../../words/say.ts";
 
 type Read = (text: string) => Outcome<string>;
 
@@ -14,18 +15,20 @@ export const words =
   (typed) =>
     text(longest).safeParse(typed).success
       ? accepted(typed)
-      : refused(`at most ${longest} characters, no control characters`);
+      : refused(say`at most ${longest} characters, no control characters`);
 
 /** A reason says something: three characters at least. */
-export const reason: Read = (typed) => (typed.length < 3 ? refused("say it in words") : words(200)(typed));
+export const reason: Read = (typed) => (typed.length < 3 ? refused(say`say it in words`) : words(200)(typed));
 
 export const name: Read = (typed) => {
   const read = code.safeParse(typed);
-  return read.success ? accepted(typed) : refused(`${quoted(typed)} ${read.error.issues[0]?.message ?? "is no name"}`);
+  return read.success
+    ? accepted(typed)
+    : refused(`${quoted(typed)} ${read.error.issues[0]?.message ?? say`is no name`}`);
 };
 
 export const dayTyped: Read = (typed) =>
-  day.safeParse(typed).success ? accepted(typed) : refused(`a day like 2026-11-24, not ${quoted(typed)}`);
+  day.safeParse(typed).success ? accepted(typed) : refused(say`a day like 2026-11-24, not ${quoted(typed)}`);
 
 /** An aperture by any of its names, kept as the standards name it. */
 export const aperture: Read = (typed) => {
@@ -45,7 +48,7 @@ export const mass =
   (typed) => {
     const read = parseMassG(typed, decimal);
     if (!read.ok) return read;
-    return read.value > 0 ? accepted(`${read.value}`) : refused("a mass here is more than 0 g");
+    return read.value > 0 ? accepted(`${read.value}`) : refused(say`a mass here is more than 0 g`);
   };
 
 /** A number above 0. */
@@ -54,12 +57,12 @@ export const above0 =
   (typed) => {
     const read = parseNumber(typed, decimal);
     if (!read.ok) return read;
-    return read.value > 0 ? accepted(`${read.value}`) : refused("must be more than 0");
+    return read.value > 0 ? accepted(`${read.value}`) : refused(say`must be more than 0`);
   };
 
 /** A whole number from 1 on. */
 export const whole: Read = (typed) =>
-  /^[1-9]\d{0,5}$/.test(typed) ? accepted(typed) : refused(`a whole number from 1 on, not ${quoted(typed)}`);
+  /^[1-9]\d{0,5}$/.test(typed) ? accepted(typed) : refused(say`a whole number from 1 on, not ${quoted(typed)}`);
 
 /** Nothing, or a number. */
 export const numberOf = (answer: string): number | undefined => (answer === "" ? undefined : Number(answer));

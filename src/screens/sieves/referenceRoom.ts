@@ -1,5 +1,6 @@
 import type { CareKnown } from "../../care/known.ts";
 import type { Care } from "../../record/care.ts";
+import { say } from "../../words/say.ts";
 import { span } from "../line.ts";
 import { moved } from "../list.ts";
 import { type App, enter, leave, type Step, stay, step } from "../place.ts";
@@ -44,11 +45,11 @@ function taken(app: App): Step {
   const place = placeOf(app);
   if (place.step === "material") {
     const material = materialsHere(place)[place.at];
-    return material ? put(app, { step: "test", material, filter: "", at: 0 }) : stay(app, "nothing matches");
+    return material ? put(app, { step: "test", material, filter: "", at: 0 }) : stay(app, say`nothing matches`);
   }
   if (place.step === "result" && place.check !== null) return signed(app, place.check);
   const row = testsHere(place)[place.at];
-  if (row === undefined || place.material === null) return stay(app, "nothing matches");
+  if (row === undefined || place.material === null) return stay(app, say`nothing matches`);
   return step({ ...app, message: "reading ..." }, { do: "readReference", row, material: place.material });
 }
 
@@ -99,8 +100,8 @@ export const referenceRoom: Room = {
   title: (app) => {
     const { material } = placeOf(app);
     return {
-      left: material === null ? "check by a reference material" : `check by ${material.code} · ${material.name}`,
-      right: [span("nothing is recorded before it is signed", "dim")],
+      left: material === null ? say`check by a reference material` : say`check by ${material.code} · ${material.name}`,
+      right: [span(say`nothing is recorded before it is signed`, "dim")],
     };
   },
   body: referenceBody,

@@ -5,7 +5,8 @@ import type { Determination } from "../../record/determination.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
 import { apertureText, pctText, sizeText, valueText } from "../../report/figures.ts";
 import type { Role } from "../../terminal/theme.ts";
-import { apart, cells, fitted, type Line, line, span, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
 import { matches } from "../list.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
@@ -38,13 +39,13 @@ function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
   const none =
     place.known.register.materials.length === 0
       ? told(
-          "no reference material is registered: Esc, then F3 and file, takes its certificate from a JSON file",
+          say`no reference material is registered: Esc, then F3 and file, takes its certificate from a JSON file`,
           columns,
           "warning",
         )
-      : told("nothing matches", columns, "dim");
+      : told(say`nothing matches`, columns, "dim");
   return [
-    line("  which material was run?", "strong"),
+    line(say`  which material was run?`, "strong"),
     find(place.filter, from, shown.length, materials.length),
     [],
     ...shown.map((one, i) =>
@@ -52,7 +53,7 @@ function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
         { text: from + i === place.at ? "▸" : "", columns: 3, role: "strong" },
         apart(one.code, 16, "strong"),
         apart(one.name, 30),
-        { text: `${one.points.length} points of ${one.certificate.day}`, columns: 29, role: "dim" },
+        { text: say`${one.points.length} points of ${one.certificate.day}`, columns: 29, role: "dim" },
       ]),
     ),
     ...(materials.length === 0 ? none : []),
@@ -63,7 +64,7 @@ function testLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
   const tests = testsHere(place);
   const { from, shown } = windowAround(tests, place.at, Math.max(1, rows - 4));
   return [
-    line(`  which recorded test is the run of ${place.material?.code ?? ""}?`, "strong"),
+    line(say`  which recorded test is the run of ${place.material?.code ?? ""}?`, "strong"),
     find(place.filter, from, shown.length, tests.length),
     [],
     ...shown.map((row, i) => {
@@ -77,8 +78,8 @@ function testLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
         { text: verdict.text, columns: 14, role: verdict.role },
       ]);
     }),
-    ...(place.rows === null ? told("reading the log ...", columns, "dim") : []),
-    ...(place.rows !== null && tests.length === 0 ? told("no recorded test matches", columns, "dim") : []),
+    ...(place.rows === null ? told(say`reading the log ...`, columns, "dim") : []),
+    ...(place.rows !== null && tests.length === 0 ? told(say`no recorded test matches`, columns, "dim") : []),
   ];
 }
 
@@ -118,7 +119,7 @@ function checkedLine(one: SieveChecked): Line {
 function rangeWords({ apertureUm, serial, fromUm, toUm, effectiveUm }: SieveChecked): string {
   const name = serial ?? apertureText(apertureUm);
   if (!effectiveUm.determinable) return `${name}: ${effectiveUm.reason}`;
-  const end = (um: number | null) => (um === null ? "beyond the certificate" : sizeText(um, 1));
+  const end = (um: number | null) => (um === null ? say`beyond the certificate` : sizeText(um, 1));
   return `${name} ${end(fromUm)} to ${end(toUm)}`;
 }
 
@@ -129,14 +130,14 @@ export function checkedLines(check: ReferenceCheck, columns: number): Line[] {
   return [
     HEADING,
     ...sieves.map(checkedLine),
-    ...told(`effective apertures: ${sieves.map(rangeWords).join("; ")}`, columns, "dim"),
+    ...told(say`effective apertures: ${sieves.map(rangeWords).join("; ")}`, columns, "dim"),
     ...told(
-      "En within 1 and z within 2 agree; of 20 right sieves one is questionable by chance; no result is changed",
+      say`En within 1 and z within 2 agree; of 20 right sieves one is questionable by chance; no result is changed`,
       columns,
       "dim",
     ),
     ...(unnamed
-      ? told("! the test tells no serials: what is recorded joins the life of no sieve", columns, "warning")
+      ? told(say`! the test tells no serials: what is recorded joins the life of no sieve`, columns, "warning")
       : []),
   ];
 }
@@ -144,9 +145,9 @@ export function checkedLines(check: ReferenceCheck, columns: number): Line[] {
 /** The flow: the material, the test, what it says, who signs. */
 export function referenceBody(app: App, size: Size): readonly Line[] {
   const place = here(app, "reference");
-  if (place.step === "material") return fitted(materialLines(place, size), size.rows);
-  if (place.step === "test" || place.check === null) return fitted(testLines(place, size), size.rows);
-  const signer: Line = [span("  signed by   ", "strong"), span(`${initialsOf(app, place.typed)}▌`, "field")];
+  if (place.step === "material") return materialLines(place, size);
+  if (place.step === "test" || place.check === null) return testLines(place, size);
+  const signer: Line = [span(say`  signed by   `, "strong"), span(`${initialsOf(app, place.typed)}▌`, "field")];
   const room = Math.max(1, size.rows - 2);
   return [signer, [], ...scrolled(checkedLines(place.check, size.columns), place.at, room)];
 }

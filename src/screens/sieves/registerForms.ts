@@ -1,6 +1,7 @@
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { firstFault, pathText } from "../../record/faults.ts";
 import { type RegisterItem, RegisterItemSchema } from "../../record/register.ts";
+import { say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 import { changed, ending, named, standing } from "./formParts.ts";
 import type { CareFormPlace, REGISTER_FORMS } from "./places.ts";
@@ -27,11 +28,11 @@ const SERIALS_APART = /[\s,;]+/;
 function setQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
   const set = changed(place, "sievewright.stack/1");
   return [
-    ...named(place, { word: "code", asks: "what it is called and scanned by", read: name }),
-    { word: "name", asks: "what it is for", ...standing(set?.name), read: words(80) },
+    ...named(place, { word: "code", asks: say`what it is called and scanned by`, read: name }),
+    { word: "name", asks: say`what it is for`, ...standing(set?.name), read: words(80) },
     {
       word: "sieves",
-      asks: "serials of its sieves, apart by blanks; the pan is understood",
+      asks: say`serials of its sieves, apart by blanks; the pan is understood`,
       ...standing(set?.serials.join(" ")),
       read: (typed) => accepted(typed.split(SERIALS_APART).join(" ")),
     },
@@ -96,5 +97,5 @@ export function itemAnswered(
   const read = RegisterItemSchema.safeParse(item);
   if (read.success) return accepted(read.data);
   const { path, reason: why } = firstFault(read.error, item);
-  return refused(`${pathText(path) || "this"} ${why}: Esc goes back to it`);
+  return refused(say`${pathText(path) || "this"} ${why}: Esc goes back to it`);
 }

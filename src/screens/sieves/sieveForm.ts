@@ -1,5 +1,6 @@
 import { CLOTHS } from "../../record/sieve.ts";
 import { nominalText } from "../../series/apertureText.ts";
+import { say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 import { changed, ending, named, OPEN, standing } from "./formParts.ts";
 import type { CareFormPlace } from "./places.ts";
@@ -14,26 +15,26 @@ function certificateQuestions(app: App, place: CareFormPlace): readonly CareQues
   const um = above0(app.station.decimal ?? "point");
   const asked = (word: string, asks: string, value: number | undefined): CareQuestion => ({
     word,
-    asks: `${asks}; Enter without`,
+    asks: say`${asks}; Enter without`,
     ...standing(value),
     ...OPEN,
     read: um,
   });
   const { warp, weft } = certificate ?? {};
   return [
-    { word: "laboratory", asks: "who certified it", ...standing(certificate?.laboratory), read: words(80) },
+    { word: "laboratory", asks: say`who certified it`, ...standing(certificate?.laboratory), read: words(80) },
     {
       word: "number",
-      asks: "number of the certificate; Enter without",
+      asks: say`number of the certificate; Enter without`,
       ...standing(certificate?.number),
       ...OPEN,
       read: words(60),
     },
-    { word: "warp mean", asks: "mean aperture along the warp in um", ...standing(warp?.meanUm), read: um },
-    asked("warp s", "standard deviation along the warp in um", warp?.deviationUm),
-    asked("weft mean", "mean aperture along the weft in um", weft?.meanUm),
-    asked("weft s", "standard deviation along the weft in um", weft?.deviationUm),
-    asked("U", "expanded uncertainty (k = 2) of the mean in um", certificate?.expandedUm),
+    { word: "warp mean", asks: say`mean aperture along the warp in um`, ...standing(warp?.meanUm), read: um },
+    asked(say`warp s`, say`standard deviation along the warp in um`, warp?.deviationUm),
+    asked(say`weft mean`, say`mean aperture along the weft in um`, weft?.meanUm),
+    asked(say`weft s`, say`standard deviation along the weft in um`, weft?.deviationUm),
+    asked("U", say`expanded uncertainty (k = 2) of the mean in um`, certificate?.expandedUm),
   ];
 }
 
@@ -42,65 +43,65 @@ function plainQuestions(app: App, place: CareFormPlace): readonly CareQuestion[]
   const sieve = before(place);
   const mm = above0(app.station.decimal ?? "point");
   return [
-    ...named(place, { word: "serial", asks: "as it stands on the frame, or scan it", read: name }),
+    ...named(place, { word: "serial", asks: say`as it stands on the frame, or scan it`, read: name }),
     {
       word: "aperture",
-      asks: "600 um, 0.6 mm, No. 30, 3/8 in.",
+      asks: say`600 um, 0.6 mm, No. 30, 3/8 in.`,
       ...standing(sieve === null ? undefined : nominalText(sieve.apertureUm)),
       read: aperture,
     },
-    { word: "cloth", asks: "what lets the grains through", options: CLOTHS, usual: sieve?.cloth ?? "woven wire" },
+    { word: "cloth", asks: say`what lets the grains through`, options: CLOTHS, usual: sieve?.cloth ?? "woven wire" },
     {
       word: "frame",
-      asks: "diameter of the frame in mm; Enter without",
+      asks: say`diameter of the frame in mm; Enter without`,
       ...standing(sieve?.frameMm ?? 200),
       ...OPEN,
       read: mm,
     },
     {
       word: "height",
-      asks: "height of the frame in mm; Enter without",
+      asks: say`height of the frame in mm; Enter without`,
       ...standing(sieve?.frameHeightMm),
       ...OPEN,
       read: mm,
     },
     {
       word: "standard",
-      asks: "with its edition, e.g. ISO 3310-1:2016; Enter without",
+      asks: say`with its edition, e.g. ISO 3310-1:2016; Enter without`,
       ...standing(sieve?.standard),
       ...OPEN,
       read: words(60),
     },
     {
       word: "first use",
-      asks: "a day like 2026-11-24; counts and dates begin there",
+      asks: say`a day like 2026-11-24; counts and dates begin there`,
       ...standing(sieve?.firstUse ?? app.now.slice(0, 10)),
       read: dayTyped,
     },
     {
       word: "kept at",
-      asks: "where it is kept; Enter without",
+      asks: say`where it is kept; Enter without`,
       ...standing(sieve?.location),
       ...OPEN,
       read: words(60),
     },
     {
       word: "inspect days",
-      asks: "every so many days; Enter as the station says",
+      asks: say`every so many days; Enter as the station says`,
       ...standing(sieve?.inspection?.days),
       ...OPEN,
       read: whole,
     },
     {
       word: "inspect tests",
-      asks: "every so many tests; Enter without",
+      asks: say`every so many tests; Enter without`,
       ...standing(sieve?.inspection?.tests),
       ...OPEN,
       read: whole,
     },
     {
       word: "certified",
-      asks: "day of its certificate, like 2026-11-24; Enter without one",
+      asks: say`day of its certificate, like 2026-11-24; Enter without one`,
       ...standing(sieve?.certificate?.day),
       ...OPEN,
       read: dayTyped,
@@ -129,7 +130,7 @@ function certificateBuilt(place: CareFormPlace, answerOf: AnswerOf): object | un
     day: answerOf("certified"),
     laboratory: answerOf("laboratory"),
     warp: direction("warp", same ? filled({ factorK, measured }) : {}),
-    weft: answerOf("weft mean") === "" ? undefined : direction("weft", same ? filled({ ...former?.weft }) : {}),
+    weft: answerOf(say`weft mean`) === "" ? undefined : direction("weft", same ? filled({ ...former?.weft }) : {}),
     expandedUm: numberOf(answerOf("U")),
   });
 }
@@ -139,8 +140,8 @@ export function sieveBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
   const { certificate: _former, inspection, ...rest } = before(place) ?? {};
   const interval = filled({
     ...inspection,
-    days: numberOf(answerOf("inspect days")),
-    tests: numberOf(answerOf("inspect tests")),
+    days: numberOf(answerOf(say`inspect days`)),
+    tests: numberOf(answerOf(say`inspect tests`)),
   });
   return filled({
     schema: "sievewright.sieve/1",
@@ -151,8 +152,8 @@ export function sieveBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
     frameMm: numberOf(answerOf("frame")),
     frameHeightMm: numberOf(answerOf("height")),
     standard: answerOf("standard"),
-    firstUse: answerOf("first use"),
-    location: answerOf("kept at"),
+    firstUse: answerOf(say`first use`),
+    location: answerOf(say`kept at`),
     inspection: Object.keys(interval).length === 0 ? undefined : interval,
     certificate: certificateBuilt(place, answerOf),
   });

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { careOf } from "./careForms.ts";
@@ -38,7 +39,7 @@ function doing(did: CareDid) {
     does: (app: App): Step => {
       const { known, serial } = placeOf(app);
       return known === null
-        ? stay(app, "still reading: one moment")
+        ? stay(app, say`still reading: one moment`)
         : toForm(app, { form: did, serial, before: null, known });
     },
     refusal: (app: App): string | null =>
@@ -52,13 +53,13 @@ function doing(did: CareDid) {
 function edit(app: App): Step {
   const { known, serial } = placeOf(app);
   const shown = shownOf(placeOf(app));
-  if (known === null || shown === null) return stay(app, "still reading: one moment");
+  if (known === null || shown === null) return stay(app, say`still reading: one moment`);
   return toForm(app, { form: "sieve", serial, before: shown.sieve, known });
 }
 
 function inspect(app: App): Step {
   const shown = shownOf(placeOf(app));
-  return shown === null ? stay(app, "still reading: one moment") : toInspect(app, shown.sieve);
+  return shown === null ? stay(app, say`still reading: one moment`) : toInspect(app, shown.sieve);
 }
 
 const VIEW: Binding = {

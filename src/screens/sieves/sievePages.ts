@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
@@ -46,7 +47,7 @@ const pagesLine = ({ page }: SievePlace): Line => [
 export function sieveBody(app: App, { columns, rows }: Size): readonly Line[] {
   const place = sievePlace(app);
   if (place.known !== null && shownOf(place) === null)
-    return [[], line(`  ${place.serial} is not registered: F3 in the list registers it`, "warning")];
+    return [[], line(say`  ${place.serial} is not registered: F3 in the list registers it`, "warning")];
   const room = Math.max(1, rows - 1);
   return [pagesLine(place), ...scrolled(linesOf(place, { columns, rows: room }), place.from, room)];
 }

@@ -1,4 +1,5 @@
 import { apertureText } from "../../report/figures.ts";
+import { say } from "../../words/say.ts";
 import { type App, leave, type Step, stay } from "../place.ts";
 import type { Room } from "../room.ts";
 import { conditionSpan } from "./conditionSpan.ts";
@@ -19,7 +20,7 @@ function scanned(app: App, text: string): Step {
   const sieve = sieveNamed(app, text);
   return sieve
     ? toSieve(leave(app), sieve.serial)
-    : stay(app, `"${text.trim()}" is not the serial of a registered sieve`);
+    : stay(app, say`"${text.trim()}" is not the serial of a registered sieve`);
 }
 
 /** One sieve: how it stands, what was done to it, what it weighs empty, what its tests say of it. */

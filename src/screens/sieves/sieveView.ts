@@ -5,6 +5,7 @@ import { grams, lengthWords } from "../../care/words.ts";
 import type { Sieve } from "../../record/sieve.ts";
 import { certificateWords, tallyWords, tareOffWords } from "../../report/sieveWords.ts";
 import { describeAperture } from "../../series/describe.ts";
+import { say } from "../../words/say.ts";
 import type { Line } from "../line.ts";
 import { conditionSpan } from "./conditionSpan.ts";
 import type { SievePlace, WithCare } from "./places.ts";
@@ -13,12 +14,12 @@ import { labelled, told } from "./told.ts";
 
 /** What is said where nothing is advised: of a sieve that is kept out, what brings it back. */
 function unadvised({ state, registered }: Condition): string {
-  if (state !== "out of service") return "nothing to do";
+  if (state !== "out of service") return say`nothing to do`;
   return {
-    "in service": "not to be used: put right what was found, then inspect it anew (i)",
-    cleaning: "not to be used until it is clean: note the cleaning with its empty mass (c), then return it (r)",
-    quarantine: "not to be used: inspect it (i), then return it to service (r) or retire it (x)",
-    retired: "retired: nothing to do",
+    "in service": say`not to be used: put right what was found, then inspect it anew (i)`,
+    cleaning: say`not to be used until it is clean: note the cleaning with its empty mass (c), then return it (r)`,
+    quarantine: say`not to be used: inspect it (i), then return it to service (r) or retire it (x)`,
+    retired: say`retired: nothing to do`,
   }[registered];
 }
 
@@ -31,9 +32,9 @@ function itself({ sieve, sets }: SieveShown, columns: number): Line[] {
     sieve.cloth ?? "woven wire",
     ...(frame === "" ? [] : [`frame ${frame} mm`]),
     ...(sieve.standard === undefined ? [] : [sieve.standard]),
-    ...(sieve.location === undefined ? [] : [`kept at ${sieve.location}`]),
-    sets.length === 0 ? "in no set" : `set ${sets.map(({ code }) => code).join(", ")}`,
-    ...(sieve.firstUse === undefined ? [] : [`first used ${sieve.firstUse}`]),
+    ...(sieve.location === undefined ? [] : [say`kept at ${sieve.location}`]),
+    sets.length === 0 ? say`in no set` : `set ${sets.map(({ code }) => code).join(", ")}`,
+    ...(sieve.firstUse === undefined ? [] : [say`first used ${sieve.firstUse}`]),
   ];
   const { certificate } = sieve;
   return [
@@ -46,7 +47,7 @@ function limitLines({ apertureUm, cloth }: Sieve, columns: number): Line[] {
   const limits = apertureLimits(apertureUm, cloth ?? "woven wire");
   if ("reason" in limits) return labelled("limits", limits.reason, columns, "dim");
   const { meanUm, maxUm, figures, founded } = limits;
-  const words = `mean within Y ${lengthWords(meanUm)} either way, none more than X ${lengthWords(maxUm)} above`;
+  const words = say`mean within Y ${lengthWords(meanUm)} either way, none more than X ${lengthWords(maxUm)} above`;
   return labelled("limits", `${words} (${figures}; ${founded})`, columns, "dim");
 }
 
@@ -58,14 +59,14 @@ function usedLines({ life, condition, readabilityG }: SieveShown, columns: numbe
   const last = life?.weighings.at(-1);
   const level = condition.tare?.levelG ?? null;
   const empty = [
-    last === undefined ? "never weighed empty" : `${grams(last.emptyG, readabilityG)} on ${last.at.slice(0, 10)}`,
+    last === undefined ? say`never weighed empty` : `${grams(last.emptyG, readabilityG)} on ${last.at.slice(0, 10)}`,
     ...(level === null
-      ? ["its own level is not known yet"]
-      : [`clean ${grams(level, readabilityG)}, off by ${tareOffWords(condition, readabilityG)}`]),
+      ? [say`its own level is not known yet`]
+      : [say`clean ${grams(level, readabilityG)}, off by ${tareOffWords(condition, readabilityG)}`]),
   ];
   return [
     ...labelled("used", `${tallyWords(condition.counts)}${from}`, columns),
-    ...labelled("in all", tallyWords(ever), columns, "dim"),
+    ...labelled(say`in all`, tallyWords(ever), columns, "dim"),
     ...labelled("inspection", due, columns),
     ...labelled("empty", empty.join("; "), columns),
   ];

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { line } from "../line.ts";
 import { clearOrLeave, filtered, filterField, moved } from "../list.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
@@ -22,13 +23,13 @@ const move = (app: App, by: number): Step => put(app, moved(here(app, "sieves"),
 /** On to the sieve's page; what else is registered is opened to be changed. */
 function open(app: App): Step {
   const place = placeOf(app);
-  if (place.known === null) return stay(app, "still reading: one moment");
+  if (place.known === null) return stay(app, say`still reading: one moment`);
   if (place.list === "sieves") {
     const row = sieveRows(place)[place.at];
-    return row ? toSieve(app, row.sieve.serial) : stay(app, "nothing matches");
+    return row ? toSieve(app, row.sieve.serial) : stay(app, say`nothing matches`);
   }
   const item = otherItems(place)[place.at];
-  if (item === undefined) return stay(app, "nothing matches");
+  if (item === undefined) return stay(app, say`nothing matches`);
   const refusal = changeRefusal(app, item);
   if (refusal !== null) return stay(app, refusal);
   return toForm(app, { form: formOf(item), serial: "", before: item, known: place.known });
@@ -37,13 +38,13 @@ function open(app: App): Step {
 function register(app: App): Step {
   const { known } = placeOf(app);
   return known === null
-    ? stay(app, "still reading: one moment")
+    ? stay(app, say`still reading: one moment`)
     : toForm(app, { form: "what", serial: "", before: null, known });
 }
 
 function reference(app: App): Step {
   const { known } = placeOf(app);
-  return known === null ? stay(app, "still reading: one moment") : toReference(app, known);
+  return known === null ? stay(app, say`still reading: one moment`) : toReference(app, known);
 }
 
 const refilter = (app: App, change: (filter: string) => string): Step => {
@@ -94,8 +95,8 @@ export const SIEVES_KEYS: readonly Binding[] = [
 /** Everything that the station sieves and weighs with. */
 export const sievesRoom: Room = {
   title: (app) => ({
-    left: placeOf(app).list === "sieves" ? "sieves" : "balances, weights, sets, reference materials",
-    right: line("type to find", "dim"),
+    left: placeOf(app).list === "sieves" ? "sieves" : say`balances, weights, sets, reference materials`,
+    right: line(say`type to find`, "dim"),
   }),
   body: (app, size) => sievesBody(placeOf(app), size),
   keys: () => SIEVES_KEYS,

@@ -2,6 +2,7 @@ import type { Counts } from "../../care/use/counts.ts";
 import { roundHalfAway } from "../../grading/rounding.ts";
 import { apertureText, decimalsOf, massText } from "../../report/figures.ts";
 import { dueWords, tareOffWords } from "../../report/sieveWords.ts";
+import { say } from "../../words/say.ts";
 import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
@@ -32,9 +33,9 @@ const heading = (width: Width): Line =>
     dim("  state", 14, "left"),
     ...(width === "narrow" ? [] : [dim("tests", 6), dim("min", 6), dim("kg", 6)]),
     dim("due", 13),
-    ...(width === "wide" ? [dim("clean g", 11)] : []),
-    dim("off g", 9),
-    ...(width === "wide" ? [dim("  kept at", 16, "left")] : []),
+    ...(width === "wide" ? [dim(say`clean g`, 11)] : []),
+    dim(say`off g`, 9),
+    ...(width === "wide" ? [dim(say`  kept at`, 16, "left")] : []),
   ]);
 
 const isTold = ({ condition: { tare } }: SieveRow): boolean => tare?.advice != null;
@@ -103,9 +104,9 @@ function inWindow(drawn: readonly Drawn[], at: number, rows: number): readonly L
 
 function nothing({ known, list, filter }: WithCare<SievesPlace>): Line[] {
   if (known === null) return [line("    reading ...", "dim")];
-  if (filter !== "") return [line("    nothing matches", "dim")];
-  const what = list === "sieves" ? "no sieve is registered yet" : "nothing else is registered yet";
-  return [line(`    ${what}: F3 registers one`, "dim")];
+  if (filter !== "") return [line(say`    nothing matches`, "dim")];
+  const what = list === "sieves" ? say`no sieve is registered yet` : say`nothing else is registered yet`;
+  return [line(say`    ${what}: F3 registers one`, "dim")];
 }
 
 /** What is told at the top: how many need something done. */
@@ -121,8 +122,8 @@ function countLine(place: WithCare<SievesPlace>): Line {
     `${sieves.length} sieves`,
     `${sets} ${sets === 1 ? "set" : "sets"}`,
     ...(bad > 0 ? [`${bad} due`] : []),
-    ...(out > 0 ? [`${out} out of service`] : []),
-    ...(advised > 0 ? [`${advised} with advice`] : []),
+    ...(out > 0 ? [say`${out} out of service`] : []),
+    ...(advised > 0 ? [say`${advised} with advice`] : []),
   ];
   return line(`  ${told.join(" · ")}`, bad + advised > 0 ? "warning" : "dim");
 }

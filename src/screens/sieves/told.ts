@@ -1,5 +1,6 @@
 import { wrapped } from "../../report/columns.ts";
 import type { Role } from "../../terminal/theme.ts";
+import { say } from "../../words/say.ts";
 import { type Line, line, span } from "../line.ts";
 
 const LABEL_COLUMNS = 14;
@@ -21,5 +22,5 @@ export function scrolled(lines: readonly Line[], from: number, rows: number): re
   const start = Math.min(from, Math.max(0, lines.length - rows));
   if (lines.length - start <= rows) return lines.slice(start, start + rows);
   const shown = lines.slice(start, start + rows - 1);
-  return [...shown, line(`  ${lines.length - start - shown.length} more: Down`, "dim")];
+  return [...shown, line(say`  ${lines.length - start - shown.length} more: Down`, "dim")];
 }

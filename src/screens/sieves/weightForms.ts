@@ -1,5 +1,6 @@
 import { BALANCE_CLASSES } from "../../record/care.ts";
 import { WEIGHT_CLASSES } from "../../record/checks.ts";
+import { say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 import { certificateAnswered, certifiedQuestions, changed, ending, named, OPEN, standing } from "./formParts.ts";
 import type { CareFormPlace } from "./places.ts";
@@ -15,29 +16,35 @@ export function balanceQuestions(app: App, place: CareFormPlace): readonly CareQ
   const grams = mass(app.station.decimal ?? "point");
   const own = app.station.balances[0];
   return [
-    ...named(place, { word: "id", asks: "as station.json names it", ...standing(own?.id), read: name }),
-    { word: "serial", asks: "its serial number; Enter without one", ...standing(balance?.serial), ...OPEN, read: name },
+    ...named(place, { word: "id", asks: say`as station.json names it`, ...standing(own?.id), read: name }),
+    {
+      word: "serial",
+      asks: say`its serial number; Enter without one`,
+      ...standing(balance?.serial),
+      ...OPEN,
+      read: name,
+    },
     {
       word: "class",
-      asks: "its accuracy class",
+      asks: say`its accuracy class`,
       options: [...BALANCE_CLASSES, NO_CLASS],
       usual: balance?.balanceClass ?? NO_CLASS,
     },
     {
       word: "capacity",
-      asks: "the most that it weighs, in g",
+      asks: say`the most that it weighs, in g`,
       ...standing(balance?.capacityG ?? own?.capacityG),
       read: grams,
     },
     {
       word: "reads to",
-      asks: "its readability in g",
+      asks: say`its readability in g`,
       ...standing(balance?.readabilityG ?? own?.readabilityG),
       read: grams,
     },
     {
       word: "repeats to",
-      asks: "standard deviation of weighing the same mass again, in g; Enter if not known",
+      asks: say`standard deviation of weighing the same mass again, in g; Enter if not known`,
       ...standing(balance?.repeatabilityG),
       ...OPEN,
       read: grams,
@@ -56,8 +63,8 @@ export function balanceBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
     serial: answerOf("serial"),
     balanceClass: classOf(answerOf("class")),
     capacityG: numberOf(answerOf("capacity")),
-    readabilityG: numberOf(answerOf("reads to")),
-    repeatabilityG: numberOf(answerOf("repeats to")),
+    readabilityG: numberOf(answerOf(say`reads to`)),
+    repeatabilityG: numberOf(answerOf(say`repeats to`)),
     calibration: certificateAnswered(answerOf, calibration),
   });
 }
@@ -68,25 +75,25 @@ export function weightQuestions(app: App, place: CareFormPlace): readonly CareQu
   const decimal = app.station.decimal ?? "point";
   const { massG, expandedG } = weight?.certificate ?? {};
   return [
-    ...named(place, { word: "name", asks: "what it is called, like W500", read: name }),
-    { word: "nominal", asks: "its nominal mass in g", ...standing(weight?.nominalG), read: mass(decimal) },
+    ...named(place, { word: "name", asks: say`what it is called, like W500`, read: name }),
+    { word: "nominal", asks: say`its nominal mass in g`, ...standing(weight?.nominalG), read: mass(decimal) },
     {
       word: "class",
-      asks: "its class",
+      asks: say`its class`,
       options: [...WEIGHT_CLASSES, NO_CLASS],
       usual: weight?.weightClass ?? NO_CLASS,
     },
     ...certifiedQuestions(weight?.certificate),
     {
       word: "found",
-      asks: "the mass that its certificate found, in g; Enter without",
+      asks: say`the mass that its certificate found, in g; Enter without`,
       ...standing(massG),
       ...OPEN,
       read: mass(decimal),
     },
     {
       word: "U",
-      asks: "expanded uncertainty (k = 2) of that mass, in g; Enter without",
+      asks: say`expanded uncertainty (k = 2) of that mass, in g; Enter without`,
       ...standing(expandedG),
       ...OPEN,
       read: above0(decimal),

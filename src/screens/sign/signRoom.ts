@@ -1,9 +1,12 @@
 import { assessTest } from "../../assess/assessTest.ts";
+import { isPractice } from "../../record/practice.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
+import { practiceLines } from "../practice/practice.ts";
 import { here, type Room } from "../room.ts";
 import { draftTitle } from "../run/runRoom.ts";
 import { verdictSpans } from "../words.ts";
@@ -22,7 +25,7 @@ function body(app: App, size: Size): readonly Line[] {
     place.field === "initials"
       ? [
           [
-            span("  signed by  ", "strong"),
+            span(say`  signed by  `, "strong"),
             span(`${app.session !== null || place.typed === "" ? signer : place.typed}▌`, "field"),
             span(known ? `  ${known.name}` : "", "dim"),
           ],
@@ -31,28 +34,26 @@ function body(app: App, size: Size): readonly Line[] {
   const unchecked = app.people.rule === "none" ? [line(`  ${signOnWords("none")}`, "dim")] : [];
   const remark = draft.remark === "" ? [] : [line(`  remark: ${draft.remark}`)];
   const retest = draft.retest ? [line(`  ${retestWords(draft)}`)] : [];
-  const safety = line("  a pass here is no certificate of any law or licence", "dim");
-  return fitted(
-    [
-      [],
-      line("  what becomes of the product?"),
-      ...options,
-      [],
-      ...retest,
-      ...remark,
-      ...signature,
-      ...unchecked,
-      [],
-      safety,
-    ],
-    size.rows,
-  );
+  const safety = line(say`  a pass here is no certificate of any law or licence`, "dim");
+  return [
+    ...(isPractice(draft) ? practiceLines(size.columns) : []),
+    [],
+    line(say`  what becomes of the product?`),
+    ...options,
+    [],
+    ...retest,
+    ...remark,
+    ...signature,
+    ...unchecked,
+    [],
+    safety,
+  ];
 }
 
 function retyped(app: App, change: (typed: string) => string): Step {
   const place = here(app, "sign");
   if (place.field !== "initials") return stay(app);
-  if (app.session !== null) return stay(app, `${app.session.initials} is signed on; o on the bench changes that`);
+  if (app.session !== null) return stay(app, say`${app.session.initials} is signed on; o on the bench changes that`);
   return step({ ...app, message: null, place: { ...place, typed: change(place.typed).slice(0, 8) } });
 }
 

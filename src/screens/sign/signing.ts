@@ -1,11 +1,14 @@
 import { assessTest } from "../../assess/assessTest.ts";
 import type { Assessment } from "../../assess.ts";
+import { isPractice } from "../../record/practice.ts";
 import { DISPOSITIONS, type Disposition } from "../../record/test.ts";
 import { reduceRun } from "../../run/reduce.ts";
 import type { Run } from "../../run/run.ts";
 import { releaseRefusal } from "../../shift/holdReason.ts";
 import { type HoldOpened, holdOn } from "../../shift/holds.ts";
+import { say } from "../../words/say.ts";
 import { type App, leave, type SignPlace, type Step, stay, step } from "../place.ts";
+import { practiceEnded } from "../practice/practice.ts";
 import { type Binding, here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "./initials.ts";
 
@@ -61,9 +64,10 @@ function signed(app: App, at: string): Step {
   const by = signerOf(app, place);
   const refusal = initialsRefusal(app, by);
   if (refusal !== null) return stay(app, refusal);
+  if (isPractice(place.run.draft)) return practiceEnded(app);
   const { disposition } = place.run.draft;
   const assessed = assessTest(place.run.draft);
-  if (!disposition || !assessed.ok) return stay(app, "the test can't be assessed");
+  if (!disposition || !assessed.ok) return stay(app, say`the test can't be assessed`);
   const undecided = { ...place.run, draft: { ...place.run.draft, disposition: null } };
   const { draft } = reduceRun(undecided, { type: "disposed", disposition, at });
   return step({ ...app, message: "recording ..." }, { do: "record", draft, by, assessment: assessed.value });

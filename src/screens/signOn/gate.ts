@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import type { App, Place, Step } from "../place.ts";
 import { step } from "../place.ts";
 import { SIGN_ON } from "./people.ts";
@@ -44,6 +45,6 @@ export function idledOff(app: App, now: string): Step | null {
   const idleMs = Date.parse(now) - Date.parse(touchedAt);
   if (idleMs < 0) return step({ ...app, touchedAt: now });
   if (idleMs < people.idleMinutes * MINUTE_MS) return null;
-  const message = `${session.initials} was signed off: no key for ${people.idleMinutes} min. All is as it was`;
+  const message = say`${session.initials} was signed off: no key for ${people.idleMinutes} min. All is as it was`;
   return step({ ...app, session: null, message }, { do: "people", ask: { is: "sign off", event: "idle" } });
 }

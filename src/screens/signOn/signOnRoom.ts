@@ -1,6 +1,7 @@
 import { signOnWords } from "../../report/signOnWords.ts";
-import { fitted, type Line, line, span } from "../line.ts";
-import { type App, type Size, type Step, stay, step } from "../place.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, span } from "../line.ts";
+import { type App, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { mustSignOn, uncovered } from "./gate.ts";
 import type { SignOnPlace } from "./people.ts";
@@ -21,25 +22,23 @@ function field(word: string, shown: string, current: boolean): Line {
 function waiting({ drafts }: App): Line[] {
   if (drafts.length === 0) return [];
   const told = drafts.map(({ product, lot, stage }) => `${product.code} lot ${lot}, ${stage}`);
-  return [[], line("  tests in work stay as they are", "dim"), ...told.map((text) => line(`    ${text}`, "dim"))];
+  return [[], line(say`  tests in work stay as they are`, "dim"), ...told.map((text) => line(`    ${text}`, "dim"))];
 }
 
-function body(app: App, size: Size): readonly Line[] {
+function body(app: App): readonly Line[] {
   const place = here(app, "signOn");
   const onPin = place.field === "pin";
-  const working = app.session === null ? [] : [line(`  ${app.session.initials} ${app.session.name} is signed on`), []];
-  return fitted(
-    [
-      [],
-      ...working,
-      field("initials", place.initials, !onPin),
-      ...(onPin ? [field("PIN", dots(place.pin), true)] : []),
-      ...waiting(app),
-      [],
-      line("  PIN forgotten: an administrator sets a new one (a on the bench)", "dim"),
-    ],
-    size.rows,
-  );
+  const working =
+    app.session === null ? [] : [line(say`  ${app.session.initials} ${app.session.name} is signed on`), []];
+  return [
+    [],
+    ...working,
+    field("initials", place.initials, !onPin),
+    ...(onPin ? [field("PIN", dots(place.pin), true)] : []),
+    ...waiting(app),
+    [],
+    line(say`  PIN forgotten: an administrator sets a new one (a on the bench)`, "dim"),
+  ];
 }
 
 const put = (app: App, change: Partial<SignOnPlace>): Step =>
@@ -56,11 +55,11 @@ function retyped(app: App, change: (typed: string) => string): Step {
 function taken(app: App): Step {
   const place = here(app, "signOn");
   if (place.busy) return stay(app, app.message);
-  if (place.initials.trim() === "") return stay(app, "type your initials");
+  if (place.initials.trim() === "") return stay(app, say`type your initials`);
   if (place.field === "initials") return put(app, { field: "pin", pin: "" });
-  if (place.pin === "") return stay(app, "type your PIN");
+  if (place.pin === "") return stay(app, say`type your PIN`);
   const who = { initials: place.initials, pin: place.pin };
-  const looking: App = { ...app, message: "one moment ...", place: { ...place, pin: "", busy: true } };
+  const looking: App = { ...app, message: say`one moment ...`, place: { ...place, pin: "", busy: true } };
   return step(looking, { do: "people", ask: { is: "sign on", who } });
 }
 
@@ -68,7 +67,7 @@ function back(app: App): Step {
   const place = here(app, "signOn");
   if (place.field === "pin") return put(app, { field: "initials", pin: "" });
   return mustSignOn(app)
-    ? stay(app, "sign on to go on; Ctrl+C leaves the program, and tests in work stay as they are")
+    ? stay(app, say`sign on to go on; Ctrl+C leaves the program, and tests in work stay as they are`)
     : step({ ...uncovered(app), message: null });
 }
 
@@ -82,7 +81,7 @@ export const SIGN_ON_KEYS: readonly Binding[] = [
     word: "sign off",
     help: "Sign off whoever is signed on, and leave the station to the next.",
     does: signOff,
-    refusal: (app) => (app.session === null ? "nobody is signed on" : null),
+    refusal: (app) => (app.session === null ? say`nobody is signed on` : null),
   },
   {
     keys: ["escape"],
@@ -104,7 +103,7 @@ function offered(app: App): readonly Binding[] {
 /** Who works at this station from now on. */
 export const signOnRoom: Room = {
   title: (app) => ({
-    left: `sign on · ${app.station.station}`,
+    left: say`sign on · ${app.station.station}`,
     right: line(app.people.rule === "none" ? signOnWords("none") : "", "dim"),
   }),
   body,

@@ -1,5 +1,6 @@
 import { TREND_VIEWS } from "../../report/trendDrawing.ts";
 import { otherUnit, windowOf, type Zoom, zoomed } from "../../shift/trendWindow.ts";
+import { say } from "../../words/say.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { keepLimits } from "./keeping.ts";
@@ -14,7 +15,8 @@ function following(app: App, cursor: number): Step {
   const seen = looked(app);
   if (seen === null) return stay(app);
   const point = seen.chart.points[cursor];
-  if (point === undefined) return stay(app, cursor < 0 ? "no earlier test has been read" : "this is the newest test");
+  if (point === undefined)
+    return stay(app, cursor < 0 ? say`no earlier test has been read` : say`this is the newest test`);
   const last = seen.rows.length - 1;
   let beyond = Math.min(place.beyond, last - cursor);
   while (windowOf(seen.rows, place.zoom, beyond, app.station).from > cursor) beyond += 1;
@@ -54,7 +56,7 @@ function turnView(app: App): Step {
 function open(app: App): Step {
   const seen = looked(app);
   const row = seen?.rows[seen.cursor];
-  return row ? step(app, { do: "open", row }) : stay(app, "there is no test to open");
+  return row ? step(app, { do: "open", row }) : stay(app, say`there is no test to open`);
 }
 
 const toggled = (ids: readonly string[], id: string): readonly string[] =>
@@ -68,7 +70,7 @@ function mark(app: App): Step {
   if (id === undefined) return stay(app);
   const marked = toggled(here(app, "trend").marked, id);
   return marked.length > MOST_CURVES
-    ? stay(app, `${MOST_CURVES} tests at most lie over one another`)
+    ? stay(app, say`${MOST_CURVES} tests at most lie over one another`)
     : put(app, { marked });
 }
 

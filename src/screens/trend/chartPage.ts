@@ -13,7 +13,9 @@ import {
 } from "../../report/trendWords.ts";
 import { changeWords } from "../../shift/trend.ts";
 import { zoomWords } from "../../shift/trendWindow.ts";
-import { clipped, fitted, type Line, line, span, widthOf } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
+import { clipped, type Line, line, span, widthOf } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { rowVerdict } from "../words.ts";
@@ -33,7 +35,7 @@ const VIEW_WORDS: Readonly<Record<TrendView, string>> = {
 function caption(app: App, { figure, chart, stretch }: Looked): Line {
   const place = here(app, "trend");
   const shown = Math.max(0, stretch.to - stretch.from + 1);
-  const more = place.reading !== null ? ", reading more ..." : place.read?.older ? "" : ", all there are";
+  const more = place.reading !== null ? say`, reading more ...` : place.read?.older ? "" : say`, all there are`;
   const window = place.zoom.unit === "tests" ? "" : `${zoomWords(place.zoom)}: `;
   const told = [
     `${figure.label}: ${allowedWords(figure)}`,
@@ -64,7 +66,7 @@ function pointLines(app: App, { chart, cursor, rows, figure }: Looked, columns: 
   if (point === undefined || row === undefined) return [];
   const place = here(app, "trend");
   const marked = place.marked.includes(point.testId) ? "  marked" : "";
-  const out = point.leftOut ? "  left out of the reckoning" : "";
+  const out = point.leftOut ? say`  left out of the reckoning` : "";
   const verdict = rowVerdict(row);
   const signals = signalsAt(chart, cursor).map(({ words }) => words);
   return [
@@ -77,7 +79,7 @@ function pointLines(app: App, { chart, cursor, rows, figure }: Looked, columns: 
     ],
     ...(signals.length > 0
       ? wrapped(signals.join("; "), columns - 6).map((text, i) => line(`  ${i === 0 ? "◆" : " "} ${text}`, "warning"))
-      : [line("    no signal at this test", "dim")]),
+      : [line(say`    no signal at this test`, "dim")]),
   ];
 }
 
@@ -95,7 +97,7 @@ const warnings = ({ chart: { capability } }: Looked, wide: boolean): string =>
     ? ""
     : wide
       ? `  ! ${capability.warnings.join("; ")}`
-      : `  ! ${capability.warnings.length === 1 ? "a warning" : `${capability.warnings.length} warnings`}: c tells`;
+      : say`  ! ${capability.warnings.length === 1 ? say`a warning` : `${capability.warnings.length} warnings`}: c tells`;
 
 function toldLines(app: App, seen: Looked, columns: number, wide: boolean): readonly Line[] {
   const { chart, cursor, figure } = seen;
@@ -106,7 +108,7 @@ function toldLines(app: App, seen: Looked, columns: number, wide: boolean): read
   const named = chart.forecast.trend.determinable ? "drift: " : "";
   const drift = `${drifting ? "! " : ""}${named}${forecastWords(figure, chart.forecast)}`;
   const { length } = chart.setAside;
-  const aside = length === 0 ? [] : [line(`  ${length} tests have no point: c says why`, "dim")];
+  const aside = length === 0 ? [] : [line(say`  ${length} tests have no point: c says why`, "dim")];
   return [
     ...(segment ? [line(`  ${limitsWords(segment, chart, frozen)}`)] : []),
     ...(indices === "" ? [] : [line(`  ${indices}${warnings(seen, wide)}`)]),
@@ -132,18 +134,21 @@ export function chartBody(app: App, size: Size): readonly Line[] {
   const place = here(app, "trend");
   const seen = looked(app);
   if (seen === null)
-    return nothing(place.reading === null ? "this product has no figure to show" : "reading the log ...", size.columns);
+    return nothing(
+      place.reading === null ? say`this product has no figure to show` : say`reading the log ...`,
+      size.columns,
+    );
   const { chart, figure } = seen;
   const wide = size.columns >= 100 && size.rows >= 28;
   const head = [caption(app, seen)];
   if (chart.points.length === 0) {
     const why =
       chart.setAside.length > 0
-        ? `none of ${chart.setAside.length} tests: ${chart.setAside.at(-1)?.reason}`
-        : "no test yet";
+        ? say`none of ${chart.setAside.length} tests: ${spoken(chart.setAside.at(-1)?.reason ?? "")}`
+        : say`no test yet`;
     return [
       ...head,
-      ...nothing(`${figure.label} of ${place.product} on ${place.line ?? "any line"}: ${why}`, size.columns),
+      ...nothing(`${figure.label} of ${place.product} on ${place.line ?? say`any line`}: ${why}`, size.columns),
     ];
   }
   const below = [
@@ -159,7 +164,7 @@ export function chartBody(app: App, size: Size): readonly Line[] {
   const isRoomy = size.rows - head.length - roomy.length >= ROOMY_CHART;
   const text = isRoomy ? roomy : below.map((told) => clipped(told, size.columns));
   const height = Math.max(LOWEST_CHART, size.rows - head.length - text.length);
-  return fitted([...head, ...drawn(app, seen, size.columns - 4, height), ...text], size.rows);
+  return [...head, ...drawn(app, seen, size.columns - 4, height), ...text];
 }
 
 /** A long line in as many as it needs, where there is room. */

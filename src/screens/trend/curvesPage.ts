@@ -4,7 +4,8 @@ import { type IndexRow, isCounted } from "../../record/indexRow.ts";
 import { sizeText } from "../../report/figures.ts";
 import { shortMoment } from "../../report/trendWords.ts";
 import { curveOfRow } from "../../shift/trendCurve.ts";
-import { cells, fitted, type Line, line } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { cells, type Line, line } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { rowVerdict } from "../words.ts";
@@ -55,7 +56,7 @@ export function curvesBody(app: App, size: Size): readonly Line[] {
   const place = here(app, "trend");
   const rows = overlaid(app);
   const product = productHere(app, place.product);
-  if (rows.length === 0 || product === undefined) return [[], line("  no test with a curve has been read", "dim")];
+  if (rows.length === 0 || product === undefined) return [[], line(say`  no test with a curve has been read`, "dim")];
   const at = chosenAt(app, rows);
   const curves = rows.map(
     (row, i): OverlaidCurve => ({
@@ -63,9 +64,9 @@ export function curvesBody(app: App, size: Size): readonly Line[] {
       ...curveOfRow(row, product.method?.interpolation ?? "log-linear"),
     }),
   );
-  const which = place.marked.length > 0 ? `the ${rows.length} marked tests` : `the last ${rows.length} tests`;
+  const which = place.marked.length > 0 ? say`the ${rows.length} marked tests` : say`the last ${rows.length} tests`;
   const row = rows[at];
-  const verdict = row ? ` · ${LETTERS[at]} is no. ${row.number}, ${rowVerdict(row).text}` : "";
+  const verdict = row ? say` · ${LETTERS[at] ?? ""} is no. ${row.number}, ${rowVerdict(row).text}` : "";
   const head = line(`  passing % of ${which} · chosen ── · limits ▾ ▴${verdict}`, "dim");
   const list = listOf(rows, at, size.columns);
   const chart = overlayChart({
@@ -75,7 +76,7 @@ export function curvesBody(app: App, size: Size): readonly Line[] {
     width: size.columns - 4,
     height: Math.max(6, size.rows - 1 - list.length),
   });
-  return fitted([head, ...chart.map((text) => line(`  ${text}`)), ...list], size.rows);
+  return [head, ...chart.map((text) => line(`  ${text}`)), ...list];
 }
 
 const choose = (app: App, by: number): Step => {
@@ -85,7 +86,7 @@ const choose = (app: App, by: number): Step => {
 
 function many(app: App, by: number): Step {
   const place = here(app, "trend");
-  if (place.marked.length > 0) return stay(app, "the marked tests are shown; u unmarks them all");
+  if (place.marked.length > 0) return stay(app, say`the marked tests are shown; u unmarks them all`);
   return put(app, { curves: Math.max(FEWEST_CURVES, Math.min(MOST_CURVES, place.curves + by)), at: 0 });
 }
 
@@ -106,7 +107,7 @@ export const CURVES_KEYS: readonly Binding[] = [
     word: "unmark",
     help: "Unmark all tests: the last few are shown again.",
     does: (app) => put(app, { marked: [], at: 0 }),
-    refusal: (app) => (here(app, "trend").marked.length === 0 ? "no test is marked" : null),
+    refusal: (app) => (here(app, "trend").marked.length === 0 ? say`no test is marked` : null),
   },
   {
     keys: ["escape", "o"],

@@ -2,7 +2,8 @@ import { freezeLimits } from "../../control/freezeLimits.ts";
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { wrapped } from "../../report/columns.ts";
 import { limitsWords } from "../../report/trendWords.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -18,7 +19,7 @@ const keepingOf = (app: App): Keeping => here(app, "trend").keeping ?? { field: 
 function freezable(seen: Looked): Outcome<Omit<Frozen, "kind" | "by" | "reason" | "product" | "line">> {
   const newest = seen.chart.segments.at(-1)?.limits;
   if (newest?.determinable && newest.origin.from === "frozen")
-    return refused("these limits are frozen already; to set others, turn frozen limits off (r) first");
+    return refused(say`these limits are frozen already; to set others, turn frozen limits off (r) first`);
   const limits = freezeLimits(seen.chart);
   if (!limits.ok) return limits;
   const { firstTestId, lastTestId, leftOut, ...rest } = limits.value;
@@ -27,7 +28,7 @@ function freezable(seen: Looked): Outcome<Omit<Frozen, "kind" | "by" | "reason" 
     return row ? [{ testId: id, day: row.day, number: row.number }] : [];
   };
   const [[first], [last]] = [refTo(firstTestId), refTo(lastTestId)];
-  if (!first || !last) return refused("the tests behind the limits are not at hand");
+  if (!first || !last) return refused(say`the tests behind the limits are not at hand`);
   return accepted({ ...rest, on: seen.figure.on, first, last, leftOut: [...leftOut] });
 }
 
@@ -44,7 +45,7 @@ const SHORTEST_REASON = 3;
 function reasonTaken(app: App): Step {
   const { reason } = keepingOf(app);
   return reason.trim().length < SHORTEST_REASON
-    ? stay(app, "say why these limits are to hold: which tests they rest on, who agreed")
+    ? stay(app, say`say why these limits are to hold: which tests they rest on, who agreed`)
     : put(app, { keeping: { ...keepingOf(app), field: "initials", reason: reason.trim() } });
 }
 
@@ -55,7 +56,7 @@ function signed(app: App): Step {
   const refusal = initialsRefusal(app, by);
   if (refusal !== null) return stay(app, refusal);
   const seen = looked(app);
-  const limits = seen === null ? refused("the tests are not at hand") : freezable(seen);
+  const limits = seen === null ? refused(say`the tests are not at hand`) : freezable(seen);
   if (!limits.ok) return stay(app, limits.reason);
   const entry: Frozen = { kind: "limits frozen", by, product, line: onLine ?? "", reason, ...limits.value };
   return step({ ...app, message: "recording ..." }, { do: "freezeLimits", entry });
@@ -95,20 +96,17 @@ export function keepingBody(app: App, size: Size): readonly Line[] {
   const told = seen && segment ? limitsWords(segment, seen.chart, []) : "";
   const typing = field === "reason";
   const by = initialsOf(app, typed);
-  return fitted(
-    [
-      [],
-      ...wrapped(`${seen?.figure.label ?? ""}: ${told}`, size.columns - 4).map((row) => line(`  ${row}`)),
-      [],
-      line("  why are these limits to hold?", "strong"),
-      ...wrapped(typing ? `${reason}▌` : reason, size.columns - 6).map((row) =>
-        line(`  ${row}`, typing ? "field" : "plain"),
-      ),
-      [],
-      line("  They hold from their first test on until the line is adjusted.", "dim"),
-      [],
-      ...(typing ? [] : [[span("  signed by  ", "strong"), span(`${by}▌`, "field")]]),
-    ],
-    size.rows,
-  );
+  return [
+    [],
+    ...wrapped(`${seen?.figure.label ?? ""}: ${told}`, size.columns - 4).map((row) => line(`  ${row}`)),
+    [],
+    line(say`  why are these limits to hold?`, "strong"),
+    ...wrapped(typing ? `${reason}▌` : reason, size.columns - 6).map((row) =>
+      line(`  ${row}`, typing ? "field" : "plain"),
+    ),
+    [],
+    line(say`  They hold from their first test on until the line is adjusted.`, "dim"),
+    [],
+    ...(typing ? [] : [[span(say`  signed by  `, "strong"), span(`${by}▌`, "field")]]),
+  ];
 }

@@ -3,7 +3,8 @@ import { remembered } from "../../grading/remembered.ts";
 import { figureText, forecastWords } from "../../report/trendWords.ts";
 import { boundText } from "../../shift/trendDrift.ts";
 import { type SmallTrend, smallTrends } from "../../shift/trendSmall.ts";
-import { apart, cells, fitted, type Line, line } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { apart, cells, type Line, line } from "../line.ts";
 import { moved } from "../list.ts";
 import type { App, Size, Step } from "../place.ts";
 import { stay } from "../place.ts";
@@ -28,7 +29,7 @@ const WAY = { rising: "↑ rises", falling: "↓ falls" } as const;
 
 /** "↑ rises, 790 um in ~12", tests */
 function wayWords({ forecast: { trend, reach }, figure }: SmallTrend): string {
-  if (!trend.determinable) return "– no drift";
+  if (!trend.determinable) return say`– no drift`;
   const way = WAY[trend.direction];
   if (!reach.determinable) return way;
   const about = Math.max(1, Math.round(reach.tests));
@@ -58,14 +59,14 @@ function detail(small: SmallTrend | undefined): string {
 /** Every limit of the product as a row of bars: which sieve drifts? */
 export function limitsBody(app: App, size: Size): readonly Line[] {
   const { read, at } = here(app, "trend");
-  if (read === null) return [[], line("  reading the log ...", "dim")];
+  if (read === null) return [[], line(say`  reading the log ...`, "dim")];
   const all = smallHere(app);
-  if (all.length === 0) return [[], line("  this product has no limits", "dim")];
+  if (all.length === 0) return [[], line(say`  this product has no limits`, "dim")];
   const rows = all.map((small, i) => rowOf(small, i === at, size.columns));
-  const head = line("  newest at the right, each in its own range; ~ in tests; ◆ newest test signals", "dim");
+  const head = line(say`  newest at the right, each in its own range; ~ in tests; ◆ newest test signals`, "dim");
   const room = size.rows - 4;
   const from = Math.max(0, Math.min(at - room + 1, rows.length - room));
-  return fitted([head, [], ...rows.slice(from, from + room), [], line(`  ${detail(all[at])}`)], size.rows);
+  return [head, [], ...rows.slice(from, from + room), [], line(`  ${detail(all[at])}`)];
 }
 
 const move = (app: App, by: number): Step => put(app, moved(here(app, "trend"), by, smallHere(app).length));

@@ -1,6 +1,7 @@
 import { allowedWords } from "../../report/trendWords.ts";
 import type { Figure } from "../../shift/trendFigure.ts";
-import { apart, cells, fitted, type Line, line, type Span, span, whereLine, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { apart, cells, type Line, line, type Span, span, whereLine, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, matches, moved } from "../list.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -52,7 +53,7 @@ const runningItem = ({ product, line: on, lately }: Running): Item => ({
       { text: chosen ? "▸" : "", columns: 3, role: "strong" },
       apart(product, 14, chosen ? "strong" : "plain"),
       apart(on, 24),
-      { text: lately > 0 ? `${lately} of the latest tests` : "not tested lately", columns: 24, role: "dim" },
+      { text: lately > 0 ? say`${lately} of the latest tests` : say`not tested lately`, columns: 24, role: "dim" },
     ]),
   take: (app) => trendTo(app, product, on),
 });
@@ -74,18 +75,15 @@ export function listBody(app: App, size: Size): readonly Line[] {
   const items = itemsHere(app);
   const { from, shown } = windowAround(items, at, Math.max(1, size.rows - 2));
   const find: Line = [span("  find ", "dim"), span(`${filter}▌`, "field")] satisfies Span[];
-  const none = items.length === 0 ? [line("    nothing matches", "dim")] : [];
-  return fitted(
-    [find, whereLine(from, shown, items), ...shown.map((item, i) => item.row(from + i === at)), ...none],
-    size.rows,
-  );
+  const none = items.length === 0 ? [line(say`    nothing matches`, "dim")] : [];
+  return [find, whereLine(from, shown, items), ...shown.map((item, i) => item.row(from + i === at)), ...none];
 }
 
 const move = (app: App, by: number): Step => put(app, moved(here(app, "trend"), by, itemsHere(app).length));
 
 function take(app: App): Step {
   const item = itemsHere(app)[here(app, "trend").at];
-  return item ? item.take(app) : stay(app, "nothing matches");
+  return item ? item.take(app) : stay(app, say`nothing matches`);
 }
 
 function back(app: App): Step {

@@ -6,9 +6,10 @@ import {
   WESTERN_ELECTRIC_RULES,
 } from "../../control/rules/rules.ts";
 import type { TrendSwitches } from "../../shift/trend.ts";
-import { cells, fitted, type Line, line } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { cells, type Line, line } from "../line.ts";
 import { moved } from "../list.ts";
-import { type App, type Size, type Step, stay } from "../place.ts";
+import { type App, type Step, stay } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { put } from "./trendPlace.ts";
 
@@ -48,7 +49,7 @@ const SWITCHES: readonly Switch[] = [
 ];
 
 /** Every rule by what it sees, on or off. */
-export function rulesBody(app: App, size: Size): readonly Line[] {
+export function rulesBody(app: App): readonly Line[] {
   const { switches, at } = here(app, "trend");
   const rows = SWITCHES.map((one, i) =>
     cells([
@@ -57,8 +58,8 @@ export function rulesBody(app: App, size: Size): readonly Line[] {
       { text: one.words, columns: 60, role: i === at ? "strong" : "plain" },
     ]),
   );
-  const head = line("  what signals, and where limits come from; for this look at the trend only", "dim");
-  return fitted([head, [], ...rows], size.rows);
+  const head = line(say`  what signals, and where limits come from; for this look at the trend only`, "dim");
+  return [head, [], ...rows];
 }
 
 const move = (app: App, by: number): Step => put(app, moved(here(app, "trend"), by, SWITCHES.length));

@@ -1,6 +1,7 @@
 import type { Product } from "../../record/product.ts";
 import { USUAL_SWITCHES } from "../../shift/trend.ts";
 import { ANY_TIME, type TrendReach, type TrendRead } from "../../store/trendReading.ts";
+import { say } from "../../words/say.ts";
 import { type App, enter, type Place, type Step, stay, step } from "../place.ts";
 import { here } from "../room.ts";
 import type { TrendPlace } from "./places.ts";
@@ -42,7 +43,7 @@ export function trendOf(app: App, product: string, line: string | null, cursor: 
 export function trendOnBench(app: App): Step {
   const newest = app.recent?.find(({ product }) => app.products.some(({ code }) => code === product));
   const product = newest?.product ?? app.products[0]?.code;
-  if (product === undefined) return stay(app, "no product is in force: there is nothing to show a trend of");
+  if (product === undefined) return stay(app, say`no product is in force: there is nothing to show a trend of`);
   return trendOf(app, product, newest?.line ?? null);
 }
 

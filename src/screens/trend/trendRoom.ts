@@ -1,4 +1,5 @@
 import { signalsAt } from "../../report/trendDrawing.ts";
+import { say } from "../../words/say.ts";
 import { type Line, span } from "../line.ts";
 import { type App, type Size, stay } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -43,9 +44,9 @@ function standing(app: App): Line {
   const chart = looked(app)?.chart;
   const segment = chart?.segments.at(-1);
   if (chart === undefined || segment === undefined) return [];
-  if (!segment.limits.determinable) return [span("no control limits yet", "dim")];
+  if (!segment.limits.determinable) return [span(say`no control limits yet`, "dim")];
   const signals = signalsAt(chart, chart.points.length - 1);
-  return signals.length > 0 ? [span("SIGNAL ◆", "warning")] : [span("no signal ✓", "pass")];
+  return signals.length > 0 ? [span("SIGNAL ◆", "warning")] : [span(say`no signal ✓`, "pass")];
 }
 
 /** Trends: how one figure of a product runs on a line, and what is about to leave its limits. */

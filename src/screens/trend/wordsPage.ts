@@ -1,7 +1,8 @@
 import { wrapped } from "../../report/columns.ts";
 import { capabilityWords, forecastWords, limitsWords, shortMoment } from "../../report/trendWords.ts";
 import { changeWords } from "../../shift/trend.ts";
-import { fitted, type Line, line } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { type Line, line } from "../line.ts";
 import { type App, type Size, type Step, stay } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { type Looked, looked } from "./looked.ts";
@@ -24,20 +25,20 @@ function toldOf(app: App, seen: Looked): readonly Told[] {
     [segment.why === null ? "" : `after ${segment.why}: `, limitsWords(segment, chart, frozen)].join(""),
   );
   return [
-    { heading: "control limits, the newest last", words: [...limits, ...chart.notes] },
-    { heading: "capability since the last change", words: [capabilityWords(capability), ...capability.warnings] },
-    { heading: "drift since the last change", words: [forecastWords(figure, forecast)] },
+    { heading: say`control limits, the newest last`, words: [...limits, ...chart.notes] },
+    { heading: say`capability since the last change`, words: [capabilityWords(capability), ...capability.warnings] },
+    { heading: say`drift since the last change`, words: [forecastWords(figure, forecast)] },
     {
-      heading: "logged of the line",
+      heading: say`logged of the line`,
       words: marks.map((mark) => `${shortMoment(mark.at)} ${changeWords(mark)}, by ${mark.by}`),
     },
-    { heading: "tests without a point", words: asideWords(seen) },
+    { heading: say`tests without a point`, words: asideWords(seen) },
   ];
 }
 
 function linesOf(app: App, columns: number): readonly Line[] {
   const seen = looked(app);
-  if (seen === null) return [line("  reading the log ...", "dim")];
+  if (seen === null) return [line(say`  reading the log ...`, "dim")];
   return toldOf(app, seen).flatMap(({ heading, words }) => [
     line(`  ${heading}`, "strong"),
     ...(words.length === 0 ? ["none"] : words)
@@ -48,7 +49,7 @@ function linesOf(app: App, columns: number): readonly Line[] {
 }
 
 export const wordsBody = (app: App, size: Size): readonly Line[] =>
-  fitted(linesOf(app, size.columns).slice(here(app, "trend").at), size.rows);
+  linesOf(app, size.columns).slice(here(app, "trend").at);
 
 /** Scrolled by lines as they are at 80 columns; a wider screen needs fewer. */
 const NARROW = 80;

@@ -3,7 +3,7 @@ import { CHARACTERISTIC_VALUES } from "../../grading/values/table.ts";
 import { valueText } from "../../report/figures.ts";
 import { allValues, type ShownValue } from "../../report/shown.ts";
 import { valuePage } from "../../report/valuePage.ts";
-import { fitted, type Line, line, span, whereText, windowAround } from "../line.ts";
+import { type Line, line, span, whereText, windowAround } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { signOf } from "../words.ts";
@@ -27,14 +27,11 @@ function body(app: App, size: Size): readonly Line[] {
   const { from, shown } = windowAround(values, at, Math.max(3, size.rows - PAGE_ROWS - 1));
   const told = row ? valuePage(row, values[at]?.found ?? null, size.columns - 4) : [];
   const list = shown.map((value, i) => valueLine(value, from + i === at));
-  return fitted(
-    [
-      ...list,
-      line(`── ${whereText(from, shown, values)} `.padEnd(size.columns, "─"), "dim"),
-      ...told.map((text) => line(`  ${text}`)),
-    ],
-    size.rows,
-  );
+  return [
+    ...list,
+    line(`── ${whereText(from, shown, values)} `.padEnd(size.columns, "─"), "dim"),
+    ...told.map((text) => line(`  ${text}`)),
+  ];
 }
 
 function move(app: App, by: number): Step {

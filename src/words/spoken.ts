@@ -1,0 +1,108 @@
+import { dayText, figure } from "./figures.ts";
+import { type Catalogue, catalogueSpoken, speaking } from "./speaking.ts";
+
+/** A message with places to fill in, ready to be found in a sentence. */
+interface Pattern {
+  readonly message: string;
+  /** The longest stretch of its own words: a sentence without it need not be tried. */
+  readonly longest: string;
+  readonly shape: RegExp;
+}
+
+/** Fewer letters of its own than this, and a message would be found in sentences that are none of it. */
+const LEAST_LETTERS = 4;
+
+const literal = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+
+function patternOf(message: string): Pattern | null {
+  const parts = message.split(/\{\d+\}/);
+  if (parts.length === 1 || parts.join("").replace(/\P{L}/gu, "").length < LEAST_LETTERS) return null;
+  const longest = parts.reduce((a, b) => (b.length > a.length ? b : a));
+  return { message, longest, shape: new RegExp(`^${parts.map(literal).join("(.+?)")}$`, "su") };
+}
+
+const PATTERNS = new WeakMap<Catalogue, readonly Pattern[]>();
+const KNOWN = new WeakMap<Catalogue, Map<string, string>>();
+const MOST_KNOWN = 4000;
+
+const ownLetters = ({ message }: Pattern): number => message.replace(/\{\d+\}/g, "").length;
+
+/** Those with most words of their own first: they say most exactly what a sentence is. */
+function patternsOf(catalogue: Catalogue): readonly Pattern[] {
+  const known = PATTERNS.get(catalogue);
+  if (known) return known;
+  const made = [...catalogue.messages.keys()]
+    .map(patternOf)
+    .filter((p) => p !== null)
+    .sort((a, b) => ownLetters(b) - ownLetters(a));
+  PATTERNS.set(catalogue, made);
+  return made;
+}
+
+/** What stands for `{0}`, `{1}` ... in a sentence, in the order of these numbers; null where the sentence is another. */
+function filledIn({ longest, shape, message }: Pattern, sentence: string): readonly string[] | null {
+  if (!sentence.includes(longest)) return null;
+  const found = shape.exec(sentence);
+  if (found === null) return null;
+  const places = [...message.matchAll(/\{(\d+)\}/g)].map(([, place]) => Number(place));
+  return places.map((_, i) => found[places.indexOf(i) + 1] ?? "");
+}
+
+const NUMBER = /^[-+]?\d+\.\d+$/;
+const DAY = /^\d{4}-\d\d-\d\d$/;
+/** Where one sentence ends, or one part of it. */
+const JOINTS = /(\. (?=[A-Z])|; |: |, )/;
+
+function foundIn(catalogue: Catalogue, sentence: string): string | null {
+  if (catalogue.messages.has(sentence)) return catalogue.translate(sentence, []);
+  for (const pattern of patternsOf(catalogue)) {
+    const given = filledIn(pattern, sentence);
+    if (given) return catalogue.translate(pattern.message, given.map(spoken));
+  }
+  return null;
+}
+
+/** Part by part, for what was put together of several messages; what no catalogue knows stays as it is. */
+function inParts(catalogue: Catalogue, sentence: string): string {
+  const [first = "", joint, ...rest] = sentence.split(JOINTS);
+  if (joint === undefined) return withFigures(sentence);
+  return `${foundIn(catalogue, first) ?? withFigures(first)}${joint}${spoken(rest.join(""))}`;
+}
+
+/** Figures and days of a sentence that stays in its words; a section's or a table's number is none. */
+function withFigures(sentence: string): string {
+  if (NUMBER.test(sentence)) return figure(sentence);
+  if (DAY.test(sentence)) return dayText(sentence);
+  return sentence.replace(/(?<![\p{L}\d.:-])\d+\.\d+(?=$|[\s,;)%])/gu, (number, at: number) =>
+    /(?:section|table|clause|annex|edition) $/i.test(sentence.slice(0, at)) ? number : figure(number),
+  );
+}
+
+/** Blanks around a sentence are layout, none of its words. */
+function aloud(catalogue: Catalogue, sentence: string): string {
+  const words = sentence.trim();
+  const [before = "", after = ""] = words === "" ? [sentence] : sentence.split(words);
+  return before + (words === "" ? "" : (foundIn(catalogue, words) ?? inParts(catalogue, words))) + after;
+}
+
+/**
+ * What a room below wrote in English, in the language of the screens: a phrase of a table, or a sentence such as a
+ * notice. Records speak English, so that a test reads the same at every station and for ever; the sentence is found
+ * again among the messages of the catalogue, and what was filled into it is said in turn.
+ *
+ * @returns the sentence itself where no catalogue knows it
+ */
+export function spoken(sentence: string): string {
+  const catalogue = catalogueSpoken();
+  if (catalogue === null) return speaking().decimal === "point" ? sentence : withFigures(sentence);
+  const known = KNOWN.get(catalogue) ?? new Map<string, string>();
+  KNOWN.set(catalogue, known);
+  const { decimal, dates } = speaking();
+  const asked = `${decimal} ${dates} ${sentence}`;
+  const before = known.get(asked);
+  if (before !== undefined) return before;
+  if (known.size >= MOST_KNOWN) known.clear();
+  const text = aloud(catalogue, sentence);
+  known.set(asked, text);
+  return text;
+}
