@@ -3,6 +3,7 @@ import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { type Draft, DraftSchema } from "../record/draft.ts";
 import { draftKind } from "../record/kinds.ts";
 import { faultInWords } from "../record/migrate.ts";
+import { practiceRefusal } from "../record/practice.ts";
 import { type Cabinet, putAside, readFrom } from "./cabinet.ts";
 import { diskTrouble } from "./diskWords.ts";
 import { codecOf, type DurableFile, durableFile } from "./durableFile.ts";
@@ -38,7 +39,8 @@ export async function openDrafts(cabinet: Cabinet): Promise<Drafts> {
   for (const draft of await readDrafts(cabinet)) keep(draft);
 
   async function save(draft: Draft): Promise<Outcome<void>> {
-    const unfit = cabinet.readOnly() ?? recordedRefusal(draft, retired) ?? draftRefusal(draft, kept);
+    const unfit =
+      cabinet.readOnly() ?? practiceRefusal(draft) ?? recordedRefusal(draft, retired) ?? draftRefusal(draft, kept);
     if (unfit !== null) return refused(unfit);
     const { low } = kept.get(draft.testId) ?? keep(draft);
     low.data = draft;

@@ -1,6 +1,7 @@
 import { amendingRefusal } from "../assess/correctionOf.ts";
 import { type Amending, correctedTest, isAmendment } from "../record/amendmentRefusal.ts";
 import type { Amendment, LogEntry, NewEntry } from "../record/logEntry.ts";
+import { practiceRefusal } from "../record/practice.ts";
 import type { TestRecord } from "../record/test.ts";
 import { standingOf, type TestHistory } from "../record/versions.ts";
 import { releaseRefusal } from "../shift/holdReason.ts";
@@ -25,6 +26,8 @@ export class OnRecord {
     if (entry.kind === "hold opened" || entry.kind === "hold closed")
       return holdRefusal(entry, await this.#drawers.amended.matters());
     if (entry.kind !== "test" && entry.kind !== "test ended") return null;
+    const practised = practiceRefusal(entry.test);
+    if (practised !== null) return practised;
     if (entry.kind === "test") {
       const unfit = (await this.#releaseRefusal(entry.test)) ?? (await this.#retestRefusal(entry.test));
       if (unfit !== null) return unfit;
