@@ -1,9 +1,14 @@
 import { roundHalfAway, significant } from "../grading/rounding.ts";
 import type { Determination } from "../record/determination.ts";
+import { apertureText as nominalInFull } from "../series/apertureText.ts";
 import { unitBeside } from "../series/sizesTogether.ts";
 import { SIGNS } from "../terminal/signs.ts";
+import { figure } from "../words/figures.ts";
+import { say } from "../words/say.ts";
 
-export { apertureText } from "../series/apertureText.ts";
+/** The nominal aperture of a sieve in full, in the words and with the decimal sign of the screens. */
+export const apertureText = (apertureUm: number): string =>
+  apertureUm === 0 ? say`pan` : figure(nominalInFull(apertureUm));
 
 /** What stands where there is no number; the reason is told elsewhere. */
 export const NO_FIGURE = SIGNS.none;
@@ -16,7 +21,7 @@ export const NO_FIGURE = SIGNS.none;
  */
 export function sizeText(sizeUm: number, more = 0): string {
   const um = significant(sizeUm, 3 + more);
-  return Number(um) < 1000 ? `${um} um` : `${significant(sizeUm / 1000, 3 + more)} mm`;
+  return figure(Number(um) < 1000 ? `${um} um` : `${significant(sizeUm / 1000, 3 + more)} mm`);
 }
 
 /**
@@ -29,7 +34,7 @@ export function sizesText(sizesUm: readonly (number | null)[], more = 0): readon
   const first = sizesUm.find((um) => um !== null) ?? 0;
   const { um: per, word } = unitBeside(first);
   const decimals = Math.max(0, 2 + more - Math.floor(Math.log10(Math.max(first, 1e-6) / per)));
-  return sizesUm.map((um) => (um === null ? NO_FIGURE : `${roundHalfAway(um / per, decimals)} ${word}`));
+  return sizesUm.map((um) => (um === null ? NO_FIGURE : `${figure(roundHalfAway(um / per, decimals))} ${word}`));
 }
 
 /** Decimals that a balance shows: 0.01 g gives 2, 1 g and coarser give 0; at most 6. */
@@ -38,11 +43,11 @@ export const decimalsOf = (readabilityG: number): number =>
 
 /** A mass in g without its unit, with the decimals of the balance. */
 export const massText = (massG: number | null, decimals = 2): string =>
-  massG === null ? NO_FIGURE : roundHalfAway(massG, decimals);
+  massG === null ? NO_FIGURE : figure(roundHalfAway(massG, decimals));
 
 /** A percentage without its sign; one decimal unless asked for more. */
 export const pctText = (pct: number | null, decimals = 1): string =>
-  pct === null ? NO_FIGURE : roundHalfAway(pct, decimals);
+  pct === null ? NO_FIGURE : figure(roundHalfAway(pct, decimals));
 
 /**
  * A characteristic value with its unit: a size as `sizeText`, phi with two decimals, a percentage with one,
@@ -54,7 +59,7 @@ export function valueText(found: Determination | undefined, more = 0): string {
   if (!found?.determinable) return NO_FIGURE;
   const { value, unit } = found;
   if (unit === "um") return sizeText(value, more);
-  if (unit === "phi") return `${roundHalfAway(value, 2 + more)} phi`;
-  if (unit === "%") return `${roundHalfAway(value, 1 + more)} %`;
-  return unit === "1" ? significant(value, 3 + more) : `${significant(value, 3 + more)} ${unit}`;
+  if (unit === "phi") return figure(`${roundHalfAway(value, 2 + more)} phi`);
+  if (unit === "%") return figure(`${roundHalfAway(value, 1 + more)} %`);
+  return figure(unit === "1" ? significant(value, 3 + more) : `${significant(value, 3 + more)} ${unit}`);
 }

@@ -1,0 +1,32 @@
+import { beforeAll, describe, expect, test } from "vitest";
+import { mannerOf } from "../../src/words/manner.ts";
+import { fetchLanguage, inManner } from "../../src/words/speaking.ts";
+import { spoken } from "../../src/words/spoken.ts";
+
+const german = (sentence: string) => inManner(mannerOf({}, "de"), () => spoken(sentence));
+beforeAll(() => fetchLanguage("de"));
+
+describe("a sentence of a room below", () => {
+  test("stays as it is in English, whatever is in it", () =>
+    expect(spoken("loss 0.74 % is above 0.3 % since 2026-11-24")).toBe("loss 0.74 % is above 0.3 % since 2026-11-24"));
+
+  test("takes the decimal comma of a station that speaks English; numbers of sections, times and versions don't", () => {
+    const said = inManner(mannerOf({ decimal: "comma" }, "en"), () =>
+      spoken("0.74 % at 03:12, section 7.5, version 0.1.0, 1.40 mm"),
+    );
+    expect(said).toBe("0,74 % at 03:12, section 7.5, version 0.1.0, 1,40 mm");
+  });
+
+  test("is found among the messages, and what was filled in is said in turn", () => {
+    expect(german("needs 60x16, is 50x10: make it larger, what you typed is kept")).toMatch(/60x16.*50x10/);
+    expect(german("needs 60x16, is 50x10: make it larger, what you typed is kept")).not.toContain("larger");
+  });
+
+  test("keeps the blanks around it", () => expect(german("  help ")).toBe("  Hilfe "));
+
+  test("that no catalogue knows stays in its words, its figures and days as people write them", () => {
+    expect(german("Zwo1 qqq 12.5 g")).toBe("Zwo1 qqq 12,5 g");
+    expect(german("2026-11-24")).toBe("24.11.2026");
+    expect(german("")).toBe("");
+  });
+});
