@@ -1,4 +1,6 @@
+import { apertureNotices } from "./assess/apertureNotices.ts";
 import type { Assessment, Circumstances, Weighed } from "./assess/assessment.ts";
+import { type DrawnOver, drawnOver, meansOf, otherApertures, overMeans, withMeans } from "./assess/drawnOver.ts";
 import { gainNotices } from "./assess/gainNotices.ts";
 import { type HowSure, onDemand, suretiesOf } from "./assess/howSure.ts";
 import { levelled } from "./assess/levelled.ts";
@@ -70,6 +72,10 @@ const BEFORE_BUDGETS: LimitSure = {
   reason: "the program that signed this test computed none, and a recorded verdict is not made anew",
 };
 
+/** What is known for the uncertainty; of apertures, what the curve is drawn over. */
+const knownIn = (product: Product | null, { known = {}, means = [] }: Circumstances) =>
+  withMeans(known, otherApertures(product) === null ? null : means);
+
 function judged(grading: Grading, weighed: Weighed, product: Product | null, circumstances: Circumstances): Judged {
   const choices = choicesOf(product, circumstances);
   const values = characteristicValues(grading, choices);
@@ -84,7 +90,7 @@ function judged(grading: Grading, weighed: Weighed, product: Product | null, cir
         panAssumed: weighed.panAssumed ?? false,
         interpolateMissing: findings.interpolateMissing,
       },
-      conditions: conditionsOf(product, circumstances.known ?? {}),
+      conditions: conditionsOf(product, knownIn(product, circumstances)),
       draws: circumstances.draws ?? null,
       limits: stated,
       decision,
@@ -108,16 +114,21 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
   const level = levelled(weighed.fractions, circumstances.readabilityG);
   if (!level.ok) return level;
   const basis = basisOf(product, circumstances);
-  const graded = grade(level.value.fractions, { basis, chargeG: weighed.chargeG, washedG: weighed.washedG });
+  const choice = otherApertures(product);
+  const means = circumstances.means ?? meansOf(level.value.fractions, []);
+  const fractions = choice === null ? level.value.fractions : overMeans(level.value.fractions, means);
+  const graded = grade(fractions, { basis, chargeG: weighed.chargeG, washedG: weighed.washedG });
   if (!graded.ok) return graded;
   const grading = graded.value;
   const found = judged(grading, weighed, product, circumstances);
   const { limits, choices, values, howSure } = found;
   const procedure = conducted(grading, weighed, product, circumstances);
   const models = onDemand(() => fitModels(grading, choices));
+  const drawn: DrawnOver | null = choice === null ? null : drawnOver(choice, means, grading, choices.interpolation);
   return accepted({
     basis,
     interpolation: choices.interpolation,
+    ...(drawn === null ? {} : { apertures: drawn }),
     chargeG: grading.chargeG,
     washedG: weighed.washedG,
     recoveredG: grading.recoveredG,
@@ -142,6 +153,7 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
     notices: [
       ...level.value.notices,
       ...gainNotices(grading),
+      ...apertureNotices(drawn, grading.rows),
       ...procedure.notices,
       ...openEndNotices(grading, product, found),
     ],

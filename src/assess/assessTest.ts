@@ -6,12 +6,13 @@ import { type ConductedTest, conductOf } from "../procedure/conductOf.ts";
 import type { TestRecord } from "../record/test.ts";
 import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
 import type { Assessment, Circumstances, Weighed } from "./assessment.ts";
+import { meansOfTest, withMeans } from "./drawnOver.ts";
 import { rowName } from "./levelled.ts";
 
 /** What of a test, in progress or recorded, bears on its assessment. */
 export type Tested = ConductedTest &
   Pick<TestRecord, "weighings" | "chargeG" | "washedG" | "product" | "balance"> &
-  Partial<Pick<TestRecord, "knownApertures" | "signed">>;
+  Partial<Pick<TestRecord, "knownApertures" | "meanApertures" | "signed">>;
 
 /** What a test weighed, as fractions; a weighing that is missing makes the test not assessable. */
 export function weighedIn(test: Tested): Outcome<Weighed> {
@@ -35,12 +36,18 @@ const movedG = ({ conduct }: Weighed): KnownOfTest["movedG"] =>
 export const portionsOf = ({ weighings }: Pick<TestRecord, "weighings">): number =>
   Math.max(...weighings.map(({ earlierFullG = [] }) => 1 + earlierFullG.length));
 
+/** What a test carries of its balance and of its sieves, for the uncertainty. */
+export const knownOfTest = (test: Parameters<typeof meansOfTest>[0] & Pick<Tested, "balance" | "knownApertures">) =>
+  withMeans({ balance: test.balance, knownApertures: test.knownApertures }, meansOfTest(test));
+
 /** The balance, sieves and portions of a test, as it carries them. */
 function circumstancesOf(test: Tested, weighed: Weighed): Circumstances {
-  const { balance, knownApertures, signed } = test;
+  const { signed } = test;
+  const means = meansOfTest(test);
   return {
-    readabilityG: balance.readabilityG,
-    known: { balance, knownApertures, portions: portionsOf(test), movedG: movedG(weighed) },
+    readabilityG: test.balance.readabilityG,
+    known: { ...knownOfTest(test), portions: portionsOf(test), movedG: movedG(weighed) },
+    ...(means === null ? {} : { means }),
     withoutBudget: signed !== undefined && signed.budget === undefined,
   };
 }

@@ -12,6 +12,7 @@ import type { Basis, Interpolation } from "../record/product.ts";
 import type { ProductVerdict, TestVerdict } from "../record/test.ts";
 import type { ValueId } from "../record/valueIds.ts";
 import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
+import type { DrawnOver, SieveMean } from "./drawnOver.ts";
 import type { Draws, HowSure } from "./howSure.ts";
 
 /** Something the operator must know about this test, in words for three in the morning. */
@@ -53,6 +54,8 @@ export interface Circumstances extends ChoiceOverrides {
   readonly balanceUnknown?: boolean;
   /** What is known of balance and sieves for the uncertainty; what is absent is not included. */
   readonly known?: KnownOfTest;
+  /** The sieves with their mean apertures, for a product whose curve is drawn over these; without them none is known. */
+  readonly means?: readonly SieveMean[];
   /** Draws check the first-order propagation, and take its place where they differ. */
   readonly draws?: Draws;
   /** The verdict is that of a program which knew no uncertainty: guarded limits decide nothing, as they did then. */
@@ -62,6 +65,8 @@ export interface Circumstances extends ChoiceOverrides {
 export interface Assessment {
   readonly basis: Basis;
   readonly interpolation: Interpolation;
+  /** Over which mean apertures the curve is drawn; absent where it is drawn over nominal ones. */
+  readonly apertures?: DrawnOver;
   readonly chargeG: number | null;
   /** Dry mass after washing; null for a test that was not washed. */
   readonly washedG: number | null;

@@ -4,6 +4,7 @@ import { grade } from "../grading/grade.ts";
 import type { Fraction } from "../grading/grading.ts";
 import type { Product } from "../record/product.ts";
 import type { Graded } from "../uncertainty/graded.ts";
+import { otherApertures, overMeans } from "./drawnOver.ts";
 
 /** Net masses with what was put on and left after washing, as an assessment has them. */
 export interface AssessedMasses {
@@ -13,10 +14,18 @@ export interface AssessedMasses {
   readonly panAssumed?: boolean;
 }
 
-/** These masses graded as the product has it, with its choices: what budgets, plans and replicates work with. */
+/**
+ * These masses graded as the product has it, with its choices: what budgets, plans and replicates work with. Masses
+ * without mean apertures have none that is known, where the product draws its curve over these.
+ */
 export function gradedAgain(masses: AssessedMasses, product: Product | null): Outcome<Graded> {
   const { fractions, chargeG, washedG, panAssumed = false } = masses;
-  const graded = grade(fractions, { basis: basisOf(product, {}), chargeG, washedG });
+  const unmeant = otherApertures(product) !== null && fractions.every(({ meanUm }) => meanUm === undefined);
+  const graded = grade(unmeant ? overMeans(fractions, []) : fractions, {
+    basis: basisOf(product, {}),
+    chargeG,
+    washedG,
+  });
   if (!graded.ok) return graded;
   const interpolateMissing = product?.method?.interpolateMissing ?? false;
   return accepted({ grading: graded.value, choices: choicesOf(product, {}), panAssumed, interpolateMissing });

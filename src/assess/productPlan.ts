@@ -60,7 +60,13 @@ export function chargeOutside({ plan, allowedG }: Pick<ProductPlan, "plan" | "al
 function timesAsMuch(graded: Graded, times: number, product: Product): Outcome<Graded> {
   const { rows, chargeG, washLossG } = graded.grading;
   const washedG = chargeG !== null && washLossG > 0 ? (chargeG - washLossG) * times : null;
-  const fractions = rows.map(({ apertureUm, netG }) => ({ apertureUm, emptyG: null, fullG: null, netG: netG * times }));
+  const fractions = rows.map(({ apertureUm, netG, meanUm }) => ({
+    apertureUm,
+    emptyG: null,
+    fullG: null,
+    netG: netG * times,
+    ...(meanUm === undefined ? {} : { meanUm }),
+  }));
   const masses = { fractions, chargeG: chargeG === null ? null : chargeG * times, washedG };
   return gradedAgain({ ...masses, panAssumed: graded.panAssumed ?? false }, product);
 }

@@ -23,6 +23,12 @@ function expandedPctOf({ howSure }: Assessment, apertureUm: number): number | nu
   return u === null ? null : Math.min(MOST_PCT, COVERAGE_FACTOR * u);
 }
 
+/** The test with its curve over nominal apertures: it is the sieves as they are that are asked about. */
+function asWeighed(test: TestRecord): TestRecord {
+  const { apertures, ...method } = test.product.method ?? {};
+  return apertures === undefined ? test : { ...test, product: { ...test.product, method } };
+}
+
 /**
  * A recorded test of a certified material as a reference check: what each of its sieves passed, with the serial that the
  * test carries and the expanded uncertainty of its own budget, apertures and sampling left out. Nothing is judged here.
@@ -30,7 +36,7 @@ function expandedPctOf({ howSure }: Assessment, apertureUm: number): number | nu
  * @returns the check to record, coarsest sieve first; or why the test can't serve as one
  */
 export function referenceRun(test: TestRecord, material: ReferenceMaterial): Outcome<ReferenceCheck> {
-  const assessed = assessTest(test);
+  const assessed = assessTest(asWeighed(test));
   if (!assessed.ok) return refused(`this test can't be assessed: ${assessed.reason}`);
   const { fractions, verdict } = assessed.value;
   if (verdict.test === "invalid") return refused("this test is invalid: it proves nothing of the sieves");

@@ -4,6 +4,7 @@ import type { TestRecord } from "../record/test.ts";
 import type { Budget, Sureness } from "../uncertainty/budget.ts";
 import { REPEATED, type Replicates, repeatablePart, replicates } from "../uncertainty/replicates/replicates.ts";
 import { assessTest } from "./assessTest.ts";
+import { otherApertures } from "./drawnOver.ts";
 
 /** A test among those that are looked at together. */
 export interface RepeatedTest extends TestRecord {
@@ -75,7 +76,11 @@ function unlike(test: RepeatedTest, first: RepeatedTest): string | null {
   if (test.voided) return "it is void";
   if (test.signed.test === "invalid" && !test.waived) return "the test is invalid";
   if (test.product.code !== first.product.code) return `it is of ${test.product.code}, not of ${first.product.code}`;
-  return sievesOf(test).join() === sievesOf(first).join() ? null : "it was sieved on other sieves";
+  if (sievesOf(test).join() !== sievesOf(first).join()) return "it was sieved on other sieves";
+  const [own, firsts] = [otherApertures(test.product), otherApertures(first.product)];
+  return own === firsts
+    ? null
+    : `its curve is drawn over ${own ?? "nominal"} apertures, that of no. ${first.number} over ${firsts ?? "nominal"} ones`;
 }
 
 type Sure = Sureness & { readonly determinable: true };

@@ -3,7 +3,7 @@ import type { Product } from "../record/product.ts";
 import type { TestRecord } from "../record/test.ts";
 import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
 import type { Graded } from "../uncertainty/graded.ts";
-import { assessTest, portionsOf, type Tested } from "./assessTest.ts";
+import { assessTest, knownOfTest, portionsOf, type Tested } from "./assessTest.ts";
 import { type AssessedMasses, gradedAgain } from "./gradedAgain.ts";
 
 /** A typical test of a product: its curve and charge, and what is known of how it is weighed. */
@@ -22,11 +22,14 @@ function meanKnown(masses: readonly (number | null)[]): number | null {
   return known.length === masses.length ? mean(known) : null;
 }
 
-const sievesOf = ({ fractions }: AssessedMasses): string => fractions.map(({ apertureUm }) => apertureUm).join(" ");
+/** The sieves by their apertures, and by their mean ones where curves are drawn over these. */
+const sievesOf = ({ fractions }: AssessedMasses): string =>
+  fractions.map(({ apertureUm, meanUm }) => (meanUm === undefined ? apertureUm : `${apertureUm}/${meanUm}`)).join(" ");
 
 function meanOf(all: readonly AssessedMasses[], first: AssessedMasses): AssessedMasses {
-  const fractions = first.fractions.map(({ apertureUm }, row) => ({
+  const fractions = first.fractions.map(({ apertureUm, meanUm }, row) => ({
     apertureUm,
+    ...(meanUm === undefined ? {} : { meanUm }),
     emptyG: null,
     fullG: null,
     netG: mean(all.map((one) => one.fractions[row]?.netG ?? 0)),
@@ -43,7 +46,7 @@ export function typicalOfTest(test: Tested): Outcome<TypicalTest> {
 
 /**
  * The mean of several tests of a product: mean net mass on each sieve, mean charge. Tests on other sieves than the first
- * are left out; balance and certificates are those of the first.
+ * (over mean apertures: of other mean apertures) are left out; balance and certificates are those of the first.
  *
  * @param tests newest first, at least one
  * @returns the typical test with the tests that went into it, or why there is none
@@ -72,13 +75,13 @@ export function typicalOf<T extends TestRecord>(
 export function typicalOfMasses(
   all: readonly AssessedMasses[],
   product: Product | null,
-  test: (Partial<Pick<TestRecord, "balance" | "knownApertures">> & Pick<TestRecord, "weighings">) | null,
+  test: Tested | null,
 ): Outcome<TypicalTest> {
   const [first] = all;
   if (!first) return refused("there is no test to plan from");
   const panAssumed = first.panAssumed ?? false;
   const graded = gradedAgain({ ...(all.length === 1 ? first : meanOf(all, first)), panAssumed }, product);
   if (!graded.ok) return graded;
-  const known: KnownOfTest = test === null ? {} : { balance: test.balance, knownApertures: test.knownApertures };
+  const known: KnownOfTest = test === null ? {} : knownOfTest(test);
   return accepted({ graded: graded.value, known, portions: test === null ? null : portionsOf(test) });
 }

@@ -1,17 +1,19 @@
+import type { ReferenceCheck } from "../record/care.ts";
+import type { LedgerNote } from "../record/careLedger.ts";
 import { type Determination, determined, undetermined } from "../record/determination.ts";
+import type { ApertureChoice, MeanAperture, MeanApertureKnown } from "../record/meanAperture.ts";
 import type { Sieve } from "../record/sieve.ts";
 import type { KnownAperture } from "../record/uncertainty.ts";
-
-export const APERTURE_CHOICES = ["nominal", "certified", "effective"] as const;
-/** Which aperture a product's curve is drawn over: a declared choice, shown on the record. */
-export type ApertureChoice = (typeof APERTURE_CHOICES)[number];
+import type { CareKnown } from "./known.ts";
+import { referenceCheck } from "./reference/referenceCheck.ts";
+import { dayOf } from "./words.ts";
 
 /**
  * Mean aperture of a sieve by its certificate: the mean over both directions of the cloth.
  *
  * @returns unit "um"; not determinable without a certificate
  */
-export function certifiedMeanUm({ certificate, serial }: Sieve): Determination {
+export function certifiedMeanUm({ certificate, serial }: Pick<Sieve, "certificate" | "serial">): Determination {
   if (certificate === undefined) return undetermined(`${serial} has no certificate in the register`);
   const { warp, weft, day } = certificate;
   const meanUm = weft ? (warp.meanUm + weft.meanUm) / 2 : warp.meanUm;
@@ -26,17 +28,95 @@ export function knownApertureOf(sieve: Sieve): KnownAperture | null {
   return { apertureUm: sieve.apertureUm, serial: sieve.serial, meanUm: mean.value, expandedUm };
 }
 
+/** A certified material run on sieves, as the log tells of it. */
+export type CheckNote = Pick<LedgerNote, "number" | "day" | "at"> & { readonly care: ReferenceCheck };
+
+/** What is known of one sieve besides the register: its latest run with a reference material, and its latest repair. */
+export interface ApertureEvidence {
+  readonly check: CheckNote | null;
+  readonly repaired: { readonly number: number; readonly at: string } | null;
+}
+
+const isCheckOf =
+  (serial: string) =>
+  (note: LedgerNote): note is LedgerNote & CheckNote =>
+    note.care.did === "reference check" && note.care.found.some((found) => found.serial === serial);
+
+/** What the care log tells of the aperture of a sieve. */
+export const evidenceOf = ({ notes, lives }: Pick<CareKnown, "notes" | "lives">, serial: string): ApertureEvidence => ({
+  check: notes.filter(isCheckOf(serial)).at(-1) ?? null,
+  repaired: lives.get(serial)?.told.findLast(({ did }) => did === "repair") ?? null,
+});
+
+type Named = Pick<Sieve, "serial" | "apertureUm">;
+
+const lacking = ({ serial, apertureUm }: Named, lacks: string): MeanAperture => ({ serial, apertureUm, lacks });
+
+const ranOut = (whose: string, due: string | undefined, today: string): Pick<MeanApertureKnown, "doubt"> =>
+  due === undefined || today <= due ? {} : { doubt: `${whose} was to be relied on until ${due}` };
+
+function byCertificate(sieve: Sieve, { repaired }: ApertureEvidence, today: string): MeanAperture {
+  const { serial, apertureUm, certificate } = sieve;
+  const mean = certifiedMeanUm(sieve);
+  if (certificate === undefined || !mean.determinable) return lacking(sieve, "it has no certificate in the register");
+  const { number, day, laboratory, expandedUm, due } = certificate;
+  if (repaired !== null && dayOf(repaired.at) > day) {
+    return lacking(sieve, `it was repaired on ${dayOf(repaired.at)}, after its certificate of ${day}`);
+  }
+  return {
+    serial,
+    apertureUm,
+    meanUm: mean.value,
+    ...(expandedUm === undefined ? {} : { expandedUm }),
+    restsOn: { certificate: { ...(number === undefined ? {} : { number }), day, laboratory } },
+    ...ranOut("its certificate", due, today),
+  };
+}
+
+/** Half of the wider side of a range; undefined where neither end is known. */
+function reachOf(um: number, fromUm: number | null, toUm: number | null): number | undefined {
+  const reach = Math.max(fromUm === null ? 0 : um - fromUm, toUm === null ? 0 : toUm - um);
+  return reach > 0 ? reach : undefined;
+}
+
+function byCheck({ serial, apertureUm }: Sieve, { check, repaired }: ApertureEvidence, today: string): MeanAperture {
+  const sieve = { serial, apertureUm };
+  if (check === null) return lacking(sieve, "it was never run with a reference material");
+  if (repaired !== null && repaired.number > check.number) {
+    return lacking(sieve, `it was repaired on ${dayOf(repaired.at)}, after it was run with a reference material`);
+  }
+  const found = referenceCheck(check.care).find((one) => one.serial === serial);
+  if (found === undefined || !found.effectiveUm.determinable) {
+    const run = `when it was run with ${check.care.material.code} on ${check.day}`;
+    return lacking(sieve, `${run}, what it passed lay outside the certified curve`);
+  }
+  const { effectiveUm, fromUm, toUm } = found;
+  const expandedUm = reachOf(effectiveUm.value, fromUm, toUm);
+  const { code, certificate } = check.care.material;
+  return {
+    serial,
+    apertureUm,
+    meanUm: effectiveUm.value,
+    ...(expandedUm === undefined ? {} : { expandedUm }),
+    restsOn: { check: { number: check.number, day: check.day, material: code } },
+    ...ranOut(`the certificate of ${code}`, certificate.due, today),
+  };
+}
+
 /**
- * The aperture in um that a sieve stands for on the curve: its nominal one, the certified mean, or the effective one
- * found with a reference material. What is chosen but not known is not replaced by another.
+ * The mean aperture that a sieve stands for on the curve: by its certificate, or the effective one of its latest run with a
+ * reference material. What is chosen but not known is not replaced by another: it tells what is lacking. A repair ends what
+ * was known before it. A certificate that ran out counts all the same, and that is told.
  *
- * @param effectiveUm as `referenceCheck` gave it for this sieve
- * @returns unit "um", with what it rests on
+ * @param today ISO date on which the sieve is used
+ * @returns um with what it rests on, expanded uncertainty (k = 2) where known; or what the sieve lacks
+ * @source own rules; effective aperture as `referenceCheck`
  */
-export function apertureChosen(sieve: Sieve, choice: ApertureChoice, effectiveUm?: Determination): Determination {
-  if (choice === "nominal") return determined(sieve.apertureUm, "um", ["nominal aperture"]);
-  if (choice === "certified") return certifiedMeanUm(sieve);
-  if (effectiveUm === undefined) return undetermined(`${sieve.serial} was not run with a reference material`);
-  if (!effectiveUm.determinable) return effectiveUm;
-  return determined(effectiveUm.value, "um", ["effective aperture by a reference material"]);
+export function meanApertureOf(
+  sieve: Sieve,
+  choice: Exclude<ApertureChoice, "nominal">,
+  evidence: ApertureEvidence,
+  today: string,
+): MeanAperture {
+  return choice === "certified" ? byCertificate(sieve, evidence, today) : byCheck(sieve, evidence, today);
 }

@@ -1,5 +1,5 @@
-import type { GradedFraction, Grading, GradingChoices } from "../grading/grading.ts";
-import { passingAt } from "../grading/passingAt.ts";
+import type { Grading, GradingChoices } from "../grading/grading.ts";
+import { passingAtNominal, type Share, shareAtNominal } from "../grading/nominalShare.ts";
 import { percentileUm } from "../grading/percentile.ts";
 import { type Determination, determined, undetermined } from "../record/determination.ts";
 import type { ValueId } from "../record/valueIds.ts";
@@ -14,8 +14,6 @@ export interface Findings {
   readonly interpolateMissing: boolean;
 }
 
-type Share = "passingPct" | "retainedPct" | "coarserPct";
-
 const missing = (apertureUm: number) => `the stack has no ${apertureUm} um sieve`;
 
 /** Passing or coarser % between two sieves, from the curve; what one absent sieve would have retained nobody knows. */
@@ -24,15 +22,17 @@ function readFromCurve(share: Share, apertureUm: number, findings: Findings): De
   if (!findings.interpolateMissing) {
     return undetermined(`${missing(apertureUm)} and this product does not allow reading it from the curve`);
   }
-  const passing = passingAt(findings.grading, apertureUm, findings.choices.interpolation);
+  const passing = passingAtNominal(findings.grading, apertureUm, findings.choices.interpolation);
   if (!passing.determinable) return passing;
   const read = share === "passingPct" ? passing.value : 100 - passing.value;
   return determined(read, "%", [`${apertureUm} um read from the curve (${findings.choices.interpolation})`]);
 }
 
 function atAperture(share: Share, apertureUm: number, findings: Findings): Determination {
-  const row: GradedFraction | undefined = findings.grading.rows.find((r) => r.apertureUm === apertureUm);
-  return row ? determined(row[share], "%") : readFromCurve(share, apertureUm, findings);
+  const { grading, choices } = findings;
+  return (
+    shareAtNominal(share, apertureUm, grading, choices.interpolation) ?? readFromCurve(share, apertureUm, findings)
+  );
 }
 
 /** The number that a limit is put on, as this test found it, or why there is none. Never extrapolated. */

@@ -1,7 +1,13 @@
 import { apertureText } from "../series/apertureText.ts";
 import type { Rows } from "./curve.ts";
+import type { GradedFraction } from "./grading.ts";
 import { remembered } from "./remembered.ts";
-import { pctWords } from "./words.ts";
+import { standsAtUm } from "./standsAt.ts";
+import { meanText, pctWords } from "./words.ts";
+
+/** A nominal aperture in full; a mean one with four digits, so that it is told from the nominal. */
+const standsAtText = (row: GradedFraction): string =>
+  row.meanUm === undefined ? apertureText(row.apertureUm) : meanText(standsAtUm(row));
 
 const below = remembered((rows: Rows["rows"]): string => {
   const finest = rows.at(-2);
@@ -9,11 +15,11 @@ const below = remembered((rows: Rows["rows"]): string => {
   const passingPct = finest?.passingPct ?? 0;
   const withLoss = passingPct - panPct > 1e-9;
   const holds = `${withLoss ? "pan and loss hold" : "pan holds"} ${pctWords(passingPct)}`;
-  return `below ${apertureText(finest?.apertureUm ?? 0)} (${holds})`;
+  return `below ${finest ? standsAtText(finest) : ""} (${holds})`;
 });
 
 const above = remembered(([coarsest]: Rows["rows"]): string => {
-  return `above ${apertureText(coarsest?.apertureUm ?? 0)} (that sieve holds ${pctWords(coarsest?.coarserPct ?? 0)})`;
+  return `above ${coarsest ? standsAtText(coarsest) : ""} (that sieve holds ${pctWords(coarsest?.coarserPct ?? 0)})`;
 });
 
 /** Why nothing can be read below the finest sieve, e.g. "below 63 um (pan holds 14 %)". */

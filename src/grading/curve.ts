@@ -1,12 +1,13 @@
 import type { GradedFraction } from "./grading.ts";
 import { remembered } from "./remembered.ts";
+import { standsAtUm } from "./standsAt.ts";
 
 /** What reading a curve needs of a grading. */
 export interface Rows {
   readonly rows: readonly GradedFraction[];
 }
 
-/** The sieves of a grading as points of the passing curve, finest first; the pan is no point. */
+/** The sieves of a grading as points of the passing curve, finest first, where they stand; the pan is no point. */
 export interface Curve {
   readonly apertureUm: readonly number[];
   readonly lnAperture: readonly number[];
@@ -15,11 +16,11 @@ export interface Curve {
 
 const drawn = remembered((rows: Rows["rows"]): Curve => {
   const sieves = rows.filter((row) => row.apertureUm > 0).toReversed();
-  const apertureUm = sieves.map((row) => row.apertureUm);
+  const apertureUm = sieves.map(standsAtUm);
   return { apertureUm, lnAperture: apertureUm.map(Math.log), passingPct: sieves.map((row) => row.passingPct) };
 });
 
-/** The passing curve of a grading. */
+/** The passing curve of a grading that has one (`sizeFault`). */
 export const curveOf = ({ rows }: Rows): Curve => drawn(rows);
 
 /** One step of the curve between two neighbouring sieves: `from` the finer one, `to` the coarser one. */

@@ -6,6 +6,11 @@ export interface Fraction {
   readonly emptyG: number | null;
   readonly fullG: number | null;
   readonly netG: number;
+  /**
+   * The mean aperture over which the curve is drawn here, where the product chooses another than the nominal one; null
+   * where what it chooses is not known. Absent: the nominal aperture.
+   */
+  readonly meanUm?: number | null;
 }
 
 /** A fraction with its percentages by mass. The pan passes 0 and has 100 % coarser, by definition. */

@@ -3,7 +3,8 @@ import { apertureText } from "../series/apertureText.ts";
 import { nextCoarserPrincipalUm } from "../series/principal.ts";
 import type { Grading, GradingChoices } from "./grading.ts";
 import { remembered } from "./remembered.ts";
-import { pctWords, sizeWords } from "./words.ts";
+import { standsAtUm } from "./standsAt.ts";
+import { meanText, pctWords, sizeWords } from "./words.ts";
 
 /** An open end that holds more than this share of the mass, in %, rules the values that rest on its assumed bound. */
 export const OPEN_END_WARNING_PCT = 5;
@@ -18,9 +19,11 @@ export interface TopEnd {
 const topSharePct = ({ rows }: Grading): number => rows[0]?.retainedPct ?? 0;
 const panSharePct = ({ rows }: Grading): number => rows.at(-1)?.retainedPct ?? 0;
 
-/** The finest sieve that passes everything: no assumption is needed above it. */
+const standsAt = (row: Grading["rows"][number] | undefined): number => (row ? standsAtUm(row) : 0);
+
+/** Where the finest sieve that passes everything stands: no assumption is needed above it. */
 const provenTopUm = ({ rows }: Grading): number =>
-  rows.findLast((row) => row.apertureUm > 0 && row.coarserPct === 0)?.apertureUm ?? 0;
+  standsAt(rows.findLast((row) => row.apertureUm > 0 && row.coarserPct === 0));
 
 function assumedTop(grading: Grading, topUm: number | undefined): Outcome<TopEnd> {
   const coarsestUm = grading.rows[0]?.apertureUm ?? 0;
@@ -29,7 +32,7 @@ function assumedTop(grading: Grading, topUm: number | undefined): Outcome<TopEnd
     const boundUm = nextCoarserPrincipalUm(coarsestUm);
     return accepted({ boundUm, assumption: `${held} taken to pass ${apertureText(boundUm)}, the next size of R20/3` });
   }
-  if (topUm > coarsestUm) {
+  if (topUm > standsAt(grading.rows[0])) {
     return accepted({
       boundUm: topUm,
       assumption: `${held} taken to pass ${apertureText(topUm)}, the product's top size`,
@@ -59,6 +62,9 @@ export type PanEnd =
   | { readonly kind: "sized"; readonly sizeUm: number; readonly assumption: string }
   | { readonly kind: "bounded"; readonly lowerUm: number; readonly assumption: string };
 
+const finestText = (row: Grading["rows"][number] | undefined): string =>
+  row && row.meanUm !== undefined ? meanText(standsAtUm(row)) : apertureText(standsAt(row));
+
 /**
  * What the pan's fraction counts as: left out or of one size, as the product says, else a class from half the finest
  * aperture up to it (CP-9). An empty pan needs no assumption.
@@ -66,12 +72,13 @@ export type PanEnd =
  * @returns the bound or size in um and the words to tell; or why a given size cannot be
  */
 export function panEnd(grading: Grading, { pan }: GradingChoices): Outcome<PanEnd> {
-  const finestUm = grading.rows.at(-2)?.apertureUm ?? 0;
+  const finest = grading.rows.at(-2);
+  const finestUm = standsAt(finest);
   if (panSharePct(grading) === 0) return accepted({ kind: "empty" });
   const held = `the pan's ${pctWords(panSharePct(grading))}`;
   if (pan === "dropped") return accepted({ kind: "dropped", assumption: `${held} left out` });
   if (pan === undefined) {
-    const between = `between ${sizeWords(finestUm / 2)} (half the finest aperture) and ${apertureText(finestUm)}`;
+    const between = `between ${sizeWords(finestUm / 2)} (half the finest aperture) and ${finestText(finest)}`;
     return accepted({ kind: "bounded", lowerUm: finestUm / 2, assumption: `${held} taken to lie ${between}` });
   }
   if (pan.sizeUm < finestUm) {

@@ -4,6 +4,7 @@ import { apertureText } from "../series/apertureText.ts";
 import { aboveCoarsest, belowFinest } from "./bounds.ts";
 import { type Curve, curveOf, type Rows } from "./curve.ts";
 import { READINGS } from "./interpolation/readings.ts";
+import { sizeFault } from "./standsAt.ts";
 import { pctWords } from "./words.ts";
 
 /** The passing percentages at which a size is always told. */
@@ -40,6 +41,8 @@ function reachedAt(curve: Curve, k: number, wantedPct: number, interpolation: In
  */
 export function percentileUm(grading: Rows, wantedPct: number, interpolation: Interpolation): Determination {
   if (!(wantedPct > 0 && wantedPct <= 100)) return undetermined("a percentile lies above 0 and up to 100 % passing");
+  const fault = sizeFault(grading);
+  if (fault !== null) return undetermined(fault);
   const curve = curveOf(grading);
   const k = curve.passingPct.findIndex((pct) => pct >= wantedPct);
   if (k === -1) return undetermined(aboveCoarsest(grading));

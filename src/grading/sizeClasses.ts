@@ -4,6 +4,7 @@ import { classSizeUm } from "./classSize.ts";
 import type { Grading, GradingChoices } from "./grading.ts";
 import { type PanEnd, panEnd, type TopEnd, topEnd } from "./openEnds.ts";
 import { remembered } from "./remembered.ts";
+import { sizeFault, standsAtUm } from "./standsAt.ts";
 
 export interface SizeClass {
   readonly sizeUm: number;
@@ -20,15 +21,18 @@ type Held = { readonly sizeUm: number; readonly heldPct: number };
 
 function panClass(grading: Grading, pan: PanEnd, mean: ClassMean): Held[] {
   const heldPct = grading.rows.at(-1)?.retainedPct ?? 0;
-  const finestUm = grading.rows.at(-2)?.apertureUm ?? 0;
+  const finest = grading.rows.at(-2);
+  const finestUm = finest ? standsAtUm(finest) : 0;
   if (pan.kind === "sized") return [{ sizeUm: pan.sizeUm, heldPct }];
   return pan.kind === "bounded" ? [{ sizeUm: classSizeUm(pan.lowerUm, finestUm, mean), heldPct }] : [];
 }
 
 function sieveClasses({ rows }: Grading, top: TopEnd, mean: ClassMean): Held[] {
-  return rows.slice(0, -1).flatMap(({ apertureUm, retainedPct }, i) => {
-    const upperUm = rows[i - 1]?.apertureUm ?? top.boundUm;
-    return retainedPct > 0 ? [{ sizeUm: classSizeUm(apertureUm, upperUm, mean), heldPct: retainedPct }] : [];
+  return rows.slice(0, -1).flatMap((row, i) => {
+    const coarser = rows[i - 1];
+    const upperUm = coarser ? standsAtUm(coarser) : top.boundUm;
+    const heldPct = row.retainedPct;
+    return heldPct > 0 ? [{ sizeUm: classSizeUm(standsAtUm(row), upperUm, mean), heldPct }] : [];
   });
 }
 
@@ -40,6 +44,8 @@ function told(top: TopEnd, pan: PanEnd, otherMean: ClassMean | null): string[] {
 
 function classesOf(grading: Grading, choices: GradingChoices, ownMean: ClassMean): Outcome<SizeClasses> {
   const mean = choices.classMean ?? ownMean;
+  const fault = sizeFault(grading);
+  if (fault !== null) return refused(fault);
   const [top, pan] = [topEnd(grading, choices), panEnd(grading, choices)];
   if (!top.ok) return top;
   if (!pan.ok) return pan;

@@ -12,6 +12,12 @@ export function sizeWords(sizeUm: number): string {
   return Number(um) < 1000 ? `${um} um` : `${significant(sizeUm / 1000, 3)} mm`;
 }
 
+/** A mean aperture: like a size, with four significant digits, so that it is told from the nominal one. */
+export function meanText(meanUm: number): string {
+  const um = significant(meanUm, 4);
+  return Number(um) < 1000 ? `${um} um` : `${significant(meanUm / 1000, 4)} mm`;
+}
+
 /** "a", "a and b", "a, b and c". */
 export function listWords(items: readonly string[]): string {
   const last = items.at(-1) ?? "";

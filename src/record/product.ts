@@ -13,6 +13,7 @@ import {
   stackUm,
   text,
 } from "./fields.ts";
+import { APERTURE_CHOICES } from "./meanAperture.ts";
 import { ProcedureChoiceSchema } from "./procedure.ts";
 import { UncertaintySchema } from "./uncertainty.ts";
 import { VALUE_IDS } from "./valueIds.ts";
@@ -79,6 +80,8 @@ export const RetestSchema = z.strictObject({
 export const MethodSchema = z.strictObject({
   basis: z.enum(BASES).optional(),
   interpolation: z.enum(INTERPOLATIONS).optional(),
+  /** Which mean apertures the curve is drawn over; limits are read from it at the nominal ones. Without it nominal. */
+  apertures: z.enum(APERTURE_CHOICES).optional(),
   chargeG: chargeG.optional(),
   maxLossPct: z.number().min(0).max(100).optional(),
   washed: z.boolean().optional(),

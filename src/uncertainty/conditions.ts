@@ -23,6 +23,8 @@ export interface ApertureConditions {
   readonly known?: readonly KnownAperture[];
   /** "exact": only sieves with a certificate count. */
   readonly others?: "tolerance" | "exact";
+  /** "effective": what is known was found with a reference material; else it is by certificate. */
+  readonly by?: "effective";
 }
 
 export interface MaterialConditions {

@@ -44,7 +44,7 @@ function endPointOf({ remainderPct }: Uncertainty, { movedG = [] }: KnownOfTest)
  * them as exact. The product's own end-point remainder goes before what a check minute moved.
  */
 export function conditionsOf(
-  product: Pick<Product, "uncertainty" | "material"> | null,
+  product: Pick<Product, "uncertainty" | "material" | "method"> | null,
   known: KnownOfTest,
 ): Conditions {
   const uncertainty = product?.uncertainty ?? {};
@@ -54,6 +54,7 @@ export function conditionsOf(
     apertures: {
       known: known.knownApertures ?? [],
       others: uncertainty.apertures === "none" ? "exact" : "tolerance",
+      ...(product?.method?.apertures === "effective" ? { by: "effective" as const } : {}),
     },
     material: stated({ particleDensityKgM3, volumeShapeFactor }),
     loss: stated({ dustShare }),

@@ -34,8 +34,9 @@ export function massesOf(graded: Graded): Masses {
 /** The test graded anew with other masses, by the grading's own function; or why these masses cannot be graded. */
 export function regraded(graded: Graded, masses: Masses): Outcome<Grading> {
   const { rows, basis, chargeG } = graded.grading;
-  const fractions = rows.map(({ apertureUm }, i) => ({
+  const fractions = rows.map(({ apertureUm, meanUm }, i) => ({
     apertureUm,
+    ...(meanUm === undefined ? {} : { meanUm }),
     emptyG: null,
     fullG: null,
     netG: masses[i] ?? 0,

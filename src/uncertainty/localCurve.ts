@@ -1,4 +1,5 @@
 import { normalCdf, normalQuantile } from "../grading/normal.ts";
+import { standsAtUm } from "../grading/standsAt.ts";
 import { topBoundUm } from "./classBounds.ts";
 import type { Graded } from "./graded.ts";
 
@@ -76,7 +77,7 @@ function onPercent(own: Point, neighbours: readonly Point[]): LocalCurve {
  */
 export function localCurve(graded: Graded, row: number): LocalCurve {
   const sieves = graded.grading.rows.filter((r) => r.apertureUm > 0);
-  const points = sieves.map((r): Point => ({ um: r.apertureUm, pct: r.passingPct }));
+  const points = sieves.map((r): Point => ({ um: standsAtUm(r), pct: r.passingPct }));
   const own = points[row] ?? { um: 1, pct: 0 };
   if (!hasPlace(own)) return { passingPct: own.pct, slopePctPerLn: 0, passingPctAt: () => own.pct };
   const above = points[row - 1] ?? { um: topBoundUm(graded), pct: 100 };

@@ -1,12 +1,10 @@
 import type { Grading } from "../grading/grading.ts";
-import { passingAt } from "../grading/passingAt.ts";
+import { passingAtNominal, type Share, shareAtNominal } from "../grading/nominalShare.ts";
 import { percentileUm } from "../grading/percentile.ts";
 import { CHARACTERISTIC_VALUES } from "../grading/values/table.ts";
 import { type Determination, determined, undetermined } from "../record/determination.ts";
 import type { ValueId } from "../record/valueIds.ts";
 import type { Graded } from "./graded.ts";
-
-export type Share = "passingPct" | "retainedPct" | "coarserPct";
 
 /** A number of which it is asked how sure it is; shaped as what a limit is put on. */
 export type Measurand =
@@ -23,12 +21,12 @@ export function measurandName(on: Measurand): string {
 const valueById = new Map(CHARACTERISTIC_VALUES.map((row) => [row.id, row]));
 
 function shareAt(kind: Share, apertureUm: number, grading: Grading, graded: Graded): Determination {
-  const row = grading.rows.find((r) => r.apertureUm === apertureUm);
-  if (row) return determined(row[kind], "%");
+  const own = shareAtNominal(kind, apertureUm, grading, graded.choices.interpolation);
+  if (own !== null) return own;
   const missing = `the stack has no ${apertureUm} um sieve`;
   if (kind === "retainedPct") return undetermined(`${missing}, so what it retains is unknown`);
   if (!graded.interpolateMissing) return undetermined(`${missing} and it may not be read from the curve`);
-  const passing = passingAt(grading, apertureUm, graded.choices.interpolation);
+  const passing = passingAtNominal(grading, apertureUm, graded.choices.interpolation);
   if (!passing.determinable || kind === "passingPct") return passing;
   return determined(100 - passing.value, "%");
 }

@@ -1,4 +1,5 @@
 import type { Grading } from "../grading/grading.ts";
+import { isOverMeans } from "../grading/standsAt.ts";
 import type { Determination } from "../record/determination.ts";
 import {
   chargeAt,
@@ -113,7 +114,7 @@ export interface Sensitive {
 }
 
 /**
- * Sensitivities of all that is asked: shares at sieves of the stack in closed form, everything else numerically
+ * Sensitivities of all that is asked: shares at sieves of the stack (curve over nominal apertures) in closed form, everything else numerically
  * through the grading's own functions, with steps of one standard uncertainty of each mass (between 1e-6 and 1 % of
  * the total). Masses that do not vary are left out.
  *
@@ -129,8 +130,9 @@ export function sensitivities(graded: Graded, uG: Float64Array, asked: readonly 
   return asked.map((on) => {
     const found = measured(on, graded.grading, graded);
     if (!found.determinable) return { on, found, perG: new Float64Array(massCount(graded)) };
-    const row = "apertureUm" in on ? graded.grading.rows.findIndex((r) => r.apertureUm === on.apertureUm) : -1;
-    const perG = "apertureUm" in on && row >= 0 ? ofShare(graded, on, row) : byDifferences(on, graded, nudged());
+    const own = "apertureUm" in on && !isOverMeans(graded.grading);
+    const row = own ? graded.grading.rows.findIndex((r) => r.apertureUm === on.apertureUm) : -1;
+    const perG = own && row >= 0 ? ofShare(graded, on, row) : byDifferences(on, graded, nudged());
     return { on, found, perG };
   });
 }

@@ -1,10 +1,14 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import { apertureChosen, certifiedMeanUm } from "../../src/care/apertureChosen.ts";
+import { certifiedMeanUm, evidenceOf, meanApertureOf } from "../../src/care/apertureChosen.ts";
 import { blindedPct } from "../../src/care/blinded.ts";
-import { determined, undetermined } from "../../src/record/determination.ts";
+import type { ReferenceMaterial } from "../../src/record/care.ts";
+import type { LogEntry } from "../../src/record/logEntry.ts";
 import type { Sieve } from "../../src/record/sieve.ts";
-import { assumptionsOf, numberOf, reasonOf } from "../grading/stack.ts";
+import { numberOf, reasonOf } from "../grading/stack.ts";
+import { careEntry, knownOf } from "./knownWorld.ts";
+
+const TODAY = "2026-11-24";
 
 const bare: Sieve = { schema: "sievewright.sieve/1", serial: "S-0710-2", apertureUm: 710 };
 const certificate = {
@@ -16,26 +20,100 @@ const certificate = {
 
 const oneWay = { day: certificate.day, laboratory: certificate.laboratory, warp: certificate.warp };
 
-describe("the aperture that a sieve stands for on the curve", () => {
-  test("is the nominal one, the certified mean of both directions, or the effective one, as chosen", () => {
-    expect(numberOf(apertureChosen({ ...bare, certificate }, "nominal"))).toBe(710);
-    expect(numberOf(apertureChosen({ ...bare, certificate }, "certified"))).toBe(711);
-    expect(numberOf(apertureChosen(bare, "effective", determined(723.4, "um")))).toBe(723.4);
-  });
+/** An even material: it passes 20 % at 500 um and 80 % at 1000 um, each to 1 %. */
+const MATERIAL: ReferenceMaterial = {
+  schema: "sievewright.referenceMaterial/1",
+  code: "TH-RM1",
+  name: "invented beads",
+  certificate: { day: "2026-01-08", laboratory: "Invented Metrology", due: "2026-10-31" },
+  points: [
+    { apertureUm: 1000, passingPct: 80, expandedPct: 1 },
+    { apertureUm: 500, passingPct: 20, expandedPct: 1 },
+  ],
+};
 
-  test("says what it rests on", () => {
-    expect(assumptionsOf(apertureChosen(bare, "nominal"))).toEqual(["nominal aperture"]);
-    expect(assumptionsOf(certifiedMeanUm({ ...bare, certificate }))[0]).toMatch(/certificate of 2026-03-02/);
-    expect(assumptionsOf(apertureChosen(bare, "effective", determined(1, "um")))[0]).toMatch(/reference material/);
+const ranOn = (serial: string, passingPct: number, number = 40): LogEntry =>
+  careEntry(number, "2026-10-05T08:00:00+02:00", {
+    did: "reference check",
+    material: MATERIAL,
+    found: [{ serial, apertureUm: 710, passingPct, expandedPct: 0 }],
+  });
+const repaired = (number: number, at: string): LogEntry =>
+  careEntry(number, at, { did: "repair", serials: [bare.serial], what: "resoldered" });
+
+function meanOf(choice: "certified" | "effective", sieve: Sieve, entries: readonly LogEntry[] = [], today = TODAY) {
+  return meanApertureOf(sieve, choice, evidenceOf(knownOf([sieve], entries), sieve.serial), today);
+}
+
+describe("the mean aperture that a sieve stands for on the curve", () => {
+  test("is the certified mean of both directions, with its uncertainty and the certificate it rests on", () => {
+    const sieve = { ...bare, certificate: { ...certificate, number: "C-7", expandedUm: 2 } };
+    expect(meanOf("certified", sieve)).toEqual({
+      serial: "S-0710-2",
+      apertureUm: 710,
+      meanUm: 711,
+      expandedUm: 2,
+      restsOn: { certificate: { number: "C-7", day: "2026-03-02", laboratory: "Invented Metrology" } },
+    });
+    expect(meanOf("certified", { ...bare, certificate })).not.toHaveProperty("expandedUm");
   });
 
   test("of one direction is that direction's", () =>
     expect(numberOf(certifiedMeanUm({ ...bare, certificate: oneWay }))).toBe(714));
 
-  test("that is chosen but not known is not replaced by another", () => {
-    expect(reasonOf(apertureChosen(bare, "certified"))).toMatch(/S-0710-2 has no certificate/);
-    expect(reasonOf(apertureChosen(bare, "effective"))).toMatch(/not run with a reference material/);
-    expect(reasonOf(apertureChosen(bare, "effective", undetermined("outside")))).toBe("outside");
+  test("is the effective one of the latest run with a reference material, with the entry it rests on", () => {
+    // Between two certified points PCHIP is straight over ln size: half of the way up is at the geometric mean.
+    const found = meanOf("effective", bare, [ranOn("S-0710-2", 35, 30), ranOn("S-0710-2", 50)]);
+    expect(found).toMatchObject({
+      meanUm: expect.closeTo(Math.sqrt(500 * 1000), 6),
+      restsOn: { check: { number: 40, day: "2026-10-05", material: "TH-RM1" } },
+    });
+    // What is certified to 1 % of 60 % over a factor of two: 2^(1/60) on the wider side.
+    const wider = Math.sqrt(500 * 1000) * (2 ** (1 / 60) - 1);
+    expect("expandedUm" in found && found.expandedUm).toBeCloseTo(wider, 6);
+  });
+
+  test("that is chosen but not known is not replaced by another: it says what is lacking", () => {
+    const known = { ...bare, certificate };
+    expect(meanOf("certified", bare, [ranOn("S-0710-2", 50)])).toMatchObject({
+      lacks: expect.stringMatching(/no certificate/),
+    });
+    expect(meanOf("effective", known)).toMatchObject({
+      lacks: expect.stringMatching(/never run with a reference material/),
+    });
+    expect(meanOf("effective", known, [ranOn("S-0500-1", 50)])).toMatchObject({
+      lacks: expect.stringMatching(/never run/),
+    });
+    expect(meanOf("effective", known, [ranOn("S-0710-2", 95)])).toMatchObject({
+      lacks: expect.stringMatching(/outside the certified curve/),
+    });
+  });
+
+  test("ends with a repair, and begins anew with what came after it", () => {
+    const known = { ...bare, certificate };
+    const after = repaired(50, "2026-10-06T08:00:00+02:00");
+    expect(meanOf("certified", known, [after])).toMatchObject({
+      lacks: expect.stringMatching(/repaired on 2026-10-06, after its certificate/),
+    });
+    expect(meanOf("effective", known, [ranOn("S-0710-2", 50), after])).toMatchObject({
+      lacks: expect.stringMatching(/repaired on 2026-10-06/),
+    });
+    const before = repaired(10, "2026-02-06T08:00:00+02:00");
+    expect(meanOf("certified", known, [before])).toHaveProperty("meanUm", 711);
+    expect(meanOf("effective", known, [before, ranOn("S-0710-2", 50)])).toHaveProperty("meanUm");
+  });
+
+  test("by a certificate that ran out counts all the same and says so", () => {
+    const due = { ...bare, certificate: { ...certificate, due: "2026-11-23" } };
+    expect(meanOf("certified", due)).toMatchObject({
+      meanUm: 711,
+      doubt: expect.stringMatching(/its certificate .* until 2026-11-23/),
+    });
+    expect(meanOf("certified", due, [], "2026-11-23")).not.toHaveProperty("doubt");
+    expect(meanOf("effective", bare, [ranOn("S-0710-2", 50)])).toMatchObject({
+      doubt: expect.stringMatching(/certificate of TH-RM1 .* 2026-10-31/),
+    });
+    expect(meanOf("effective", bare, [ranOn("S-0710-2", 50)], "2026-10-31")).not.toHaveProperty("doubt");
   });
 });
 

@@ -27,6 +27,13 @@ export const METHOD_FIELDS: readonly Compare[] = [
     "log-linear, not stated",
   ),
   field(
+    "method.apertures",
+    "method: curve drawn over",
+    method((m) => m.apertures),
+    (choice) => `${choice} apertures`,
+    "nominal apertures, not stated",
+  ),
+  field(
     "method.chargeG.min",
     "method: charge at least",
     method((m) => m.chargeG?.min),

@@ -1,6 +1,7 @@
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import type { Fit } from "../../record/product.ts";
 import type { Grading, GradingChoices } from "../grading.ts";
+import { sizeFault } from "../standsAt.ts";
 import type { FitReport, ModelFit, ModelFits, SizeRange } from "./fit.ts";
 import { leastSquares } from "./leastSquares.ts";
 import type { Estimate, GridLine, NamedParameters, SizeModel } from "./model.ts";
@@ -76,7 +77,8 @@ const orReason = (fit: Outcome<FitReport & NamedParameters>): ModelFit =>
  */
 export function fitModels(grading: Grading, choices: Pick<GradingChoices, "fit">): ModelFits {
   const points = sievePoints(grading);
-  const fitted = (model: SizeModel) => orReason(fitModel(choices.fit, model, points));
+  const fault = sizeFault(grading);
+  const fitted = (model: SizeModel) => orReason(fault === null ? fitModel(choices.fit, model, points) : refused(fault));
   return {
     rosinRammler: fitted(MODELS.rosinRammler),
     gatesGaudinSchuhmann: fitted(MODELS.gatesGaudinSchuhmann),

@@ -1,6 +1,7 @@
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import type { Fit } from "../../record/product.ts";
 import type { Grading } from "../grading.ts";
+import { standsAtUm } from "../standsAt.ts";
 
 /** One sieve as a fit sees it. */
 export interface FitPoint {
@@ -32,11 +33,11 @@ const TAKES: Readonly<Record<Fit, { readonly takes: (passingPct: number) => bool
   line: { takes: between(5 - ROUNDING_PCT, 95 + ROUNDING_PCT), words: "5 to 95 % passing" },
 };
 
-/** The sieves of the stack, finest first, as points of the passing curve; the pan has no size and is none. */
+/** The sieves of the stack, finest first, as points of the passing curve, where they stand; the pan has no size and is none. */
 export const sievePoints = (grading: Grading): readonly SievePoint[] =>
   grading.rows
     .filter((row) => row.apertureUm > 0)
-    .map(({ apertureUm, passingPct }) => ({ apertureUm, lnSizeUm: Math.log(apertureUm), passingPct }))
+    .map((row) => ({ apertureUm: standsAtUm(row), lnSizeUm: Math.log(standsAtUm(row)), passingPct: row.passingPct }))
     .sort((a, b) => a.apertureUm - b.apertureUm);
 
 const tooFew = (count: number, words: string): string =>

@@ -1,6 +1,8 @@
 import { type Determination, undetermined } from "../../record/determination.ts";
 import { apertureText } from "../../series/apertureText.ts";
-import type { Grading } from "../grading.ts";
+import type { Grading, GradingChoices } from "../grading.ts";
+import { shareAtNominal } from "../nominalShare.ts";
+import { isOverMeans } from "../standsAt.ts";
 import { listWords } from "../words.ts";
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { computed } from "./computed.ts";
@@ -25,12 +27,28 @@ const PAN_COUNTS = 300;
 const countsOn = (apertureUm: number): number =>
   AFS_SIEVES.find((sieve) => sieve.apertureUm <= apertureUm)?.counts ?? PAN_COUNTS;
 
-function finenessOf({ rows }: Grading): Determination {
+/** What lies between two nominal apertures of the set, read from a curve over mean ones, times what it counts. */
+function readFromCurve(grading: Grading, { interpolation }: GradingChoices): Determination {
+  let [sum, coarserG] = [0, 0];
+  for (const { apertureUm, counts } of AFS_SIEVES) {
+    const coarser = shareAtNominal("coarserPct", apertureUm, grading, interpolation);
+    if (!coarser?.determinable) return coarser ?? undetermined(`needs the ${apertureText(apertureUm)} sieve`);
+    const belowG = (coarser.value / 100) * grading.totalG;
+    sum += (belowG - coarserG) * counts;
+    coarserG = belowG;
+  }
+  sum += (grading.recoveredG - coarserG) * PAN_COUNTS;
+  return computed(sum / grading.recoveredG, "1", ["masses between the nominal apertures read from the curve"]);
+}
+
+function finenessOf(grading: Grading, choices: GradingChoices): Determination {
+  const { rows } = grading;
   const missing = AFS_SIEVES.filter((sieve) => !rows.some((row) => row.apertureUm === sieve.apertureUm));
   if (missing.length > 0) {
     const names = missing.map(({ mesh, apertureUm }) => `${mesh} mesh (${apertureText(apertureUm)})`);
     return undetermined(`needs the ${listWords(names)} sieve${missing.length > 1 ? "s" : ""}`);
   }
+  if (isOverMeans(grading)) return readFromCurve(grading, choices);
   const sumG = rows.reduce((sum, row) => sum + row.netG, 0);
   return computed(rows.reduce((sum, row) => sum + row.netG * countsOn(row.apertureUm), 0) / sumG, "1", []);
 }

@@ -1,3 +1,5 @@
+import type { GradedFraction } from "../../grading/grading.ts";
+import { standsAtUm } from "../../grading/standsAt.ts";
 import { apertureText } from "../../series/apertureText.ts";
 import { toleranceByFormula } from "../../series/tolerance.ts";
 import type { ApertureConditions } from "../conditions.ts";
@@ -5,11 +7,11 @@ import { type Graded, massCount } from "../graded.ts";
 import { localCurve } from "../localCurve.ts";
 import { type Component, type DrawnAperture, included, notIncluded } from "./component.ts";
 
-/** Root of the squares of the known deviation, which nobody corrected for, and the certificate's own uncertainty. */
-function certifiedUm(row: number, apertureUm: number, { known = [] }: ApertureConditions): DrawnAperture | null {
-  const sieve = known.find((k) => k.apertureUm === apertureUm);
+/** Root of the squares of the known deviation from where the curve is drawn, and the certificate's own uncertainty. */
+function certifiedUm(row: number, of: GradedFraction, { known = [] }: ApertureConditions): DrawnAperture | null {
+  const sieve = known.find((k) => k.apertureUm === of.apertureUm);
   if (!sieve) return null;
-  const uUm = Math.hypot(sieve.meanUm - apertureUm, sieve.expandedUm / (sieve.coverageFactor ?? 2));
+  const uUm = Math.hypot(sieve.meanUm - standsAtUm(of), sieve.expandedUm / (sieve.coverageFactor ?? 2));
   return { row, uUm, shape: "normal" };
 }
 
@@ -19,8 +21,13 @@ function uncertifiedUm(row: number, apertureUm: number, { others }: ApertureCond
   return tolerance ? { row, uUm: tolerance.meanUm / Math.sqrt(3), shape: "rectangular" } : null;
 }
 
-function toldOf(certified: number, of: number, { others }: ApertureConditions): string {
+function toldOf(certified: number, of: number, { others, by }: ApertureConditions): string {
   const rest = others === "exact" ? "taken as exact" : "within the tolerance Y";
+  if (by === "effective" && certified > 0) {
+    return certified === of
+      ? "all sieves by a reference material"
+      : `${certified} of ${of} sieves by a reference material, the others ${rest}`;
+  }
   if (certified === of) return "all sieves by certificate";
   return certified === 0
     ? `no certificates: all ${of} sieves ${rest}`
@@ -30,8 +37,8 @@ function toldOf(certified: number, of: number, { others }: ApertureConditions): 
 /** A wider aperture let pass what belongs on the sieve: per um so much moves from the next finer row back to this one. */
 function shifted(graded: Graded, { row, uUm }: DrawnAperture, slopePctPerLn: number): Float64Array {
   const byMassG = new Float64Array(massCount(graded));
-  const apertureUm = graded.grading.rows[row]?.apertureUm ?? 1;
-  const movedG = (graded.grading.totalG * slopePctPerLn * uUm) / (100 * apertureUm);
+  const sieve = graded.grading.rows[row];
+  const movedG = (graded.grading.totalG * slopePctPerLn * uUm) / (100 * (sieve ? standsAtUm(sieve) : 1));
   byMassG[row] = movedG;
   byMassG[row + 1] = -movedG;
   return byMassG;
@@ -40,7 +47,8 @@ function shifted(graded: Graded, { row, uUm }: DrawnAperture, slopePctPerLn: num
 /**
  * The mean aperture w of each sieve, through the local slope of the curve: passing % was found at w, not at the
  * nominal a, so `u(P) = |dP / d ln a| u(w) / a`. With a certificate u(w) is its standard uncertainty together with the
- * certified deviation from the nominal (not corrected for); without one w lies evenly within the tolerance Y of the
+ * certified deviation from the nominal, where the curve is drawn over nominal apertures (drawn over certified or effective
+ * ones the deviation is corrected for and leaves only the uncertainty of that mean); without one w lies evenly within the tolerance Y of the
  * series, `u = Y / sqrt 3`, unless the product takes such sieves as exact. A sieve outside the series without a certificate
  * is not counted, which is told; the others are. What passes one sieve less stays on the next finer row, so neighbouring
  * rows are negatively correlated; different sieves are independent.
@@ -49,9 +57,10 @@ function shifted(graded: Graded, { row, uUm }: DrawnAperture, slopePctPerLn: num
  */
 export function apertures(graded: Graded, conditions: ApertureConditions | undefined): Component {
   if (!conditions) return notIncluded("apertures", "nothing is said about the apertures of the sieves");
-  const sieves = graded.grading.rows.flatMap(({ apertureUm }, row) => {
+  const sieves = graded.grading.rows.flatMap((of, row) => {
+    const { apertureUm } = of;
     if (apertureUm === 0) return [];
-    const drawn = certifiedUm(row, apertureUm, conditions) ?? uncertifiedUm(row, apertureUm, conditions);
+    const drawn = certifiedUm(row, of, conditions) ?? uncertifiedUm(row, apertureUm, conditions);
     return [{ apertureUm, drawn }];
   });
   const unknown = sieves.filter((sieve) => sieve.drawn === null).map(({ apertureUm }) => apertureText(apertureUm));

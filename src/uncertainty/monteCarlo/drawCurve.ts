@@ -38,7 +38,7 @@ function drawnApertures(components: readonly Component[]): readonly DrawnApertur
 
 /** One draw of the true curve: what would have passed perfect sieves. */
 export interface DrawnCurve {
-  /** Passing % at the nominal apertures, finest first. */
+  /** Passing % where the sieves stand, finest first. */
   readonly passingPct: Passing;
   /** The drawn masses with what belongs elsewhere by the apertures moved there. */
   readonly masses: Masses;

@@ -1,5 +1,6 @@
 import type { Grading } from "../../grading/grading.ts";
 import { READINGS } from "../../grading/interpolation/readings.ts";
+import { isOverMeans, standsAtUm } from "../../grading/standsAt.ts";
 import { type Graded, panAt, regraded } from "../graded.ts";
 import { type Measurand, measured } from "../measurand.ts";
 import type { DrawnCurve } from "./drawCurve.ts";
@@ -15,7 +16,7 @@ function shareReader(kind: "passingPct" | "retainedPct" | "coarserPct", at: numb
 
 function percentileReader(wantedPct: number, graded: Graded): Reader {
   const sieves = graded.grading.rows.slice(0, panAt(graded)).toReversed();
-  const apertureUm = sieves.map((row) => row.apertureUm);
+  const apertureUm = sieves.map(standsAtUm);
   const lnAperture = apertureUm.map(Math.log);
   const { sizeUm } = READINGS[graded.choices.interpolation];
   return ({ passingPct }) => {
@@ -38,7 +39,7 @@ function throughGrading(on: Measurand, graded: Graded): Reader {
 /** How a number is read off each draw: shares at sieves of the stack and percentiles fast, all else by a new grading. */
 export function readerOf(on: Measurand, graded: Graded): Reader {
   if (on.kind === "percentileUm") return percentileReader(on.passingPct, graded);
-  if (on.kind === "value") return throughGrading(on, graded);
+  if (on.kind === "value" || isOverMeans(graded.grading)) return throughGrading(on, graded);
   const row = graded.grading.rows.findIndex((r) => r.apertureUm === on.apertureUm && r.apertureUm > 0);
   const sieves = panAt(graded);
   return row < 0 ? throughGrading(on, graded) : shareReader(on.kind, sieves - 1 - row, sieves);

@@ -17,6 +17,7 @@ export const FULL_PRODUCT: Product = {
   method: {
     basis: "recovered",
     interpolation: "log-linear",
+    apertures: "certified",
     chargeG: { min: 200, target: 300, max: 350 },
     maxLossPct: 0.3,
     washed: false,
