@@ -1,3 +1,4 @@
+import { say } from "../words/say.ts";
 import { type ControlLine, controlAxis } from "./controlAxis.ts";
 import { type ControlGlyphs, controlGlyphs } from "./controlGlyphs.ts";
 import { type ControlPoint, columnsOfTests, drawChange, drawLine, drawRun, type Sketch } from "./controlRun.ts";
@@ -49,7 +50,7 @@ function sketchOf({ series, lines, width, ascii = false }: ControlDrawing, rows:
   const sketch = { y, width, height: rows, glyphs: glyphsFor(ascii) };
   const { columns } = createPlotArea({ ...sketch, x: { from: 0, to: 1, ticks: [] } });
   const area = createPlotArea({ ...sketch, x: { from: 0, to: Math.max(1, columns), ticks: [] } });
-  if (tests === 0) area.note("no test to draw");
+  if (tests === 0) area.note(say`no test to draw`);
   const rowHeight = (y.to - y.from) / Math.max(1, rows - 1);
   const glyphs = controlGlyphs(ascii);
   return {

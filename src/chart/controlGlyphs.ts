@@ -1,3 +1,5 @@
+import { say } from "../words/say.ts";
+
 /** What a control chart is drawn with: every kind of line and point has a shape of its own. */
 export interface ControlGlyphs {
   readonly point: string;
@@ -53,11 +55,11 @@ export interface ControlLegend {
 export function controlLegend({ limited = false, crowded = false, ascii }: ControlLegend = {}): string {
   const { point, signal, centre, control, product, change, reach } = controlGlyphs(ascii);
   return [
-    crowded ? `tests ${reach}` : `test ${point}`,
-    `signal ${signal}`,
-    `centre ${centre}${centre}`,
-    `control limit ${control}${control}`,
-    ...(limited ? [`product's limit ${product}${product}`] : []),
-    `change ${change}`,
+    crowded ? `${say`tests`} ${reach}` : `${say`test`} ${point}`,
+    `${say`signal`} ${signal}`,
+    `${say`centre`} ${centre}${centre}`,
+    `${say`control limit`} ${control}${control}`,
+    ...(limited ? [`${say`product's limit`} ${product}${product}`] : []),
+    `${say`change`} ${change}`,
   ].join("  ");
 }

@@ -1,5 +1,7 @@
 import { roundHalfAway } from "../grading/rounding.ts";
 import { apertureText } from "../series/apertureText.ts";
+import { figure } from "../words/figures.ts";
+import { say } from "../words/say.ts";
 import { glyphsFor } from "./glyphs.ts";
 import type { FractionChart } from "./histogram.ts";
 import { createPlotArea } from "./plotArea.ts";
@@ -24,17 +26,17 @@ function stepsOf(fractions: FractionChart["fractions"]): Step[] {
   });
 }
 
+const shown = (pct: number): string => figure(roundHalfAway(pct, 1));
+const named = (apertureUm: number): string => figure(apertureText(apertureUm));
+
 /** The two open ends have no width on a logarithmic axis, so they are told instead of drawn. */
 function openEnds(fractions: FractionChart["fractions"]): string {
   const sieves = fractions.filter((f) => f.apertureUm > 0);
   const [coarsest] = sieves;
   const finest = sieves.at(-1);
   const pan = fractions.find((f) => f.apertureUm === 0);
-  const above = coarsest
-    ? [`${roundHalfAway(coarsest.retainedPct, 1)} % above ${apertureText(coarsest.apertureUm)}`]
-    : [];
-  const below =
-    finest && pan ? [`${roundHalfAway(pan.retainedPct, 1)} % below ${apertureText(finest.apertureUm)}`] : [];
+  const above = coarsest ? [say`${shown(coarsest.retainedPct)} % above ${named(coarsest.apertureUm)}`] : [];
+  const below = finest && pan ? [say`${shown(pan.retainedPct)} % below ${named(finest.apertureUm)}`] : [];
   return [...above, ...below].join(", ");
 }
 
@@ -51,7 +53,7 @@ export function densityChart({ fractions, width, height, ascii }: FractionChart)
   const x = sizeAxis(fractions.map((f) => f.apertureUm)) ?? { from: 0, to: 1, ticks: [] };
   const area = createPlotArea({ x, y: axisFromZero(greatest, rows - 2), width, height: rows, glyphs });
   area.fill((at) => steps.find((step) => at >= step.from && at < step.to)?.pctPerDoubling ?? null);
-  if (steps.length === 0) area.note("two sieves make a step");
+  if (steps.length === 0) area.note(say`two sieves make a step`);
   const ends = openEnds(fractions).slice(0, Math.max(0, Math.floor(width)));
   return height >= 1 ? [...area.text(), ends.padEnd(Math.max(0, Math.floor(width)))] : [];
 }

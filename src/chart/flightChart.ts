@@ -1,4 +1,5 @@
 import { flightByStroke, type ShakerFigures } from "../procedure/motion/shakerFigures.ts";
+import { say } from "../words/say.ts";
 import { glyphsFor } from "./glyphs.ts";
 import { createPlotArea } from "./plotArea.ts";
 import { polyline } from "./polyline.ts";
@@ -38,4 +39,4 @@ export function flightChart({ figures, width, height, ascii = false }: FlightCha
 
 /** What the signs of a flight chart stand for. */
 export const flightLegend = (ascii = false): string =>
-  `this setting ${glyphsFor(ascii).measured}   one period ${glyphsFor(ascii).mark}`;
+  `${say`this setting`} ${glyphsFor(ascii).measured}   ${say`one period`} ${glyphsFor(ascii).mark}`;

@@ -1,6 +1,8 @@
 import type { GradedFraction } from "../grading/grading.ts";
 import { roundHalfAway } from "../grading/rounding.ts";
 import { apertureText } from "../series/apertureText.ts";
+import { figure } from "../words/figures.ts";
+import { say } from "../words/say.ts";
 import { createCanvas } from "./canvas.ts";
 import { glyphsFor } from "./glyphs.ts";
 
@@ -17,13 +19,20 @@ interface Bar {
   readonly pct: number;
 }
 
+const named = (apertureUm: number): string => (apertureUm === 0 ? say`pan` : figure(apertureText(apertureUm)));
+
 /** One bar for each fraction, or for as many neighbours together as it takes to fit in `rows`. */
 function barsOf(fractions: FractionChart["fractions"], rows: number): Bar[] {
   const together = Math.max(1, Math.ceil(fractions.length / Math.max(1, rows)));
   return Array.from({ length: Math.ceil(fractions.length / together) }, (_, i) => {
     const group = fractions.slice(i * together, (i + 1) * together);
-    const names = [group[0], group.length > 1 ? group.at(-1) : undefined].flatMap((f) => f?.apertureUm ?? []);
-    return { label: names.map(apertureText).join(" to "), pct: group.reduce((sum, f) => sum + f.retainedPct, 0) };
+    const [first = "", last] = [group[0], group.length > 1 ? group.at(-1) : undefined].flatMap((f) =>
+      f === undefined ? [] : [named(f.apertureUm)],
+    );
+    return {
+      label: last === undefined ? first : say`${first} to ${last}`,
+      pct: group.reduce((sum, f) => sum + f.retainedPct, 0),
+    };
   });
 }
 
@@ -40,7 +49,7 @@ function barText(cells: number, lengthening: string): string {
 export function retainedHistogram({ fractions, width, height, ascii }: FractionChart): string[] {
   const canvas = createCanvas(width, height);
   const bars = barsOf(fractions, canvas.height);
-  const numbers = bars.map(({ pct }) => ` ${roundHalfAway(pct, 1)} %`);
+  const numbers = bars.map(({ pct }) => ` ${figure(roundHalfAway(pct, 1))} %`);
   const left = Math.max(0, ...bars.map(({ label }) => label.length)) + 1;
   const room = Math.max(0, canvas.width - left - Math.max(0, ...numbers.map((text) => text.length)));
   const greatest = Math.max(0, ...bars.map(({ pct }) => pct));

@@ -1,6 +1,7 @@
 import type { GradedFraction } from "../grading/grading.ts";
 import type { ModelFit } from "../grading/models/fit.ts";
 import type { SizeModel } from "../grading/models/model.ts";
+import { figure } from "../words/figures.ts";
 import { gridChart } from "./gridChart.ts";
 import { sizeTick } from "./sizeAxis.ts";
 
@@ -28,7 +29,7 @@ function percentTicks(model: SizeModel, passing: readonly number[]) {
     .toSorted((a, b) => Math.abs(a - 50) - Math.abs(b - 50));
   return [...outermost, ...inner].flatMap((pct) => {
     const at = model.gridY(pct);
-    return at === null ? [] : [{ at, label: `${pct}` }];
+    return at === null ? [] : [{ at, label: figure(`${pct}`) }];
   });
 }
 

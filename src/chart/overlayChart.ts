@@ -1,3 +1,4 @@
+import { say } from "../words/say.ts";
 import { type Glyphs, glyphsFor } from "./glyphs.ts";
 import { bounded, drawLimits, type EnvelopeBound, type PassingPoint } from "./passingChart.ts";
 import { percentAxis } from "./percentAxis.ts";
@@ -60,7 +61,7 @@ export function overlayChart({ curves, chosen, envelope = [], width, height, asc
   const y = percentAxis(height - 2);
   const area = createPlotArea({ x: x ?? { from: 0, to: 1, ticks: [] }, y, width, height, glyphs });
   if (x === null) {
-    area.note("no curve to draw");
+    area.note(say`no curve to draw`);
     return area.text();
   }
   drawLimits(area, envelope, "maxPct", glyphs);

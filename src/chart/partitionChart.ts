@@ -1,6 +1,7 @@
 import type { DeckPerformance } from "../grading/deck/deckPerformance.ts";
 import { partitionAt } from "../grading/deck/partitionAt.ts";
 import type { Interpolation } from "../record/product.ts";
+import { say } from "../words/say.ts";
 import { glyphsFor } from "./glyphs.ts";
 import { percentAxis } from "./percentAxis.ts";
 import { createPlotArea } from "./plotArea.ts";
@@ -29,7 +30,7 @@ export function partitionChart({ performance, interpolation, width, height, asci
   );
   const y = percentAxis(height - 2);
   const area = createPlotArea({ x: x ?? { from: 0, to: 1, ticks: [] }, y, width, height, glyphs });
-  if (!x) area.note("no partition curve");
+  if (!x) area.note(say`no partition curve`);
   const pctAt = partitionAt(partition, interpolation);
   area.curve((at) => pctAt(sizeOf(at)), glyphs.curve);
   for (const { sizeUm, toOversizePct } of partition) {
@@ -44,4 +45,4 @@ export function partitionChart({ performance, interpolation, width, height, asci
 
 /** What the signs of a partition chart stand for. */
 export const partitionLegend = (ascii = false): string =>
-  `class ${glyphsFor(ascii).measured}   cut size ${glyphsFor(ascii).mark}`;
+  `${say`class`} ${glyphsFor(ascii).measured}   ${say`cut size`} ${glyphsFor(ascii).mark}`;

@@ -1,3 +1,4 @@
+import { say } from "../words/say.ts";
 import { type Glyphs, glyphsFor } from "./glyphs.ts";
 import { isKnown } from "./known.ts";
 import { percentAxis } from "./percentAxis.ts";
@@ -77,7 +78,7 @@ export function passingChart(chart: PassingChart): string[] {
   const y = percentAxis(height - 2);
   const area = createPlotArea({ x: x ?? { from: 0, to: 1, ticks: [] }, y, width, height, glyphs });
   if (!x) {
-    area.note("no sieve yet");
+    area.note(say`no sieve yet`);
     return area.text();
   }
   drawBand(area, band, glyphs);
@@ -106,10 +107,13 @@ export interface Legend {
 /** What the glyphs of a passing chart stand for, in one line. */
 export function chartLegend({ envelope = false, band = false, mark, ascii }: Legend = {}): string {
   const { curve, limit, measured, lowerLimit, upperLimit, mark: markGlyph, band: sure } = glyphsFor(ascii);
-  const limits = [`at most ${limit[4]}${upperLimit}${limit[4]}`, `at least ${limit[4]}${lowerLimit}${limit[4]}`];
+  const limits = [
+    `${say`at most`} ${limit[4]}${upperLimit}${limit[4]}`,
+    `${say`at least`} ${limit[4]}${lowerLimit}${limit[4]}`,
+  ];
   return [
-    `curve ${curve[4]}${curve[4]}`,
-    `measured ${measured}`,
+    `${say`curve`} ${curve[4]}${curve[4]}`,
+    `${say`measured`} ${measured}`,
     ...(band ? [`${ascii ? "+-" : "±"} ${sure[4]}${sure[4]}`] : []),
     ...(envelope ? limits : []),
     ...(mark === undefined ? [] : [`${mark} ${markGlyph}`]),

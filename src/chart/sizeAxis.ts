@@ -1,10 +1,11 @@
+import { figure } from "../words/figures.ts";
 import type { Axis, Tick } from "./plotArea.ts";
 
 /** What a lone sieve stands in the middle of, as a ratio. */
 const LONE_SPAN = Math.log10(2);
 const MARGIN = 0.02;
 
-const shortest = (size: number): string => String(Number(size.toPrecision(3)));
+const shortest = (size: number): string => figure(String(Number(size.toPrecision(3))));
 
 /** A sieve under its aperture at its place on an axis: um below 1 mm, mm from 1 mm, without idle zeros. */
 export function sizeTick(apertureUm: number, at: number = Math.log10(apertureUm)): Tick {

@@ -1,3 +1,4 @@
+import { figure } from "../words/figures.ts";
 import { glyphsFor } from "./glyphs.ts";
 import { isKnown } from "./known.ts";
 import { createPlotArea, type PlotArea, type Tick } from "./plotArea.ts";
@@ -16,7 +17,7 @@ export interface TrendChart {
 const FARTHEST = 6;
 const ROOM_FOR_DOTS = 3;
 
-const limitTick = (at: number): Tick => ({ at, label: String(at) });
+const limitTick = (at: number): Tick => ({ at, label: figure(String(at)) });
 
 function axisOf(values: readonly number[], limits: readonly number[], rows: number) {
   const all = [...values, ...limits];

@@ -1,3 +1,4 @@
+import { figure } from "../words/figures.ts";
 import type { Axis, Tick } from "./plotArea.ts";
 
 const TICK_EVERY_ROWS = 4;
@@ -21,7 +22,7 @@ export function valueTicks(from: number, to: number, rows: number): Tick[] {
   const last = Math.floor(to / step + 1e-9);
   const ticks = Array.from({ length: Math.max(0, last - first + 1) }, (_, i) => {
     const at = (first + i) * step;
-    return { at, label: at.toFixed(decimalsOf(step)).replace(/^-(0(?:\.0*)?)$/, "$1") };
+    return { at, label: figure(at.toFixed(decimalsOf(step)).replace(/^-(0(?:\.0*)?)$/, "$1")) };
   });
   return [...ticks.slice(-1), ...ticks.slice(0, -1)];
 }
@@ -33,7 +34,7 @@ export function axisFromZero(greatest: number, rows: number): Axis {
   const steps = Math.ceil(greatest / step - 1e-9);
   const ticks = Array.from({ length: steps + 1 }, (_, i) => ({
     at: i * step,
-    label: (i * step).toFixed(decimalsOf(step)),
+    label: figure((i * step).toFixed(decimalsOf(step))),
   }));
   return { from: 0, to: steps * step, ticks };
 }
