@@ -33,6 +33,9 @@ const parse = (file) => ts.createSourceFile(file, readFileSync(file, "utf8"), ts
 /** Two words at least: a name of something in the code has no blank in it. */
 const isPhrase = (text) => /\p{L}{2,}[,:;.!?)]* +\(?\p{L}|\p{L} +\p{L}{2,}/u.test(text.replace(/\{\d+\}/g, " 0 "));
 
+/** Publications are cited by their names, which are the same in every language. */
+const isCitation = (text) => /\b(ASTM|AASHTO|ANSI|ISO|EN|USP|AFS|WAQTC|BRE|M 46-01|Journal)\b/.test(text);
+
 /** The text of a literal or a template, with `{0}`, `{1}` ... for what is filled in; null for anything else. */
 function messageOf(node) {
   if (ts.isStringLiteral(node) || ts.isNoSubstitutionTemplateLiteral(node)) return node.text;
@@ -108,7 +111,7 @@ function foundIn(source, names) {
       if (ofScreens && TABLE_WORDS.includes(propertyOf(node) ?? "")) put("message", node, message);
       else if (isPhrase(message) && !names.has(message)) {
         if (ofScreens) put("unsaid", node, message);
-        else if (ofSentences) put("message", node, message.trim());
+        else if (ofSentences && !isCitation(message)) put("message", node, message.trim());
       }
     }
     if (isCallOf(node, "phrase")) put("message", node, messageOf(node.arguments[0]));
