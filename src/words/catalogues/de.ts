@@ -1,15 +1,10 @@
 import care from "../../../data/words/de/care.json" with { type: "json" };
+import chart from "../../../data/words/de/chart.json" with { type: "json" };
 import common from "../../../data/words/de/common.json" with { type: "json" };
 import control from "../../../data/words/de/control.json" with { type: "json" };
 import procedure from "../../../data/words/de/procedure.json" with { type: "json" };
 import shift from "../../../data/words/de/shift.json" with { type: "json" };
 
 /** German, room by room. */
-const messages: Readonly<Record<string, string>> = {
-  ...care,
-  ...common,
-  ...control,
-  ...procedure,
-  ...shift,
-};
+const messages: Readonly<Record<string, string>> = { ...care, ...chart, ...common, ...control, ...procedure, ...shift };
 export default messages;
