@@ -16,6 +16,9 @@ const SENTENCE_ROOMS = [
   "uncertainty",
   "report",
 ];
+/** Pages, JSON and CSV that only commands write, in English; the screens show none of these. */
+const WRITTEN_ONLY =
+  /^src\/report\/(?:(?!handover|motion|value)\w*(?:Page|Json|Csv)|page\w*|topics|conventions|sievesDue|sievesUsed|subject|entrySubject|paragraphs)\.ts$/;
 /** Properties of the screens' tables that are shown: of keys, and of places. */
 const TABLE_WORDS = ["word", "help", "about"];
 
@@ -30,11 +33,15 @@ export const filesIn = (folder) =>
 
 const parse = (file) => ts.createSourceFile(file, readFileSync(file, "utf8"), ts.ScriptTarget.Latest, true);
 
-/** Two words at least: a name of something in the code has no blank in it. */
-const isPhrase = (text) => /\p{L}{2,}[,:;.!?)]* +\(?\p{L}|\p{L} +\p{L}{2,}/u.test(text.replace(/\{\d+\}/g, " 0 "));
+/** Two words at least, or two around a number: a name of something in the code has no blank in it. */
+const isPhrase = (text) =>
+  /\p{L}{2,}[,:;.!?)]* +\(?\p{L}|\p{L} +\p{L}{2,}|\p{L}{2,} +\d+ +\p{L}{2,}/u.test(text.replace(/\{\d+\}/g, " 0 "));
 
 /** Publications are cited by their names, which are the same in every language. */
-const isCitation = (text) => /\b(ASTM|AASHTO|ANSI|ISO|EN|USP|AFS|WAQTC|BRE|M 46-01|Journal)\b/.test(text);
+const isCitation = (text) =>
+  /\((?:both )?memory\)|J\. |e-Handbook|\b(OIML|ASTM|AASHTO|ANSI|ISO|EN|USP|AFS|WAQTC|BRE|M 46-01|Journal)\b/.test(
+    text,
+  );
 
 /** The text of a literal or a template, with `{0}`, `{1}` ... for what is filled in; null for anything else. */
 function messageOf(node) {
@@ -96,7 +103,7 @@ function namesIn(sources) {
 function foundIn(source, names) {
   const file = source.fileName;
   const ofScreens = within("screens", file);
-  const ofSentences = SENTENCE_ROOMS.some((room) => within(room, file));
+  const ofSentences = SENTENCE_ROOMS.some((room) => within(room, file)) && !WRITTEN_ONLY.test(file);
   const found = [];
   const put = (kind, node, message) =>
     found.push({ kind, file, line: source.getLineAndCharacterOfPosition(node.getStart()).line + 1, message });

@@ -4,6 +4,7 @@ import type { Lines } from "../control/limits/chartLimits.ts";
 import type { Signal } from "../control/rules/signals.ts";
 import type { LineEvent } from "../shift/lineState.ts";
 import type { Figure } from "../shift/trendFigure.ts";
+import { say } from "../words/say.ts";
 import { chartNumber } from "./trendFigures.ts";
 
 /** How a trend is looked at: the values, their moving ranges, their weighted average, their cumulative sums. */
@@ -43,11 +44,11 @@ function linesOf(chart: ControlChart, points: readonly ChartedPoint[], of: "valu
     const last = ys.findLast((y) => y !== null);
     return { kind, label: last === undefined || last === null ? "" : `${word} ${chartNumber(last, chart)}`, ys };
   };
-  const lower = line("control", "lower", (lines) => lines.lower);
+  const lower = line("control", say`lower`, (lines) => lines.lower);
   const nothingBelow = of === "spread" && lower.ys.every((y) => y === null || y === 0);
   return [
-    line("centre", "centre", (lines) => lines.centre),
-    line("control", "upper", (lines) => lines.upper),
+    line("centre", say`centre`, (lines) => lines.centre),
+    line("control", say`upper`, (lines) => lines.upper),
     ...(nothingBelow ? [] : [lower]),
   ];
 }
@@ -57,7 +58,7 @@ function productLines(chart: ControlChart, { min, max }: Figure, tests: number):
     at === null
       ? []
       : [{ kind: "product", label: `${word} ${chartNumber(at, chart)}`, ys: Array<number>(tests).fill(at) }];
-  return [...bound(max, "max"), ...bound(min, "min")];
+  return [...bound(max, say`max`), ...bound(min, say`min`)];
 }
 
 function values(chart: ControlChart, points: readonly ChartedPoint[], figure: Figure): TrendDrawing {
@@ -86,7 +87,7 @@ function average(chart: ControlChart, points: readonly ChartedPoint[], figure: F
     return { kind: "control", label: last === null ? "" : `${word} ${chartNumber(last, chart)}`, ys };
   };
   const [centre] = linesOf(chart, points, "values");
-  const lines = [...(centre ? [centre] : []), limit("upper", "upper"), limit("lower", "lower")];
+  const lines = [...(centre ? [centre] : []), limit(say`upper`, "upper"), limit(say`lower`, "lower")];
   return { series: [run], lines: [...lines, ...productLines(chart, figure, points.length)] };
 }
 
@@ -101,8 +102,8 @@ function sums(chart: ControlChart, points: readonly ChartedPoint[]): TrendDrawin
   const label = (word: string, sign: 1 | -1) => (last === null ? "" : `${word} ${chartNumber(sign * last, chart)}`);
   const lines: ControlLine[] = [
     { kind: "centre", label: "0", ys: found.map((one) => (one === null ? null : 0)) },
-    { kind: "control", label: label("upper", 1), ys: limits },
-    { kind: "control", label: label("lower", -1), ys: limits.map((y) => (y === null ? null : -y)) },
+    { kind: "control", label: label(say`upper`, 1), ys: limits },
+    { kind: "control", label: label(say`lower`, -1), ys: limits.map((y) => (y === null ? null : -y)) },
   ];
   return { series: [run("above", 1), run("below", -1)], lines };
 }

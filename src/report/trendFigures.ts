@@ -1,5 +1,6 @@
 import type { ControlChart } from "../control/controlChart.ts";
 import { roundHalfAway } from "../grading/rounding.ts";
+import { figure } from "../words/figures.ts";
 import { sizeText } from "./figures.ts";
 
 const MOST_DECIMALS = 6;
@@ -12,11 +13,11 @@ export function chartDecimals({ sigma, unit }: Pick<ControlChart, "sigma" | "uni
 }
 
 /** A number of a chart without its unit, for its axis. */
-export const chartNumber = (figure: number, chart: Pick<ControlChart, "sigma" | "unit">): string =>
-  roundHalfAway(figure, chartDecimals(chart));
+export const chartNumber = (found: number, chart: Pick<ControlChart, "sigma" | "unit">): string =>
+  figure(roundHalfAway(found, chartDecimals(chart)));
 
 /** The same with its unit; sizes as everywhere. */
-export function chartText(figure: number, chart: Pick<ControlChart, "sigma" | "unit">): string {
-  if (chart.unit === "um") return sizeText(figure);
-  return chart.unit === "1" ? chartNumber(figure, chart) : `${chartNumber(figure, chart)} ${chart.unit}`;
+export function chartText(found: number, chart: Pick<ControlChart, "sigma" | "unit">): string {
+  if (chart.unit === "um") return sizeText(found);
+  return chart.unit === "1" ? chartNumber(found, chart) : `${chartNumber(found, chart)} ${chart.unit}`;
 }

@@ -17,24 +17,21 @@ const whole = (tests: number): number => Math.max(1, Math.round(tests));
 export function reachWords({ reach }: Forecast): string | null {
   if (!reach.determinable) return null;
   const { tests, earliest, latest } = reach;
-  const range =
-    latest === null
-      ? `${whole(earliest)} or more`
-      : whole(earliest) === whole(latest)
-        ? ""
-        : `${whole(earliest)} to ${whole(latest)}`;
   const about = whole(tests);
-  return `in about ${about} test${about === 1 ? "" : "s"}${range === "" ? "" : ` (${range})`}`;
+  const when = about === 1 ? "in about 1 test" : `in about ${about} tests`;
+  if (latest === null) return `${when} (${whole(earliest)} or more)`;
+  return whole(earliest) === whole(latest) ? when : `${when} (${whole(earliest)} to ${whole(latest)})`;
 }
-
-const VERBS = { rising: "rises", falling: "falls" } as const;
 
 /** "d50 rises; the limit 790 um is reached in about 12 tests (8 to 25)"; null where nothing is foretold. */
 export function driftSentence({ figure, forecast }: FigureForecast): string | null {
   const { trend, reach } = forecast;
   const when = reachWords(forecast);
   if (!trend.determinable || !reach.determinable || when === null) return null;
-  return `${figure.label} ${VERBS[trend.direction]}; the limit ${boundText(reach.limit, figure.unit)} is reached ${when}`;
+  const limit = boundText(reach.limit, figure.unit);
+  return trend.direction === "rising"
+    ? `${figure.label} rises; the limit ${limit} is reached ${when}`
+    : `${figure.label} falls; the limit ${limit} is reached ${when}`;
 }
 
 /** A limit farther away than this many tests is no matter for a shift. */

@@ -12,12 +12,19 @@ export interface Signal {
 }
 
 const PLACES: Readonly<Record<Side, string>> = {
-  above: ", above the centre line",
-  below: ", below the centre line",
-  rising: ": rising",
-  falling: ": falling",
+  above: "above the centre line",
+  below: "below the centre line",
+  rising: "rising",
+  falling: "falling",
   either: "",
 };
+
+function wordsOf(rule: RunRuleId, side: Side): string {
+  const { words } = RUN_RULES[rule];
+  const place = PLACES[side];
+  if (place === "") return words;
+  return side === "rising" || side === "falling" ? `${words}: ${place}` : `${words}, ${place}`;
+}
 
 /**
  * What the run rules see in a stretch of values: one signal for each rule and each place where its pattern ends, so
@@ -34,7 +41,7 @@ export function runSignals(
   return sigmas.flatMap((_, index) =>
     rules.flatMap((rule) => {
       const side = RUN_RULES[rule].pattern(sigmas, index);
-      return side === null ? [] : [{ index, rule, side, words: `${RUN_RULES[rule].words}${PLACES[side]}` }];
+      return side === null ? [] : [{ index, rule, side, words: wordsOf(rule, side) }];
     }),
   );
 }
