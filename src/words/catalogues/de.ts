@@ -2,9 +2,22 @@ import care from "../../../data/words/de/care.json" with { type: "json" };
 import chart from "../../../data/words/de/chart.json" with { type: "json" };
 import common from "../../../data/words/de/common.json" with { type: "json" };
 import control from "../../../data/words/de/control.json" with { type: "json" };
+import envelope from "../../../data/words/de/envelope.json" with { type: "json" };
 import procedure from "../../../data/words/de/procedure.json" with { type: "json" };
+import report from "../../../data/words/de/report.json" with { type: "json" };
 import shift from "../../../data/words/de/shift.json" with { type: "json" };
+import uncertainty from "../../../data/words/de/uncertainty.json" with { type: "json" };
 
 /** German, room by room. */
-const messages: Readonly<Record<string, string>> = { ...care, ...chart, ...common, ...control, ...procedure, ...shift };
+const messages: Readonly<Record<string, string>> = {
+  ...care,
+  ...chart,
+  ...common,
+  ...control,
+  ...envelope,
+  ...procedure,
+  ...report,
+  ...shift,
+  ...uncertainty,
+};
 export default messages;

@@ -2,9 +2,22 @@ import care from "../../../data/words/es/care.json" with { type: "json" };
 import chart from "../../../data/words/es/chart.json" with { type: "json" };
 import common from "../../../data/words/es/common.json" with { type: "json" };
 import control from "../../../data/words/es/control.json" with { type: "json" };
+import envelope from "../../../data/words/es/envelope.json" with { type: "json" };
 import procedure from "../../../data/words/es/procedure.json" with { type: "json" };
+import report from "../../../data/words/es/report.json" with { type: "json" };
 import shift from "../../../data/words/es/shift.json" with { type: "json" };
+import uncertainty from "../../../data/words/es/uncertainty.json" with { type: "json" };
 
 /** Spanish, room by room. */
-const messages: Readonly<Record<string, string>> = { ...care, ...chart, ...common, ...control, ...procedure, ...shift };
+const messages: Readonly<Record<string, string>> = {
+  ...care,
+  ...chart,
+  ...common,
+  ...control,
+  ...envelope,
+  ...procedure,
+  ...report,
+  ...shift,
+  ...uncertainty,
+};
 export default messages;
