@@ -17,7 +17,7 @@ export const GENERAL_KEYS: readonly Binding[] = [
     keys: ["?", "f1"],
     word: "help",
     help: "What this place is for and what its keys do (F1 in a text field).",
-    does: (app) => (app.place.name === "help" ? stay(app) : step(enter(app, { name: "help", of: app.place, from: 0 }))),
+    does: (app) => (app.place.name === "help" ? stay(app) : step(enter(app, { name: "help", of: app.place }))),
   },
   {
     keys: ["ctrl+n", "n"],

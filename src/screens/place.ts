@@ -118,7 +118,6 @@ export interface ShakerPlace {
 export interface HelpPlace {
   readonly name: "help";
   readonly of: Exclude<Place, HelpPlace>;
-  readonly from: number;
 }
 
 export type Place =

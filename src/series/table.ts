@@ -55,5 +55,8 @@ export const olderMeshUm = (mesh: number): number | undefined => byMesh.get(mesh
 /** The older opening of this size, e.g. 590 um for No. 30, where today's sieve of that number differs. */
 export const olderOpening = (openingUm: number): OlderOpening | undefined => byOlder.get(openingUm);
 
+/** Publications in which figures of the table were seen. */
+export const PUBLICATIONS: readonly string[] = Object.values(file.sources);
+
 /** The publication behind a recorded figure, in words; undefined for a recalled one. */
 export const publication = (told: Told): string | undefined => (told.source ? file.sources[told.source] : undefined);

@@ -1,6 +1,10 @@
 import { describe, expect, test } from "vitest";
+import type { PLACES as TOLD } from "../../src/report/glossary/places.ts";
+import { termOf } from "../../src/report/glossary/terms.ts";
+import { standardsOf } from "../../src/report/standards/standards.ts";
 import { GENERAL_KEYS } from "../../src/screens/general.ts";
 import { keyText } from "../../src/screens/help/helpRoom.ts";
+import { toldOf } from "../../src/screens/help/sections.ts";
 import type { Place } from "../../src/screens/place.ts";
 import { roomOf } from "../../src/screens/rooms.ts";
 import { FILTER_SAND, Hands } from "../run/hands.ts";
@@ -20,7 +24,11 @@ const PLACES: readonly (readonly [string, Place])[] = [
   ["products", { name: "products", filter: "", at: 0 }],
   ["product", { name: "product", product: FILTER_SAND }],
 ];
-const WIDE = { columns: 160, rows: 90 };
+const WIDE = { columns: 160, rows: 400 };
+const SIZES = [
+  { columns: 80, rows: 24 },
+  { columns: 60, rows: 16 },
+];
 const at = (place: Place) => new Stage(anApp({ place, behind: [{ name: "bench", at: 0 }] })).presses("f1");
 
 describe("help", () => {
@@ -70,6 +78,37 @@ describe("help", () => {
     expect(screen).toContain("sizes in um below 1 mm and mm above; masses in g; percent by mass");
     expect(screen).toContain("dust, noise, heavy stacks");
   });
+});
+
+describe.each(SIZES)("a help page of $columns columns and $rows rows", (size) => {
+  test.each(PLACES)("of %s shows every line by Page down, none cut, and says where one is", (_name, place) => {
+    const stage = at(place);
+    stage.app = { ...stage.app, window: size };
+    const whole = stage.lines({ ...size, rows: 900 }).slice(2, -3);
+    const seen = new Set<string>();
+    for (let pages = 0; pages < 60; pages++) {
+      const body = stage.lines(size).slice(2, -2);
+      for (const text of body) seen.add(text.trimEnd());
+      expect(body.join("\n")).toMatch(/rows \d+ to \d+ of \d+: Page up, Page down/);
+      stage.presses("page down");
+    }
+    expect(whole.map((text) => text.trimEnd()).filter((text) => !seen.has(text))).toEqual([]);
+    expect(whole.filter((text) => text.trimEnd().endsWith("…"))).toEqual([]);
+  });
+});
+
+test.each(PLACES)("t and s on the help page of %s lead to its terms and to its sources", (_name, place) => {
+  const stage = at(place);
+  expect(stage.types("t").screen()).toContain("terms used here");
+  expect(stage.types("s").screen()).toContain("where its figures come from");
+  expect(stage.types("k").lines()).toEqual(at(place).lines());
+});
+
+test.each(PLACES)("the help page of %s tells each of its terms and where its figures come from", (_name, place) => {
+  const screen = at(place).screen({ columns: 200, rows: 900 });
+  const { terms, standards } = toldOf(place.name as keyof typeof TOLD);
+  for (const id of terms) expect(screen).toContain(termOf(id).meaning);
+  for (const id of standards) for (const row of standardsOf(id).rows.slice(0, 3)) expect(screen).toContain(row.figure);
 });
 
 describe("keys by their names", () => {

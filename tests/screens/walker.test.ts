@@ -120,7 +120,7 @@ function keyFaults(app: App): string[] {
   const keys = roomOf(app.place).keys(app);
   const names = keys.flatMap((binding) => binding.keys);
   const twice = names.filter((name, at) => names.indexOf(name) !== at);
-  const asked = app.place.name === "help" ? app : enter(app, { name: "help", of: app.place, from: 0 });
+  const asked = app.place.name === "help" ? app : enter(app, { name: "help", of: app.place });
   const page = frameOf(asked, { columns: 200, rows: 400 }).map(textOf).join("\n");
   const untold =
     app.place.name === "help"

@@ -1,12 +1,13 @@
 import { wrapped } from "../../report/columns.ts";
-import { SMALLEST } from "../../terminal/size.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { GENERAL_KEYS } from "../general.ts";
-import { type Line, line, span, whereText } from "../line.ts";
+import { BLANK, type Line, line, span } from "../line.ts";
 import type { Place } from "../place.ts";
-import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
+import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { sourceLines, termLines, toldOf } from "./sections.ts";
 
 /** A key's name as it stands on the keyboard. */
 export const keyText = (key: string): string =>
@@ -21,7 +22,7 @@ export const keyText = (key: string): string =>
 const KEY_COLUMNS = 22;
 
 const keyLines = ({ keys, help }: Binding, columns: number): Line[] =>
-  wrapped(help, columns - KEY_COLUMNS - 1).map((text, row) => [
+  wrapped(spoken(help), columns - KEY_COLUMNS - 1).map((text, row) => [
     span((row === 0 ? `  ${keys.map(keyText).join(", ")}` : "").padEnd(KEY_COLUMNS), "key"),
     span(text),
   ]);
@@ -45,46 +46,57 @@ const wrappedLines = (text: string, columns: number, role: Role = "plain"): Line
 
 type RoomOf = (place: Place) => Room;
 
-/** The help page of a place, drawn from the same table as its footer. */
+const allKeys = (keys: readonly Binding[], columns: number): Line[] => keys.flatMap((key) => keyLines(key, columns));
+
+/** The sections of a help page, in the order in which they stand. */
+function sectionsOf(roomOf: RoomOf, app: App, columns: number) {
+  const { of } = here(app, "help");
+  const room = roomOf(of);
+  const about = paragraphs(room.about).flatMap((text) => wrappedLines(text, columns));
+  const keys = allKeys(room.keys({ ...app, place: of }), columns);
+  const general = [line(say`  everywhere`, "strong"), ...allKeys(GENERAL_KEYS, columns)];
+  const safety = [
+    ...wrappedLines(say`sizes in um below 1 mm and mm above; masses in g; percent by mass`, columns, "dim"),
+    ...wrappedLines(say`dust, noise, heavy stacks: your site's rules and licensed practice come first`, columns, "dim"),
+  ];
+  return [about, keys, general, termLines(of.name, columns), sourceLines(of.name, columns), safety];
+}
+
+const TERMS_AT = 3;
+const SOURCES_AT = 4;
+
+/** The help page of a place: what it is for, its keys from the same table as its footer, its terms, where its figures come from. */
 export function helpRoomWith(roomOf: RoomOf): Room {
-  const linesFor = (app: App, columns: number): readonly Line[] => {
-    const { of } = here(app, "help");
-    const room = roomOf(of);
-    const keys = room.keys({ ...app, place: of });
-    return [
-      ...paragraphs(room.about).flatMap((text) => wrappedLines(text, columns)),
-      [],
-      ...keys.flatMap((key) => keyLines(key, columns)),
-      [],
-      line("  everywhere", "strong"),
-      ...GENERAL_KEYS.flatMap((key) => keyLines(key, columns)),
-      [],
-      ...wrappedLines(say`sizes in um below 1 mm and mm above; masses in g; percent by mass`, columns, "dim"),
-      ...wrappedLines(
-        say`dust, noise, heavy stacks: your site's rules and licensed practice come first`,
-        columns,
-        "dim",
-      ),
-    ];
-  };
-  const scroll = (app: App, by: number): Step => {
-    const place = here(app, "help");
-    const last = Math.max(0, linesFor(app, SMALLEST.columns).length - 5);
-    return step({ ...app, message: null, place: { ...place, from: Math.max(0, Math.min(last, place.from + by)) } });
+  /** To where a section begins. */
+  const jumped = (app: App, section: number): Step => {
+    const sections = sectionsOf(roomOf, app, app.window?.columns ?? 80);
+    const scrolled = sections.slice(0, section).reduce((rows, lines) => rows + lines.length + 1, 0);
+    return step({ ...app, message: null, scrolled });
   };
   const keys: readonly Binding[] = [
     { keys: ["escape", "enter", "?"], word: "back", help: "Back to work.", does: (app) => step(leave(app)) },
-    { keys: ["up"], word: "scroll", help: "A line up.", does: (app) => scroll(app, -1) },
-    { keys: ["down"], word: "scroll", help: "A line down.", does: (app) => scroll(app, 1), quiet: true },
+    {
+      keys: ["k"],
+      word: "keys",
+      help: "To the keys.",
+      does: (app) => jumped(app, 0),
+    },
+    {
+      keys: ["t"],
+      word: "terms",
+      help: "To the terms that are used here.",
+      does: (app) => jumped(app, TERMS_AT),
+    },
+    {
+      keys: ["s"],
+      word: "sources",
+      help: "To where the figures of this place come from.",
+      does: (app) => jumped(app, SOURCES_AT),
+    },
   ];
   return {
-    title: (app) => ({ left: `help: ${here(app, "help").of.name}`, right: [] }),
-    body: (app, size: Size) => {
-      const lines = linesFor(app, size.columns);
-      const from = Math.max(0, Math.min(here(app, "help").from, lines.length - 5));
-      const shown = lines.slice(from, from + size.rows - 1);
-      return shown.length === lines.length ? lines : [...shown, line(`  rows ${whereText(from, shown, lines)}`, "dim")];
-    },
+    title: (app) => ({ left: say`help: ${spoken(toldOf(here(app, "help").of.name).title)}`, right: [] }),
+    body: (app, { columns }) => sectionsOf(roomOf, app, columns).flatMap((lines) => [...lines, BLANK]),
     keys: () => keys,
     field: () => "none",
     typed: (app) => stay(app),

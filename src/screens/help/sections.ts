@@ -1,0 +1,49 @@
+import { wrapped } from "../../report/columns.ts";
+import { PLACES, type PlaceTold } from "../../report/glossary/places.ts";
+import { termOf } from "../../report/glossary/terms.ts";
+import { standardsOf } from "../../report/standards/standards.ts";
+import { sourceText } from "../../report/standards/told.ts";
+import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
+import { type Line, line, span } from "../line.ts";
+import type { HelpPlace } from "../place.ts";
+
+type Helped = HelpPlace["of"]["name"];
+
+/** A place that has nothing told of it does not compile. */
+const TOLD: Readonly<Record<Helped, PlaceTold>> = PLACES;
+
+export const toldOf = (name: Helped): PlaceTold => TOLD[name];
+
+const NAME_COLUMNS = 22;
+
+/** A name in its column, what is told beside it; a longer name stands above. */
+function rows(name: string, told: string, columns: number): Line[] {
+  const beside = wrapped(told, columns - NAME_COLUMNS - 1);
+  const text = beside.map((row) => span(row));
+  if (name.length > NAME_COLUMNS - 4)
+    return [line(`  ${name}`, "strong"), ...text.map((row): Line => [span(" ".repeat(NAME_COLUMNS)), row])];
+  return text.map((row, i): Line => [span((i === 0 ? `  ${name}` : "").padEnd(NAME_COLUMNS), "strong"), row]);
+}
+
+/** The words of the trade that this place uses, from the one glossary. */
+export const termLines = (name: Helped, columns: number): Line[] => [
+  line(say`  terms used here`, "strong"),
+  ...toldOf(name)
+    .terms.map(termOf)
+    .flatMap((term) => rows(spoken(term.name), spoken(term.meaning), columns)),
+];
+
+const proseLines = (text: string, columns: number): Line[] =>
+  wrapped(text, columns - 5, "  ").map((row) => line(`    ${row}`));
+
+/** Where the figures of this place come from: each row is the code's own word on it. */
+export const sourceLines = (name: Helped, columns: number): Line[] => [
+  line(say`  where its figures come from`, "strong"),
+  ...toldOf(name)
+    .standards.map(standardsOf)
+    .flatMap(({ title, rows: told }) => [
+      line(`  ${spoken(title)}`, "dim"),
+      ...told.flatMap((row) => proseLines(`${spoken(row.figure)}: ${sourceText(row)}`, columns)),
+    ]),
+];
