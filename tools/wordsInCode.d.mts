@@ -1,6 +1,6 @@
-/** A message of the code, or a mistake: a phrase that nothing says, or one said too early. */
+/** A message of the code, a name that may be shown, or a mistake: a phrase that nothing says, or one said too early. */
 export interface WordInCode {
-  readonly kind: "message" | "unsaid" | "too early";
+  readonly kind: "message" | "name" | "unsaid" | "too early";
   readonly file: string;
   readonly line: number;
   readonly message: string;

@@ -114,12 +114,13 @@ function foundIn(source, names) {
       return;
     }
     const message = messageOf(node);
+    if (message !== null && isUnseen(node)) put("name", node, message);
     if (message !== null && !isUnseen(node) && !isCallOf(node.parent, "phrase")) {
       if (ofScreens && TABLE_WORDS.includes(propertyOf(node) ?? "")) put("message", node, message);
       else if (isPhrase(message) && !names.has(message)) {
         if (ofScreens) put("unsaid", node, message);
         else if (ofSentences && !isCitation(message)) put("message", node, message.trim());
-      }
+      } else put("name", node, message.trim());
     }
     if (isCallOf(node, "phrase")) put("message", node, messageOf(node.arguments[0]));
     ts.forEachChild(node, look);
@@ -131,7 +132,8 @@ function foundIn(source, names) {
 /**
  * All messages of the code under `src`.
  *
- * @returns of each its kind: "message", or a mistake: "unsaid" (a phrase of the screens that no `say` says) or
+ * @returns of each its kind: "message"; "name" for what a catalogue may have, but need not: words by which the code tells
+ *   things apart, such as verdicts, and which the screens show; or a mistake: "unsaid" (a phrase of the screens that no `say` says) or
  *   "too early" (a `say` outside any function: it is said once and for ever in English)
  */
 export function wordsInCode(folder = "src") {
