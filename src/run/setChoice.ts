@@ -5,7 +5,17 @@ import type { Stack } from "../record/sieve.ts";
 import { standing, type TrailItem } from "../record/test.ts";
 import { pick } from "./pick.ts";
 import { handsFree, type Run } from "./run.ts";
-import { NO_SET, setInHand, setsOf, sievesNoted, unfitWords, weighedAsOther, withSerial, withSet } from "./sieves.ts";
+import {
+  meansLackingWords,
+  NO_SET,
+  setInHand,
+  setsOf,
+  sievesNoted,
+  unfitWords,
+  weighedAsOther,
+  withSerial,
+  withSet,
+} from "./sieves.ts";
 import { withItem } from "./trail.ts";
 
 function withChoice(draft: Draft, set: Stack | null, run: Run, at: string): Draft {
@@ -14,8 +24,13 @@ function withChoice(draft: Draft, set: Stack | null, run: Run, at: string): Draf
   return withItem(withSet(draft, set, run.setting.care), { at, field: "set", from, to: set?.code ?? NO_SET });
 }
 
-/** What is to be said of the sieves just taken; it holds nothing up. */
-const told = (run: Run): Run => ({ ...run, message: unfitWords(run.draft) });
+/** What is to be said of the sieves just taken, in words; it holds nothing up. */
+export function sievesTold(draft: Draft): string | null {
+  const words = [unfitWords(draft), meansLackingWords(draft)].filter((text) => text !== null);
+  return words.length === 0 ? null : words.join("; ");
+}
+
+const told = (run: Run): Run => ({ ...run, message: sievesTold(run.draft) });
 
 /** A set taken by a scan: every row has its serial, the hands stay where they are. */
 export const chosenSet = (run: Run, set: Stack, at: string): Run =>

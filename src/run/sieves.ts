@@ -1,8 +1,11 @@
-import { knownApertureOf } from "../care/apertureChosen.ts";
+import { lackingWords } from "../assess/apertureNotices.ts";
+import { meansOfTest, otherApertures } from "../assess/drawnOver.ts";
+import { evidenceOf, knownApertureOf, meanApertureOf } from "../care/apertureChosen.ts";
 import type { Condition } from "../care/conditionOf.ts";
 import type { CareKnown } from "../care/known.ts";
 import { setsFor, sieveOf, sievesOf } from "../care/register/register.ts";
 import type { Draft } from "../record/draft.ts";
+import type { MeanAperture } from "../record/meanAperture.ts";
 import type { SieveKnown, Stack } from "../record/sieve.ts";
 import { standing, type Weighing } from "../record/test.ts";
 import { apertureText } from "../series/apertureText.ts";
@@ -52,9 +55,26 @@ function knownOf(sieve: SieveKnown | undefined, serial: string, care: CareKnown 
   return [{ serial, apertureUm, state, text: text.slice(0, 400) }];
 }
 
+type Row = { readonly serial: string; readonly apertureUm: number };
+
+const rowsWithSerial = ({ weighings }: Draft): Row[] =>
+  weighings.flatMap(({ serial, apertureUm }) => (serial === undefined ? [] : [{ serial, apertureUm }]));
+
+/** What is known now of the mean apertures that the product draws its curve over; nothing for a curve over nominal ones. */
+function meansNoted(draft: Draft, care: CareKnown | undefined): MeanAperture[] {
+  const choice = otherApertures(draft.product);
+  if (choice === null) return [];
+  return rowsWithSerial(draft).flatMap(({ serial, apertureUm }) => {
+    if (care === undefined) return draft.meanApertures?.find((mean) => mean.serial === serial) ?? [];
+    const sieve = sieveOf(care.register, serial);
+    if (sieve === undefined) return { serial, apertureUm, lacks: "it is not in the register" };
+    return meanApertureOf(sieve, choice, evidenceOf(care, serial), draft.startedAt.slice(0, 10));
+  });
+}
+
 /** The draft with what is known now of the sieves whose serials stand in its rows. */
 export function sievesNoted(draft: Draft, care: CareKnown | undefined): Draft {
-  const { sieves: before, knownApertures, ...rest } = draft;
+  const { sieves: before, knownApertures, meanApertures: _former, ...rest } = draft;
   const serials = draft.weighings.flatMap(({ serial }) => serial ?? []);
   const sieves = serials.flatMap((serial) => {
     const former = before?.find((one) => one.serial === serial);
@@ -67,8 +87,10 @@ export function sievesNoted(draft: Draft, care: CareKnown | undefined): Draft {
           const sieve = sieveOf(care.register, serial);
           return (sieve && knownApertureOf(sieve)) ?? [];
         });
+  const means = meansNoted(draft, care);
   return {
     ...rest,
+    ...(means.length > 0 ? { meanApertures: means } : {}),
     ...(sieves.length > 0 ? { sieves } : {}),
     ...(known.length > 0 ? { knownApertures: known } : {}),
   };
@@ -99,6 +121,14 @@ export function withSet(draft: Draft, set: Stack | null, care: CareKnown | undef
 export function weighedAsOther({ serial: own, apertureUm, emptyG }: Weighing, serial: string): string | null {
   if (emptyG === null || own === undefined || own === serial) return null;
   return `the ${apertureText(apertureUm)} sieve was weighed empty as ${own} (${emptyG} g), not as ${serial}`;
+}
+
+/** What is lacking for the curve that the product asks for, in words, while there is time to do something about it; null: nothing. */
+export function meansLackingWords(draft: Draft): string | null {
+  const choice = otherApertures(draft.product);
+  const lacking = lackingWords(meansOfTest(draft) ?? []);
+  if (choice === null || lacking === null) return null;
+  return `this product's curve is drawn over ${choice} mean apertures, and no size will be determined: ${lacking}`;
 }
 
 /** Sieves of the draft that should not be used, in words, those of one reason together; null when nothing is to be said. */

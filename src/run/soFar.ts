@@ -1,9 +1,12 @@
 import { assessTest, curveOf } from "../assess/assessTest.ts";
+import { meansOfTest, otherApertures, overMeans } from "../assess/drawnOver.ts";
 import type { Assessment } from "../assess.ts";
 import { judgeLimit } from "../envelope/judge.ts";
 import { type JudgedLimit, type Limit, limitName, limitsOf } from "../envelope/limit.ts";
 import { choicesOf } from "../grading/choices.ts";
+import type { GradedFraction } from "../grading/grading.ts";
 import { type RunningRow, recoveredSoFarG, runningRows } from "../grading/running.ts";
+import { asDrawn } from "../grading/standsAt.ts";
 import { isBelow } from "../procedure/compare.ts";
 import type { Decision } from "../record/decision.ts";
 import { determined } from "../record/determination.ts";
@@ -45,8 +48,8 @@ function shareSoFar({ passingPct, netG, ...row }: RunningRow, of: Share, chargeG
   return of === "passingPct" ? passingPct : 100 - passingPct;
 }
 
-/** The limit on a sieve: judged by the assessment once there is one; until then a guarded one is not judged. */
-function limitOn(row: RunningRow, { limits, decision, final, chargeG }: Judging): RowSoFar["limit"] {
+/** The limit on a sieve: judged by the assessment once there is one; until then a guarded one, and one off the sieve, is not. */
+function limitOn(row: RunningRow, { limits, decision, final, chargeG, overOthers }: Judging): RowSoFar["limit"] {
   const ofRow = limits.filter(({ on }) => "apertureUm" in on && on.apertureUm === row.apertureUm);
   const of = SHARES.find((share) => ofRow.some(({ on }) => on.kind === share));
   const limit = ofRow.find(({ on }) => on.kind === of);
@@ -54,7 +57,7 @@ function limitOn(row: RunningRow, { limits, decision, final, chargeG }: Judging)
   const judged = final?.verdict.limits.find(({ on }) => on === limitName(limit.on));
   if (judged) return { ...judged, of };
   const found = shareSoFar(row, of, chargeG);
-  const undecided = found === null || ruleOf(decision, limit.decision).kind !== "simple";
+  const undecided = found === null || overOthers || ruleOf(decision, limit.decision).kind !== "simple";
   if (undecided) return { min: limit.min, max: limit.max, of };
   return { ...judgeLimit(limit, determined(found, "%"), decision), of };
 }
@@ -63,6 +66,8 @@ interface Judging {
   readonly limits: readonly Limit[];
   readonly decision: Decision;
   readonly chargeG: number | null;
+  /** The curve is drawn over other apertures than nominal ones: until all is weighed nothing is known at these. */
+  readonly overOthers: boolean;
   /** The assessment, once all masses are known. */
   readonly final: Assessment | null;
 }
@@ -80,14 +85,15 @@ function finalOf(draft: Draft, rows: readonly RunningRow[]): Assessment | null {
   return assessed.ok ? assessed.value : null;
 }
 
-function curveSoFar(draft: Draft, rows: readonly RunningRow[]): SoFar["passingAt"] {
-  const { interpolation } = choicesOf(draft.product, {});
+/** The rows whose share is known, each where it stands. */
+function fractionsSoFar(draft: Draft, rows: readonly RunningRow[]): readonly GradedFraction[] {
+  const means = meansOfTest(draft);
   const fractions = rows.flatMap(({ apertureUm, emptyG, fullG, netG, passingPct }) =>
     netG === null || passingPct === null
       ? []
       : [{ apertureUm, emptyG, fullG, netG, passingPct, retainedPct: 0, coarserPct: 100 - passingPct }],
   );
-  return curveOf({ fractions, interpolation });
+  return means === null ? fractions : overMeans(fractions, means);
 }
 
 /**
@@ -99,10 +105,19 @@ export function soFarOf(draft: Draft): SoFar {
   const final = finalOf(draft, weighed);
   const running = finalPassing(final, weighed);
   const { product, chargeG } = draft;
-  const judging = { limits: limitsOf(product), decision: product.decision ?? { rule: "simple" }, chargeG, final };
+  const overOthers = otherApertures(product) !== null;
+  const judging = {
+    limits: limitsOf(product),
+    decision: product.decision ?? ({ rule: "simple" } as const),
+    chargeG,
+    overOthers,
+    final,
+  };
   const rows = running.map((row) => ({ ...row, limit: limitOn(row, judging), impossible: isImpossible(row) }));
-  const points = rows.flatMap(({ apertureUm, passingPct }) =>
-    apertureUm === 0 || passingPct === null ? [] : [{ apertureUm, passingPct }],
-  );
-  return { rows, recoveredG: recoveredSoFarG(running), points, passingAt: curveSoFar(draft, running) };
+  const fractions = fractionsSoFar(draft, running);
+  const points = asDrawn(fractions)
+    .filter(({ apertureUm }) => apertureUm > 0)
+    .map(({ apertureUm, passingPct }) => ({ apertureUm, passingPct }));
+  const passingAt = curveOf({ fractions, interpolation: choicesOf(product, {}).interpolation });
+  return { rows, recoveredG: recoveredSoFarG(running), points, passingAt };
 }

@@ -33,6 +33,7 @@ export function withProduct(draft: Draft, product: Product, { programs, last }: 
     set: _set,
     sieves: _its,
     knownApertures: _known,
+    meanApertures: _means,
     ...kept
   } = withoutMasses(draft, product);
   return { ...kept, ...words, product, program, weighings: rowsToWeigh(product), shaking: unshaken(program) };

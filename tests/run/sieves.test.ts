@@ -1,9 +1,10 @@
 import { describe, expect, test } from "vitest";
 import type { CareKnown } from "../../src/care/known.ts";
 import type { LogEntry } from "../../src/record/logEntry.ts";
+import type { Product } from "../../src/record/product.ts";
 import { fieldInHand, fieldsOf, type Setting } from "../../src/run/run.ts";
 import { careEntry, knownOf, sieveOf } from "../care/knownWorld.ts";
-import { BARLEY, EMPTY_G, Hands, SETTING } from "./hands.ts";
+import { BARLEY, EMPTY_G, FILTER_SAND, Hands, SETTING } from "./hands.ts";
 import { A, ITEMS, recorded, STACK_UM, sieves } from "./knownSieves.ts";
 
 const settingWith = (care: CareKnown): Setting => ({ ...SETTING, care });
@@ -103,6 +104,104 @@ describe("the set of sieves", () => {
         .enter(4)
         .enter().run.draft,
     ).not.toHaveProperty("knownApertures");
+  });
+});
+
+describe("the mean apertures that a product's curve is drawn over", () => {
+  const over = (apertures: "certified" | "effective", care: CareKnown) => {
+    const product: Product = { ...FILTER_SAND, method: { ...FILTER_SAND.method, apertures } };
+    return new Hands({ ...settingWith(care), products: [product] }, product);
+  };
+  const certificate = (apertureUm: number) => ({
+    day: "2026-01-08",
+    laboratory: "Invented Metrology",
+    warp: { meanUm: apertureUm * 1.002 },
+    expandedUm: 2,
+  });
+  const certified = (but: number | null = null) =>
+    knownOf([
+      ...sieves("a").map((s) => (s.apertureUm === but ? s : { ...s, certificate: certificate(s.apertureUm) })),
+      A,
+    ]);
+
+  test("are copied into the test with the set, each with what it rests on; none for a curve over nominal ones", () => {
+    const h = over("certified", certified()).enter(4).enter();
+    expect(h.run.message).toBeNull();
+    expect(h.run.draft.meanApertures).toHaveLength(5);
+    expect(h.run.draft.meanApertures?.[0]).toEqual({
+      apertureUm: 1400,
+      serial: "S-1400-a",
+      meanUm: 1402.8,
+      expandedUm: 2,
+      restsOn: { certificate: { day: "2026-01-08", laboratory: "Invented Metrology" } },
+    });
+    expect(hands(certified()).enter(4).enter().run.draft).not.toHaveProperty("meanApertures");
+  });
+
+  test("that are lacking are told before anything is weighed, and kept as lacking", () => {
+    const h = over("certified", certified(500)).enter(4).enter();
+    expect(h.run.message).toContain("the 500 um sieve (S-500-a): it has no certificate in the register");
+    expect(h.run.message).toContain("no size will be determined");
+    expect(h.run.draft.meanApertures?.[3]).toEqual({
+      apertureUm: 500,
+      serial: "S-500-a",
+      lacks: "it has no certificate in the register",
+    });
+    expect(over("effective", certified()).enter(4).enter().run.message).toContain(
+      "never run with a reference material",
+    );
+  });
+
+  test("that are lacking because no sieve is told are told when the empty sieves are to be weighed", () => {
+    const h = over("certified", certified()).enter(4).enters("none").enters("300.20");
+    expect(h.run.draft.stage).toBe("weigh empty");
+    expect(h.run.message).toContain("no serial is told");
+    expect(over("certified", certified()).enter(4).enter().enters("300.20").run.message).toBeNull();
+  });
+
+  test("follow the sieve that is scanned in a row, go with the set, and come back by undo", () => {
+    const both = knownOf([
+      ...sieves("a").map((s) => ({ ...s, certificate: certificate(s.apertureUm) })),
+      ...sieves("b"),
+      A,
+    ]);
+    const h = over("certified", both).enter(4).enter().enters("300.20");
+    scans(h, "S-1400-b");
+    expect(h.run.draft.meanApertures?.[0]).toMatchObject({
+      serial: "S-1400-b",
+      lacks: expect.stringMatching(/no certificate/),
+    });
+    h.does({ type: "undone", at: h.moment() });
+    expect(h.run.draft.meanApertures?.[0]).toMatchObject({ serial: "S-1400-a", meanUm: 1402.8 });
+  });
+
+  test("are those of the effective apertures, with the entry of the check", () => {
+    const check = careEntry(99, "2026-11-20T08:00:00+01:00", {
+      did: "reference check",
+      material: {
+        schema: "sievewright.referenceMaterial/1",
+        code: "TH-RM1",
+        name: "invented beads",
+        certificate: { day: "2026-01-08", laboratory: "Invented Metrology" },
+        points: [
+          { apertureUm: 2000, passingPct: 100, expandedPct: 1 },
+          { apertureUm: 300, passingPct: 0, expandedPct: 1 },
+        ],
+      },
+      found: [1400, 1000, 710, 500, 355].map((apertureUm) => ({
+        serial: `S-${apertureUm}-a`,
+        apertureUm,
+        passingPct: (100 * Math.log(apertureUm / 300)) / Math.log(2000 / 300),
+      })),
+    });
+    const h = over("effective", knownOf([...sieves("a"), A], [check]))
+      .enter(4)
+      .enter();
+    expect(h.run.message).toBeNull();
+    expect(h.run.draft.meanApertures?.[2]).toMatchObject({
+      meanUm: expect.closeTo(710, 6),
+      restsOn: { check: { number: 99, day: "2026-11-20", material: "TH-RM1" } },
+    });
   });
 });
 
