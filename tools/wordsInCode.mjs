@@ -14,6 +14,9 @@ const SENTENCE_ROOMS = [
   "shift",
   "control",
   "uncertainty",
+  "grading",
+  "record",
+  "store",
   "report",
 ];
 /** Pages, JSON and CSV that only commands write, in English; the screens show none of these. */

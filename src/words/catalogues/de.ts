@@ -3,6 +3,7 @@ import chart from "../../../data/words/de/chart.json" with { type: "json" };
 import common from "../../../data/words/de/common.json" with { type: "json" };
 import control from "../../../data/words/de/control.json" with { type: "json" };
 import envelope from "../../../data/words/de/envelope.json" with { type: "json" };
+import grading from "../../../data/words/de/grading.json" with { type: "json" };
 import procedure from "../../../data/words/de/procedure.json" with { type: "json" };
 import report from "../../../data/words/de/report.json" with { type: "json" };
 import shift from "../../../data/words/de/shift.json" with { type: "json" };
@@ -15,6 +16,7 @@ const messages: Readonly<Record<string, string>> = {
   ...common,
   ...control,
   ...envelope,
+  ...grading,
   ...procedure,
   ...report,
   ...shift,

@@ -3,6 +3,7 @@ import chart from "../../../data/words/es/chart.json" with { type: "json" };
 import common from "../../../data/words/es/common.json" with { type: "json" };
 import control from "../../../data/words/es/control.json" with { type: "json" };
 import envelope from "../../../data/words/es/envelope.json" with { type: "json" };
+import grading from "../../../data/words/es/grading.json" with { type: "json" };
 import procedure from "../../../data/words/es/procedure.json" with { type: "json" };
 import report from "../../../data/words/es/report.json" with { type: "json" };
 import shift from "../../../data/words/es/shift.json" with { type: "json" };
@@ -15,6 +16,7 @@ const messages: Readonly<Record<string, string>> = {
   ...common,
   ...control,
   ...envelope,
+  ...grading,
   ...procedure,
   ...report,
   ...shift,
