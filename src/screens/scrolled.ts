@@ -13,8 +13,14 @@ function rowInHand(lines: readonly Line[]): number {
   return typed >= 0 ? typed : lines.findIndex((l) => textOf(l).trimStart().startsWith("▸"));
 }
 
+/** Rows above the one in hand that are kept in sight. */
+const ROWS_ABOVE = 2;
+
 /** Where a body that is too long begins before anybody scrolls: at its top, unless the row in hand lies below. */
-const beginsAt = (lines: readonly Line[], rows: number): number => Math.max(0, rowInHand(lines) - (rows - 3));
+function beginsAt(lines: readonly Line[], rows: number): number {
+  const inHand = rowInHand(lines);
+  return inHand < rows - 1 ? 0 : Math.min(inHand - ROWS_ABOVE, lines.length - (rows - 1));
+}
 
 /** How far a body can be scrolled up (below 0) and down from where it begins. */
 export function scrollBounds(body: readonly Line[], rows: number): { readonly least: number; readonly most: number } {

@@ -148,8 +148,14 @@ describe("the deck", () => {
     expect(stage.types("v").screen()).toContain("overall effectiveness");
   });
 
-  test("a table too long for the window says that there is more", () =>
-    expect(inDeck().types("v").screen({ columns: 60, rows: 16 })).toContain("a taller window shows the rest"));
+  test("a table too long for the window says that there is more, and is paged to its end", () => {
+    const low = { columns: 60, rows: 16 };
+    const stage = inDeck().types("v");
+    stage.app = { ...stage.app, window: low };
+    expect(stage.screen(low)).toContain("rows 1 to 9 of 11");
+    expect(stage.screen(low)).not.toMatch(/pan +251 um/);
+    expect(stage.presses("page down", "page down").screen(low)).toMatch(/pan +251 um/);
+  });
 
   test("Esc leads back to the log with its marks", () => {
     const stage = inDeck().presses("escape");

@@ -52,13 +52,10 @@ function chartLines({ performance, interpolation }: JudgedDeck, width: number, h
   return [line(say`% that goes over   ${partitionLegend()}`, "dim"), ...drawn.map((text) => line(text))];
 }
 
-function tableLines({ performance }: JudgedDeck, rows: number): Line[] {
+function tableLines({ performance }: JudgedDeck): Line[] {
   const [heading = "", ...classes] = inColumns(classCells(performance));
-  const hidden = classes.length - (rows - 2);
-  const shown = hidden > 0 ? classes.slice(0, rows - 3) : classes;
-  const more = hidden > 0 ? [line(say`  a taller window shows the rest`, "dim")] : [];
   const title = line(say`  % by mass of each stream; goes over: % of the class`, "dim");
-  return [title, line(`  ${heading}`, "dim"), ...shown.map((text) => line(`  ${text}`)), ...more];
+  return [title, line(`  ${heading}`, "dim"), ...classes.map((text) => line(`  ${text}`))];
 }
 
 function curveLines(deck: JudgedDeck, size: Size): Line[] {
@@ -85,6 +82,6 @@ export function deckBody(app: App, size: Size): readonly Line[] {
   const split = place.view === "curve" ? splitFigures(deck.value.performance).map(figureLine) : [];
   const head = [...streams, ...warnings, ...split];
   const rest = { columns: size.columns, rows: size.rows - head.length };
-  const lower = place.view === "curve" ? curveLines(deck.value, rest) : tableLines(deck.value, rest.rows);
+  const lower = place.view === "curve" ? curveLines(deck.value, rest) : tableLines(deck.value);
   return [...head, ...lower];
 }

@@ -95,6 +95,5 @@ export function lotBody(app: App, place: LotPlace, size: Size): readonly Line[] 
     ...rows,
     [],
   ];
-  const room = { columns: size.columns, rows: size.rows - upper.length };
-  return [...upper, ...togetherLines(testsOfLot(place), standing?.average ?? null, place.at, room)];
+  return [...upper, ...togetherLines(testsOfLot(place), standing?.average ?? null, place.at, size.columns)];
 }

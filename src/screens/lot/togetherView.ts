@@ -7,8 +7,7 @@ import type { LotStanding } from "../../shift/lot.ts";
 import type { LotTest } from "../../shift/lotTest.ts";
 import { type LimitTogether, limitsTogether } from "../../shift/lotTogether.ts";
 import { figureWords } from "../../shift/trendFigure.ts";
-import { say } from "../../words/say.ts";
-import { apart, type Cell, cells, type Line, line, windowAround } from "../line.ts";
+import { apart, type Cell, cells, type Line, windowAround } from "../line.ts";
 import { shortSignOf } from "../words.ts";
 
 const LABEL_COLUMNS = 24;
@@ -42,21 +41,19 @@ const heading = (numbers: readonly string[]): Line =>
 
 /**
  * What all tests of a lot found, side by side, with their average where the product decides by it. Where not all tests fit
- * those around the mark are shown, where not all limits fit those that were missed; what is left out is said.
+ * those around the mark are shown.
  */
 export function togetherLines(
   tests: readonly LotTest[],
   average: LotStanding["average"],
   at: number,
-  size: { readonly columns: number; readonly rows: number },
+  columns: number,
 ): Line[] {
   const rows = limitsTogether(tests);
   if (rows.length === 0) return [];
-  if (size.rows < 3) return [line(say`  … the results side by side in a higher window`, "dim")];
-  const room = Math.floor((size.columns - LABEL_COLUMNS - BOUNDS_COLUMNS) / FOUND_COLUMNS) - (average === null ? 0 : 1);
+  const room = Math.floor((columns - LABEL_COLUMNS - BOUNDS_COLUMNS) / FOUND_COLUMNS) - (average === null ? 0 : 1);
   const { from, shown } = windowAround(tests, at, Math.max(1, room));
-  const left = rows.slice(size.rows - 2);
-  const drawn = (left.length === 0 ? rows : rows.slice(0, size.rows - 2)).map((row) =>
+  const drawn = rows.map((row) =>
     cells([
       apart(`  ${figureWords(row.on).label}`, LABEL_COLUMNS),
       apart(boundsText(row), BOUNDS_COLUMNS, "dim"),
@@ -65,10 +62,5 @@ export function togetherLines(
     ]),
   );
   const numbers = [...shown.map(({ number }) => `no. ${number}`), ...(average === null ? [] : ["average"])];
-  const met = left.every((row) => row.met) ? say`all of them met` : say`some of them not met: Enter opens the test`;
-  return [
-    heading(numbers),
-    ...drawn,
-    ...(left.length === 0 ? [] : [line(say`  and ${left.length} more limits, ${met}`, "dim")]),
-  ];
+  return [heading(numbers), ...drawn];
 }

@@ -52,14 +52,13 @@ function typedLine(app: App): Line[] {
     : [[span(say`  what if the charge were `, "strong"), span(`${typed}▌`, "field"), span(" g")]];
 }
 
-/** Rows of a body below which what a plan rests on leaves its place to the limits. */
-const ROOMY_ROWS = 17;
-
-function basisLines({ from, told: plan }: Planned, columns: number, rows: number): Line[] {
-  if (rows < ROOMY_ROWS) return [line(say`  … what it is drawn from: in a higher window`, "dim")];
+function basisLines({ from, told: plan }: Planned, columns: number): Line[] {
   const words = [`from ${fromWords(from)}`, guardWords(plan.plan), chargeWords(plan)];
   return words.flatMap((text) => told(text, columns, "dim"));
 }
+
+/** So many limits are in view at once, whatever stands below them. */
+const LEAST_LIMITS = 3;
 
 function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[] {
   const { at } = here(app, "plan");
@@ -68,19 +67,18 @@ function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[
     ...planWords(planned.told).flatMap((text) => told(text, columns, "strong")),
     ...cautions(plan).flatMap((text) => told(text, columns, "dim")),
     ...typedLine(app),
-    [],
-    ...basisLines(planned, columns, rows),
   ];
+  const basis = basisLines(planned, columns);
   const limit = plan.lines[at];
-  if (limit === undefined) return head.slice(0, rows);
+  if (limit === undefined) return [...head, [], ...basis];
   const [first = "", ...more] = limitWords(limit, planned.told);
   const words = [...told(first, columns), ...more.flatMap((text) => told(text, columns, "dim"))];
-  const room = Math.max(1, rows - head.length - words.length - 3);
+  const room = Math.max(LEAST_LIMITS, rows - head.length - words.length - basis.length - 4);
   const { from, shown } = windowAround(plan.lines, at, Math.min(room, plan.lines.length));
   const table = shown.map((one, i) => limitLine(planned, one, from + i === at));
   const count = plan.lines.length;
   const which = shown.length < count ? ` ${from + 1} to ${from + shown.length} of ${count}` : "";
-  return [...head, [], heading(which), ...table, [], ...words].slice(0, rows);
+  return [...head, [], heading(which), ...table, [], ...words, [], ...basis];
 }
 
 /** What it takes to judge each limit, and the limit in hand in words. */

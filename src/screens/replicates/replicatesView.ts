@@ -81,5 +81,5 @@ export function replicatesBody(app: App, { columns, rows }: Size): readonly Line
   const words = figure === undefined ? [] : repeatedWords(figure, nameOf).flatMap((text) => told(text, columns, "dim"));
   const above = [...head, ...togetherWords(looked).flatMap((text) => told(text, columns)), []];
   const room = Math.max(3, rows - above.length - words.length - 2);
-  return [...above, ...tableOf(looked, at, { columns, rows: room }, nameOf), [], ...words].slice(0, rows);
+  return [...above, ...tableOf(looked, at, { columns, rows: room }, nameOf), [], ...words];
 }

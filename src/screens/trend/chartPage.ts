@@ -22,8 +22,6 @@ import { rowVerdict } from "../words.ts";
 import { type Looked, looked } from "./looked.ts";
 
 const LOWEST_CHART = 5;
-/** As long as the chart keeps so many rows, what is said below it is said in full. */
-const ROOMY_CHART = 9;
 
 const VIEW_WORDS: Readonly<Record<TrendView, string>> = {
   values: "values",
@@ -160,9 +158,7 @@ export function chartBody(app: App, size: Size): readonly Line[] {
     ...(size.rows >= 17 ? changeLine(seen) : []),
     ...toldLines(app, seen, size.columns, wide),
   ];
-  const roomy = below.flatMap((told) => unfolded(told, size.columns));
-  const isRoomy = size.rows - head.length - roomy.length >= ROOMY_CHART;
-  const text = isRoomy ? roomy : below.map((told) => clipped(told, size.columns));
+  const text = below.flatMap((told) => unfolded(told, size.columns));
   const height = Math.max(LOWEST_CHART, size.rows - head.length - text.length);
   return [...head, ...drawn(app, seen, size.columns - 4, height), ...text];
 }

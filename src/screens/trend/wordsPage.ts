@@ -3,7 +3,7 @@ import { capabilityWords, forecastWords, limitsWords, shortMoment } from "../../
 import { changeWords } from "../../shift/trend.ts";
 import { say } from "../../words/say.ts";
 import { type Line, line } from "../line.ts";
-import { type App, type Size, type Step, stay } from "../place.ts";
+import type { App, Size } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { type Looked, looked } from "./looked.ts";
 import { put } from "./trendPlace.ts";
@@ -48,23 +48,9 @@ function linesOf(app: App, columns: number): readonly Line[] {
   ]);
 }
 
-export const wordsBody = (app: App, size: Size): readonly Line[] =>
-  linesOf(app, size.columns).slice(here(app, "trend").at);
-
-/** Scrolled by lines as they are at 80 columns; a wider screen needs fewer. */
-const NARROW = 80;
-
-function scroll(app: App, by: number): Step {
-  const last = Math.max(0, linesOf(app, NARROW).length - 3);
-  const at = Math.max(0, Math.min(last, here(app, "trend").at + by));
-  return at === here(app, "trend").at ? stay(app) : put(app, { at });
-}
+export const wordsBody = (app: App, { columns }: Size): readonly Line[] => linesOf(app, columns);
 
 export const WORDS_KEYS: readonly Binding[] = [
-  { keys: ["up"], word: "scroll", help: "A line up.", does: (app) => scroll(app, -1) },
-  { keys: ["down"], word: "scroll", help: "A line down.", does: (app) => scroll(app, 1), quiet: true },
-  { keys: ["page up", "ctrl+b"], word: "page", help: "A page up.", does: (app) => scroll(app, -12) },
-  { keys: ["page down", "ctrl+f"], word: "page", help: "A page down.", does: (app) => scroll(app, 12), quiet: true },
   {
     keys: ["escape", "enter", "c"],
     word: "back",
