@@ -92,6 +92,8 @@ function namesIn(sources) {
   const names = new Set();
   const look = (node) => {
     if (ts.isLiteralTypeNode(node) && ts.isStringLiteral(node.literal)) names.add(node.literal.text);
+    if (ts.isPropertyAssignment(node) && node.name.getText() === "act" && ts.isStringLiteral(node.initializer))
+      names.add(node.initializer.text);
     if (ts.isAsExpression(node) && ts.isArrayLiteralExpression(node.expression))
       for (const one of node.expression.elements) if (ts.isStringLiteral(one)) names.add(one.text);
     if (ts.isCallExpression(node) && /\.(enum|literal)$/.test(node.expression.getText()))

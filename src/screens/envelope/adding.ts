@@ -1,18 +1,31 @@
 import { editRows, wishKey, withWish } from "../../envelope/revisions/edits.ts";
 import { newAperture, type ValueChoice, valueChoices } from "../../envelope/revisions/newLimit.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type App, type Step, stay, step } from "../place.ts";
 import type { Adding } from "../products/places.ts";
 import type { Binding } from "../room.ts";
 import { draftingHere, edited, placed, placeOf } from "./editing.ts";
+import { typedInEnglish } from "./shares.ts";
 
 export const beginAdding = (app: App, what: Adding["what"]): Step =>
   placed(app, { typed: "", adding: { what, text: "", at: 0 } });
 
+/** Values are found by what the screens call them, and by their English names. */
+function choicesFor(text: string): readonly ValueChoice[] {
+  const found = valueChoices(text);
+  const words = text.toLowerCase().split(/\s+/);
+  const called = valueChoices("").filter(({ label }) => {
+    const shown = spoken(label).toLowerCase();
+    return words.every((word) => shown.includes(word)) && !found.some((one) => one.label === label);
+  });
+  return [...found, ...called];
+}
+
 /** The values that may be asked for, as far as the filter finds them. */
 export const choicesHere = (app: App): readonly ValueChoice[] => {
   const { adding } = placeOf(app);
-  return adding?.what === "value" ? valueChoices(adding.text) : [];
+  return adding?.what === "value" ? choicesFor(adding.text) : [];
 };
 
 export function typeAdding(app: App, change: (text: string) => string): Step {
@@ -33,8 +46,8 @@ function moveChoice(app: App, by: number): Step {
 function apertureTaken(app: App, text: string): Step {
   const { more } = placeOf(app);
   const drafting = draftingHere(app);
-  const on = newAperture(text);
-  if (!on.ok || drafting === null) return stay(app, on.ok ? say`the draft is gone: Esc` : on.reason);
+  const on = newAperture(typedInEnglish(text));
+  if (!on.ok || drafting === null) return stay(app, on.ok ? say`the draft is gone: Esc` : spoken(on.reason));
   const next = [...more, on.value];
   const isIt = (row: ReturnType<typeof editRows>[number]): boolean =>
     row.on.kind === "aperture" && row.on.apertureUm === on.value.apertureUm && row.on.share === on.value.share;
@@ -46,7 +59,7 @@ function valueTaken(app: App, choice: ValueChoice | undefined): Step {
   const drafting = draftingHere(app);
   if (choice === undefined || drafting === null) return stay(app, say`no value of that name`);
   const draft = withWish(drafting.draft, choice.wish);
-  if (!draft.ok) return stay(app, draft.reason);
+  if (!draft.ok) return stay(app, spoken(draft.reason));
   const rows = editRows(draft.value, placeOf(app).more);
   const at = rows.findIndex(({ on }) => on.kind === "value" && wishKey(on.wish) === wishKey(choice.wish));
   return edited(app, draft.value, { adding: null, at, side: "min" });

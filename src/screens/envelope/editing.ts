@@ -2,6 +2,7 @@ import { parseNumber } from "../../entry/quantityNumber.ts";
 import { type EditRow, editRows, withBound, withOtherRule, withoutRow } from "../../envelope/revisions/edits.ts";
 import type { ProductDraft } from "../../record/productDraft.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type App, type Step, stay, step } from "../place.ts";
 import type { Drafting, EnvelopePlace } from "../products/places.ts";
 import { draftingOf, withDrafting } from "../products/productAnswers.ts";
@@ -61,9 +62,9 @@ export function acceptBound(app: App): Step {
   const next = onward(place, rowsOf(app).length);
   if (place.typed === "") return placed(app, next);
   const bound = typedBound(app);
-  if (!bound.ok) return stay(app, bound.reason);
+  if (!bound.ok) return stay(app, spoken(bound.reason));
   const draft = withBound(drafting.draft, row, place.side, bound.value);
-  return draft.ok ? edited(app, draft.value, next) : stay(app, draft.reason);
+  return draft.ok ? edited(app, draft.value, next) : stay(app, spoken(draft.reason));
 }
 
 /** This side of the row without a limit. */
@@ -74,7 +75,7 @@ export function clearBound(app: App): Step {
   if (drafting === null || row === undefined || row[place.side] === undefined)
     return stay(app, say`no limit on this side`);
   const draft = withBound(drafting.draft, row, place.side, null);
-  return draft.ok ? edited(app, draft.value) : stay(app, draft.reason);
+  return draft.ok ? edited(app, draft.value) : stay(app, spoken(draft.reason));
 }
 
 export function removeRow(app: App): Step {

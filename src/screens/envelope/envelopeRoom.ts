@@ -83,7 +83,7 @@ const retyped = (app: App, change: (typed: string) => string): Step =>
 function title(app: App) {
   const draft = draftingHere(app)?.draft;
   if (draft === undefined) return { left: say`envelope of ${placeOf(app).code}`, right: [] };
-  const decision = `decision ${draft.decision?.rule ?? "simple"}`;
+  const decision = draft.decision?.rule === "guarded" ? say`decision guarded` : say`decision simple`;
   return {
     left: say`${draft.code} draft of revision ${draft.revision} · ${draft.name}`,
     right: [...line(decision, "strong"), span(` · ${placeOf(app).by}`, "dim")],
@@ -104,9 +104,9 @@ export const envelopeRoom: Room = {
     return placeOf(app).adding === null ? acceptBound(typing.app) : takeAdding(typing.app);
   },
   about: [
-    "The envelope of a draft: for each sieve what may pass, other limits among them, and the values asked for. Digits type",
-    "the bound in hand; the envelope alongside is drawn with it. Each accepted bound is on disk at once. No test is judged",
-    "by a draft: it takes effect when it is published, from its day on. Limits are inclusive: a figure on one is within.",
+    "The envelope of a draft: for each sieve what may pass, other limits among them, and the values asked for.",
+    "Digits type the bound in hand; the envelope alongside is drawn with it. Each accepted bound is on disk at once.",
+    "No test is judged by a draft: it takes effect when it is published, from its day on. Limits are inclusive: a figure on one is within.",
     "The latest test of the product is drawn in, with a sign for how it would stand: judged simply, without uncertainty.",
   ],
 };

@@ -9,24 +9,26 @@ import { determined } from "../../record/determination.ts";
 import type { ProductDraft } from "../../record/productDraft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText, pctText } from "../../report/figures.ts";
+import { figure as figureShown, momentText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { shortSignOf } from "../words.ts";
 import { choicesHere } from "./adding.ts";
 import { draftingHere, placeOf, rowsOf, tentative } from "./editing.ts";
 import { type Latest, latestOf } from "./latest.ts";
+import { shareName } from "./shares.ts";
 
 const TABLE_COLUMNS = 58;
 const NARROWEST_CHART = 18;
 const NOTE_ROWS = 4;
 
-const SHARE_WORDS = { passingPct: "passing", retainedPct: "retained on", coarserPct: "coarser than" } as const;
-
 export function rowName({ on }: EditRow): string {
-  if (on.kind === "aperture") return `${SHARE_WORDS[on.share]} ${apertureText(on.apertureUm)} %`;
+  if (on.kind === "aperture") return shareName(on.share, apertureText(on.apertureUm));
   const unit = wishUnit(on.wish);
-  return unit === "" ? wishName(on.wish) : `${wishName(on.wish)} ${unit}`;
+  const name = spoken(wishName(on.wish));
+  return unit === "" ? name : `${name} ${unit}`;
 }
 
 interface Drawing {
@@ -38,13 +40,13 @@ interface Drawing {
 function boundCell({ app }: Drawing, row: EditRow, side: Side, current: boolean) {
   const place = placeOf(app);
   const inHand = current && place.side === side;
-  const standing = row[side] === undefined ? "" : String(row[side]);
+  const standing = row[side] === undefined ? "" : figureShown(String(row[side]));
   const text = inHand ? `${place.typed === "" ? standing : place.typed}▌` : standing;
   return { text, columns: 10, align: "right", role: inHand ? "field" : "plain" } as const;
 }
 
 const figureText = ({ on }: EditRow, figure: number): string =>
-  on.kind === "aperture" ? pctText(figure) : significant(figure, 3);
+  on.kind === "aperture" ? pctText(figure) : figureShown(significant(figure, 3));
 
 function latestCells({ latest, draft }: Drawing, row: EditRow): Line {
   const figure = latest.figure(row.on);
@@ -69,13 +71,14 @@ function rowLine(drawing: Drawing, row: EditRow, current: boolean): Line {
   ];
 }
 
-const HEADING: Line = cells([
-  { text: "", columns: 2 },
-  { text: "limit on", columns: 23, role: "dim" },
-  { text: "at least", columns: 10, align: "right", role: "dim" },
-  { text: "at most", columns: 10, align: "right", role: "dim" },
-  { text: "latest", columns: 10, align: "right", role: "dim" },
-]);
+const heading = (): Line =>
+  cells([
+    { text: "", columns: 2 },
+    { text: say`limit on`, columns: 23, role: "dim" },
+    { text: say`at least`, columns: 10, align: "right", role: "dim" },
+    { text: say`at most`, columns: 10, align: "right", role: "dim" },
+    { text: say`latest`, columns: 10, align: "right", role: "dim" },
+  ]);
 
 function chartLines({ draft, latest }: Drawing, columns: number, rows: number): Line[] {
   const drawn = passingChart({
@@ -91,37 +94,36 @@ function chartLines({ draft, latest }: Drawing, columns: number, rows: number): 
 
 const faultLines = (faults: readonly Contradiction[], columns: number): Line[] =>
   faults.flatMap(({ text, impossible }) =>
-    wrapped(`! ${text}`, columns - 3, "  ").map((row) => line(`  ${row}`, impossible ? "fail" : "warning")),
+    wrapped(`! ${spoken(text)}`, columns - 3, "  ").map((row) => line(`  ${row}`, impossible ? "fail" : "warning")),
   );
 
-function offStack({ app, draft }: Drawing): Line[] {
+function offStack({ app, draft }: Drawing, columns: number): Line[] {
   const row = rowsOf(app)[placeOf(app).at];
   if (row?.on.kind !== "aperture" || draft.stackUm.includes(row.on.apertureUm)) return [];
+  const aperture = apertureText(row.on.apertureUm);
   const told = draft.method?.interpolateMissing
-    ? say`is read from the curve`
-    : say`can't be determined unless the method lets it be read from the curve`;
-  return [line(say`  the stack has no ${apertureText(row.on.apertureUm)} sieve: this limit ${told}`, "dim")];
+    ? say`the stack has no ${aperture} sieve: this limit is read from the curve`
+    : say`the stack has no ${aperture} sieve: this limit can't be determined unless the method lets it be read from the curve`;
+  return wrapped(told, columns - 3, "  ").map((text) => line(`  ${text}`, "dim"));
 }
 
 function latestLine(app: App): Line[] {
   const { latest } = placeOf(app);
   if (latest === null) return [line(say`  no test of this product was read to hold against it`, "dim")];
   const { lot, startedAt, product } = latest;
-  return [
-    line(
-      say`  latest ●: lot ${lot}, ${startedAt.slice(0, 16).replace("T", " ")}, judged by rev ${product.revision}`,
-      "dim",
-    ),
-  ];
+  return [line(say`  latest ●: lot ${lot}, ${momentText(startedAt)}, judged by rev ${product.revision}`, "dim")];
 }
 
-function addingLines(app: App, rows: number): Line[] {
+function addingLines(app: App, rows: number, columns: number): Line[] {
   const { adding } = placeOf(app);
   if (adding === null) return [];
   if (adding.what === "aperture")
     return [
       [span(say`  new limit on `, "strong"), span(`${adding.text}▌`, "field")],
-      line(say`    an aperture (500, 1.4 mm, No. 30); before it retained or coarser, if not what passes`, "dim"),
+      ...wrapped(
+        say`an aperture (500, 1.4 mm, No. 30); before it retained or coarser, if not what passes`,
+        columns - 5,
+      ).map((text) => line(`    ${text}`, "dim")),
     ];
   const choices = choicesHere(app);
   const { from, shown } = windowAround(choices, adding.at, Math.max(1, rows - 2));
@@ -132,7 +134,10 @@ function addingLines(app: App, rows: number): Line[] {
       span(say`  type to find; d63 is a percentile`, "dim"),
     ],
     ...shown.map((choice, i) =>
-      line(`  ${from + i === adding.at ? "▸" : " "} ${choice.label}`, from + i === adding.at ? "strong" : "plain"),
+      line(
+        `  ${from + i === adding.at ? "▸" : " "} ${spoken(choice.label)}`,
+        from + i === adding.at ? "strong" : "plain",
+      ),
     ),
     ...(choices.length === 0 ? [line(say`    no value of that name`, "warning")] : []),
   ];
@@ -143,13 +148,17 @@ export function envelopeBody(app: App, size: Size): readonly Line[] {
   const draft = tentative(app);
   if (draft === null) return [line(say`  the draft has been published or discarded: Esc`, "warning")];
   const drawing: Drawing = { app, draft, latest: latestOf(placeOf(app).latest) };
-  const adding = addingLines(app, 8);
-  const notes = [...faultLines(contradictions(draft), size.columns), ...offStack(drawing), ...latestLine(app)];
+  const adding = addingLines(app, 8, size.columns);
+  const notes = [
+    ...faultLines(contradictions(draft), size.columns),
+    ...offStack(drawing, size.columns),
+    ...latestLine(app),
+  ];
   const bottom = adding.length > 0 ? adding : notes;
   const room = Math.max(2, size.rows - Math.max(NOTE_ROWS, bottom.length + 1));
   const rows = rowsOf(app);
   const { from, shown } = windowAround(rows, placeOf(app).at, room - 1);
-  const table = [HEADING, ...shown.map((row, i) => rowLine(drawing, row, from + i === placeOf(app).at))];
+  const table = [heading(), ...shown.map((row, i) => rowLine(drawing, row, from + i === placeOf(app).at))];
   const columns = size.columns - TABLE_COLUMNS - 2;
   const top = columns < NARROWEST_CHART ? table : beside(table, TABLE_COLUMNS, chartLines(drawing, columns, room));
   return [...top, whereLine(from, shown, rows), ...bottom];

@@ -1,5 +1,6 @@
 import { wrapped } from "../../report/columns.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -10,14 +11,14 @@ import { answerRefusal, askOf, QUESTIONS } from "./forms.ts";
 
 const LONGEST_ANSWER = 200;
 
-const TITLES: Readonly<Record<OperatorFormPlace["form"], string>> = {
-  "set up": "set sign-on up: the first administrator",
-  add: "add somebody",
-  role: "role of",
-  PIN: "new PIN of",
-  standing: "retire or bring back",
-  turn: "turn sign-on on or off",
-  idle: "sign-off without a key",
+const TITLES: Readonly<Record<OperatorFormPlace["form"], (who: string) => string>> = {
+  "set up": () => say`set sign-on up: the first administrator`,
+  add: () => say`add somebody`,
+  role: (who) => say`role of ${who}`,
+  PIN: (who) => say`new PIN of ${who}`,
+  standing: (who) => say`retire or bring back ${who}`,
+  turn: () => say`turn sign-on on or off`,
+  idle: () => say`sign-off without a key`,
 };
 
 /** An empty form; what is known already is in it. */
@@ -31,19 +32,19 @@ export const formFor = (form: OperatorFormPlace["form"], who = "", typed = ""): 
   code: null,
 });
 
-const LOCK_AWAY =
-  "Write it down and lock it away. It is shown this once, and it lets an administrator in whose PIN is lost: sievewright operator recover --help";
-
 function codeLines(code: string, columns: number): Line[] {
+  const lockAway = say`Write it down and lock it away. It is shown this once, and it lets an administrator in whose PIN is lost: sievewright operator recover --help`;
   return [
     [],
     line(say`  sign-on is required at this station from now on`),
     [],
     [span(say`  recovery code   `), span(code, "strong")],
     [],
-    ...wrapped(LOCK_AWAY, columns - 4).map((text) => line(`  ${text}`)),
+    ...wrapped(lockAway, columns - 4).map((text) => line(`  ${text}`)),
   ];
 }
+
+const LABEL_COLUMNS = 12;
 
 function questionLines(place: OperatorFormPlace): Line[] {
   return QUESTIONS[place.form].flatMap(({ word, hint, secret }, i): Line[] => {
@@ -51,8 +52,8 @@ function questionLines(place: OperatorFormPlace): Line[] {
     const current = i === place.answers.length;
     const text = current ? place.typed : (place.answers[i] ?? "");
     const shown = secret ? dots(text) : text;
-    const head = span(`  ${word.padEnd(12)}`, current ? "strong" : "dim");
-    return current ? [[head, span(`${shown}▌`, "field"), span(`  ${hint}`, "dim")]] : [[head, span(shown)]];
+    const head = span(`  ${spoken(word).padEnd(LABEL_COLUMNS)}`, current ? "strong" : "dim");
+    return current ? [[head, span(`${shown}▌`, "field"), span(`  ${hint()}`, "dim")]] : [[head, span(shown)]];
   });
 }
 
@@ -104,7 +105,7 @@ export const FORM_KEYS: readonly Binding[] = [
 ];
 
 /** While the recovery code is shown there is nothing else to do. */
-const CODE_KEYS: readonly Binding[] = [
+export const CODE_KEYS: readonly Binding[] = [
   { keys: ["enter"], word: "written down", help: "Go on, once the code is written down.", does: taken },
   { keys: ["escape"], word: "back", help: "Says that the code is to be written down.", does: back, quiet: true },
 ];
@@ -113,15 +114,14 @@ const CODE_KEYS: readonly Binding[] = [
 export const formRoom: Room = {
   title: (app) => {
     const { form, who } = here(app, "operatorForm");
-    return { left: who === "" ? TITLES[form] : `${TITLES[form]} ${who}`, right: [] };
+    return { left: TITLES[form](who), right: [] };
   },
   body,
   keys: (app) => (here(app, "operatorForm").code === null ? FORM_KEYS : CODE_KEYS),
   field: () => "text",
   ...typingBy(retyped, taken),
   about: [
-    "Answers are taken one by one with Enter. PINs show as dots; they are kept",
-    "as a hash that nobody can read them from. What was changed, by whom and",
-    "why goes to the log; the PIN never does.",
+    "Answers are taken one by one with Enter. PINs show as dots; they are kept as a hash that nobody can read them from.",
+    "What was changed, by whom and why goes to the log; the PIN never does.",
   ],
 };

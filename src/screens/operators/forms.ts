@@ -1,26 +1,32 @@
 import { pinRefusal } from "../../record/operatorsPin.ts";
 import { ROLES, type Role } from "../../record/roles.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import type { App } from "../place.ts";
 import type { OperatorFormPlace, PeopleAsk } from "../signOn/people.ts";
+import { roleShown } from "./permits.ts";
 
 /** One question of a form. */
 export interface Question {
   readonly word: string;
-  readonly hint: string;
+  readonly hint: () => string;
   /** Shown as dots. */
   readonly secret?: true;
   readonly mayBeEmpty?: true;
 }
 
-const INITIALS: Question = { word: "initials", hint: "begin with a letter, at most 8 characters" };
-const NAME: Question = { word: "name", hint: "as it is known at the plant" };
-const ROLE: Question = { word: "role", hint: ROLES.map((role, i) => `${i + 1} ${role}`).join("   ") };
-const REASON: Question = { word: "why", hint: "for the log; Enter leaves it empty", mayBeEmpty: true };
-const NEW_PIN: Question = { word: "new PIN", hint: "4 to 12 digits, or a passphrase of 10 characters", secret: true };
-const AGAIN: Question = { word: "once more", hint: "the same PIN", secret: true };
-const OWN_PIN: Question = { word: "your PIN", hint: "an administrator's", secret: true };
-const MINUTES: Question = { word: "minutes", hint: "1 to 480 without a key, then sign-off" };
+const INITIALS: Question = { word: "initials", hint: () => say`begin with a letter, at most 8 characters` };
+const NAME: Question = { word: "name", hint: () => say`as it is known at the plant` };
+const ROLE: Question = { word: "role", hint: () => ROLES.map((role, i) => `${i + 1} ${roleShown(role)}`).join("   ") };
+const REASON: Question = { word: "why", hint: () => say`for the log; Enter leaves it empty`, mayBeEmpty: true };
+const NEW_PIN: Question = {
+  word: "new PIN",
+  hint: () => say`4 to 12 digits, or a passphrase of 10 characters`,
+  secret: true,
+};
+const AGAIN: Question = { word: "once more", hint: () => say`the same PIN`, secret: true };
+const OWN_PIN: Question = { word: "your PIN", hint: () => say`an administrator's`, secret: true };
+const MINUTES: Question = { word: "minutes", hint: () => say`1 to 480 without a key, then sign-off` };
 
 export const QUESTIONS: Readonly<Record<OperatorFormPlace["form"], readonly Question[]>> = {
   "set up": [INITIALS, NAME, NEW_PIN, AGAIN],
@@ -35,17 +41,22 @@ export const QUESTIONS: Readonly<Record<OperatorFormPlace["form"], readonly Ques
 /** A role by its number or the beginning of its name. */
 export function roleTyped(typed: string): Role | null {
   const text = typed.trim().toLowerCase();
-  return ROLES[Number(text) - 1] ?? (text === "" ? null : (ROLES.find((role) => role.startsWith(text)) ?? null));
+  if (text === "") return null;
+  const begins = (name: string): boolean => name.toLowerCase().startsWith(text);
+  return ROLES[Number(text) - 1] ?? ROLES.find((role) => begins(roleShown(role)) || begins(role)) ?? null;
 }
+
+const pinShown = (refusal: string | null): string | null => (refusal === null ? null : spoken(refusal));
 
 /** Why an answer is not taken; null when it is. The store has the last word on all else. */
 export function answerRefusal({ form, who, answers }: OperatorFormPlace, typed: string): string | null {
   const question = QUESTIONS[form][answers.length];
   if (question === undefined) return null;
-  if (typed.trim() === "" && !question.mayBeEmpty) return `type: ${question.word}`;
-  if (question === ROLE && roleTyped(typed) === null) return say`a role is ${ROLES.join(", ")}: type its number`;
+  if (typed.trim() === "" && !question.mayBeEmpty) return say`type: ${spoken(question.word)}`;
+  if (question === ROLE && roleTyped(typed) === null)
+    return say`a role is ${ROLES.map(roleShown).join(", ")}: type its number`;
   if (question === AGAIN && typed !== answers.at(-1)) return say`the two differ: type the same PIN once more, or Esc`;
-  if (question === NEW_PIN) return pinRefusal(typed, form === "PIN" ? [who] : answers.slice(0, 2));
+  if (question === NEW_PIN) return pinShown(pinRefusal(typed, form === "PIN" ? [who] : answers.slice(0, 2)));
   if (question === MINUTES && !/^\d{1,3}$/.test(typed.trim())) return say`minutes are a whole number`;
   return null;
 }

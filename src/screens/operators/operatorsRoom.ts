@@ -1,39 +1,39 @@
 import type { PersonShown } from "../../record/operatorsList.ts";
-import { actRefusal } from "../../record/permissions.ts";
 import { wrapped } from "../../report/columns.ts";
-import { permissionTable } from "../../report/permissionTable.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { cells, type Line, line, windowAround } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { formFor } from "./formRoom.ts";
+import { actRefused, permitLines, roleShown } from "./permits.ts";
 
 function personLine({ initials, name, role, state }: PersonShown, chosen: boolean): Line {
   return cells([
     { text: chosen ? "▸" : "", columns: 3, role: "strong" },
     { text: initials, columns: 10, role: chosen ? "strong" : "plain" },
     { text: name, columns: 30 },
-    { text: role, columns: 16 },
-    { text: state === "retired" ? "retired" : "", columns: 10, role: "dim" },
+    { text: roleShown(role), columns: 16 },
+    { text: state === "retired" ? say`retired` : "", columns: 10, role: "dim" },
   ]);
 }
 
 const prose = (text: string, columns: number, role: Role = "plain"): Line[] =>
   wrapped(text, columns - 4).map((row) => line(`  ${row}`, role));
 
-const SET_UP =
-  "n sets sign-on up: you become its first administrator and then add the others. From then on everybody signs on with initials and PIN, and the log keeps that they did.";
+const setUpWords = (): string =>
+  say`n sets sign-on up: you become its first administrator and then add the others. From then on everybody signs on with initials and PIN, and the log keeps that they did.`;
 
 /** A station that has no list: what is so now, and what setting one up would change. */
 function unlisted({ station, people }: App, columns: number): Line[] {
   const known = station.operators.map(({ initials, name }) => `${initials} ${name}`).join(", ");
   return [
-    line(`  ${signOnWords(people.rule)}`, "strong"),
+    line(`  ${spoken(signOnWords(people.rule))}`, "strong"),
     ...(known === "" ? [] : prose(say`known initials: ${known}`, columns, "dim")),
     [],
-    ...prose(SET_UP, columns),
+    ...prose(setUpWords(), columns),
   ];
 }
 
@@ -43,7 +43,7 @@ function listed(app: App, rows: number): Line[] {
   const idle = rule === "required" ? [line(say`  signed off after ${idleMinutes} min without a key`, "dim")] : [];
   const { from, shown } = windowAround(list, at, Math.max(1, rows - 3));
   return [
-    line(`  ${signOnWords(rule)}`, "dim"),
+    line(`  ${spoken(signOnWords(rule))}`, "dim"),
     ...idle,
     [],
     ...shown.map((person, i) => personLine(person, from + i === at)),
@@ -67,7 +67,7 @@ function refusal(app: App): string | null {
   if (readOnly !== null || people.trouble !== null) return readOnly ?? people.trouble;
   if (!people.known) return say`sign-on has not been set up: n does that`;
   if (session === null) return say`turn sign-on on first (t)`;
-  return actRefusal(session.role, "manage operators");
+  return actRefused(session.role, "manage operators");
 }
 
 const ownPinRefusal = (app: App): string | null =>
@@ -133,10 +133,11 @@ export const operatorsRoom: Room = {
   typed: (app) => stay(app),
   erased: (app) => stay(app),
   scanned: (app) => stay(app),
-  about: [
-    "Who may work here and what each role may do. Records are never edited, by",
-    "nobody.",
-    "",
-    ...permissionTable(),
-  ],
+  get about() {
+    return [
+      say`Who may work here and what each role may do. Records are never edited, by nobody.`,
+      "",
+      ...permitLines(),
+    ];
+  },
 };

@@ -1,6 +1,8 @@
 import { contentDiff, productDiff } from "../../envelope/revisions/productDiff.ts";
 import type { Product } from "../../record/product.ts";
 import { wrapped } from "../../report/columns.ts";
+import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -21,20 +23,20 @@ const diff = (before: Product, after: DiffPlace["after"], isDraft: boolean): Dif
 /** What a revision changed against the one before it. */
 export function diffOfRevision(app: App, product: Product): Step {
   const before = revisionsOf(app, product.code).findLast(({ revision }) => revision < product.revision);
-  if (before === undefined) return stay(app, `no earlier revision of ${product.code} is in the library`);
+  if (before === undefined) return stay(app, say`no earlier revision of ${product.code} is in the library`);
   return step(enter(app, diff(before, product, false)));
 }
 
 /** What a draft changes against the newest revision. */
 export function diffOfDraft(app: App, code: string): Step {
   const [drafting, newest] = [draftingOf(app, code), revisionsOf(app, code).at(-1)];
-  if (drafting === null || newest === undefined) return stay(app, `there is no draft of ${code}`);
+  if (drafting === null || newest === undefined) return stay(app, say`there is no draft of ${code}`);
   return step(enter(app, diff(newest, drafting.draft, true)));
 }
 
 function wordsOf({ before, after, isDraft }: DiffPlace): readonly string[] {
   const changes = isDraft ? contentDiff(before, after) : productDiff(before, after);
-  return changes.length === 0 ? ["nothing is changed"] : changes.map(({ words }) => words);
+  return changes.length === 0 ? [say`nothing is changed`] : changes.map(({ words }) => spoken(words));
 }
 
 const linesOf = (place: DiffPlace, columns: number): readonly Line[] =>
@@ -46,7 +48,7 @@ function body(app: App, size: Size): readonly Line[] {
   const room = size.rows - 2;
   const from = Math.min(place.from, Math.max(0, lines.length - room));
   const more = lines.length - from - room;
-  return [[], ...lines.slice(from, from + room), line(more > 0 ? `  ${more} more below` : "", "dim")];
+  return [[], ...lines.slice(from, from + room), line(more > 0 ? say`  ${more} more below` : "", "dim")];
 }
 
 function scroll(app: App, by: number): Step {
@@ -62,7 +64,7 @@ function against(app: App, by: number): Step {
   const at = earlier.findIndex(({ revision }) => revision === place.before.revision) + by;
   const before = earlier[at];
   if (before === undefined)
-    return stay(app, by < 0 ? "no earlier revision in the library" : "this is the one before it");
+    return stay(app, by < 0 ? say`no earlier revision in the library` : say`this is the one before it`);
   return step({ ...app, message: null, place: { ...place, before, from: 0 } });
 }
 
@@ -78,8 +80,10 @@ export const DIFF_KEYS: readonly Binding[] = [
 export const diffRoom: Room = {
   title: (app) => {
     const { before, after, isDraft } = here(app, "diff");
-    const to = isDraft ? `draft of revision ${after.revision}` : `revision ${after.revision}`;
-    return { left: `${after.code} revision ${before.revision} → ${to}`, right: line("what changed", "dim") };
+    const left = isDraft
+      ? say`${after.code} revision ${before.revision} → draft of revision ${after.revision}`
+      : say`${after.code} revision ${before.revision} → revision ${after.revision}`;
+    return { left, right: line(say`what changed`, "dim") };
   },
   body,
   keys: () => DIFF_KEYS,
@@ -88,7 +92,6 @@ export const diffRoom: Room = {
   erased: (app) => stay(app),
   scanned: (app) => stay(app),
   about: [
-    "Everything that one revision of a product changed against another, field by field. What was never stated and is now,",
-    "or the other way round, is told too, with the default that held without it.",
+    "Everything that one revision of a product changed against another, field by field. What was never stated and is now, or the other way round, is told too, with the default that held without it.",
   ],
 };

@@ -1,6 +1,8 @@
 import { wrapped } from "../../report/columns.ts";
 import type { ImportedFile } from "../../store/sharedReport.ts";
-import { cells, fitted, type Line, line, span } from "../line.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
+import { cells, type Line, line, span } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -19,23 +21,23 @@ export const importing = (app: App): Step =>
 
 export const noSharedFolder = (app: App): string | null =>
   app.station.sharedFolder === undefined
-    ? "no sharedFolder in station.json: name the plant's shared folder there"
+    ? say`no sharedFolder in station.json: name the plant's shared folder there`
     : null;
 
 const SIGNS = {
-  new: { word: "new", role: "pass" },
-  "already there": { word: "there", role: "dim" },
-  refused: { word: "refused ✗", role: "fail" },
+  new: { word: phrase("new"), role: "pass" },
+  "already there": { word: phrase("there"), role: "dim" },
+  refused: { word: phrase("refused ✗"), role: "fail" },
 } as const;
 
 function fileLines({ file, what, is, why, note }: ImportedFile, columns: number): Line[] {
   const { word, role } = SIGNS[is];
   const head = cells([
-    { text: `  ${word}`, columns: 13, role },
-    { text: what ?? file, columns: 30 },
+    { text: `  ${spoken(word)}`, columns: 13, role },
+    { text: what === null ? file : spoken(what), columns: 30 },
     { text: what === null ? "" : `  ${file}`, columns: Math.max(1, columns - 44), role: "dim" },
   ]);
-  const told = [why, note === null ? null : `! ${note}`].flatMap((text) =>
+  const told = [why && spoken(why), note && `! ${spoken(note)}`].flatMap((text) =>
     text === null ? [] : wrapped(text, columns - 16).map((row) => line(`               ${row}`, "warning")),
   );
   return [head, ...told];
@@ -50,28 +52,28 @@ const isDone = (app: App): boolean => placeOf(app).report?.dryRun === false;
 
 function lastLine(app: App): Line {
   const { by, report } = placeOf(app);
-  if (report === null) return line("  looking ...", "dim");
-  if (isDone(app)) return line("  loaded as told above; Esc back", "strong");
-  if (newOnes(app) === 0) return line("  nothing new to load", "dim");
-  return [span(`  Enter loads ${newOnes(app)} new, for `, "strong"), span(`${initialsOf(app, by)}▌`, "field")];
+  if (report === null) return line(`  ${say`looking ...`}`, "dim");
+  if (isDone(app)) return line(say`  loaded as told above; Esc back`, "strong");
+  if (newOnes(app) === 0) return line(say`  nothing new to load`, "dim");
+  return [span(say`  Enter loads ${newOnes(app)} new, for `, "strong"), span(`${initialsOf(app, by)}▌`, "field")];
 }
 
 function body(app: App, size: Size): readonly Line[] {
-  const folder = line(`  from ${app.station.sharedFolder ?? ""}`, "dim");
+  const folder = line(say`  from ${app.station.sharedFolder ?? ""}`, "dim");
   const lines = linesOf(app, size.columns);
   const room = Math.max(1, size.rows - 4);
   const from = Math.min(placeOf(app).from, Math.max(0, lines.length - room));
-  return fitted([folder, ...lines.slice(from, from + room), [], lastLine(app)], size.rows);
+  return [folder, ...lines.slice(from, from + room), [], lastLine(app)];
 }
 
 function load(app: App): Step {
   if (isDone(app)) return step(leave(app));
-  if (placeOf(app).report === null || newOnes(app) === 0) return stay(app, "there is nothing new to load");
-  if (app.readOnly !== null) return stay(app, app.readOnly);
+  if (placeOf(app).report === null || newOnes(app) === 0) return stay(app, say`there is nothing new to load`);
+  if (app.readOnly !== null) return stay(app, spoken(app.readOnly));
   const by = initialsOf(app, placeOf(app).by);
   const refusal = initialsRefusal(app, by);
   if (refusal !== null) return stay(app, refusal);
-  return step({ ...app, message: "loading ..." }, { do: "importShared", by, dryRun: false });
+  return step({ ...app, message: say`loading ...` }, { do: "importShared", by, dryRun: false });
 }
 
 function scroll(app: App, by: number): Step {
@@ -92,14 +94,14 @@ export const IMPORT_KEYS: readonly Binding[] = [
 
 /** The plant's shared folder: what of it is new here, what is there, what is refused and why. */
 export const importRoom: Room = {
-  title: () => ({ left: "the plant's shared folder", right: line("what is new here", "dim") }),
+  title: () => ({ left: say`the plant's shared folder`, right: line(say`what is new here`, "dim") }),
   body,
   keys: () => IMPORT_KEYS,
   field: () => "text",
   ...typingBy(retyped, load),
   about: [
-    "The folder that station.json names as sharedFolder, where the plant publishes products, programs and stacks. A faulty",
-    "file hinders only itself. Nothing that is here is replaced; the log has the SHA-256 of whatever is loaded and where",
-    "it came from. sievewright product import FOLDER does the same without the screens.",
+    "The folder that station.json names as sharedFolder, where the plant publishes products, programs and stacks.",
+    "A faulty file hinders only itself. Nothing that is here is replaced; the log has the SHA-256 of whatever is loaded and where it came from.",
+    "sievewright product import FOLDER does the same without the screens.",
   ],
 };

@@ -4,6 +4,8 @@ import type { Program } from "../../record/program.ts";
 import type { TestRecord } from "../../record/test.ts";
 import { type ImportReport, refusedCount } from "../../store/sharedReport.ts";
 import type { ProductShelf } from "../../store/store.ts";
+import { dayText } from "../../words/figures.ts";
+import { say } from "../../words/say.ts";
 import { type App, enter } from "../place.ts";
 import { onDiskAgain, refusedByDisk } from "../unsaved.ts";
 import { withInForce } from "./inForce.ts";
@@ -74,14 +76,14 @@ export const productDraftNotSaved = (app: App, reason: string): App => refusedBy
 export const productDraftDiscarded = (app: App, code: string, keptAs: string): App => ({
   ...app,
   productDrafts: app.productDrafts.filter(({ draft }) => draft.code !== code),
-  message: `the draft of ${code} is discarded; its file is kept as ${keptAs}`,
+  message: say`the draft of ${code} is discarded; its file is kept as ${keptAs}`,
 });
 
 /** A draft has become a revision: its page, with the products behind it. */
 export function productPublished(app: App, product: Product): App {
   const behind = app.behind.filter(({ name }) => name === "bench" || name === "products");
   const { code, revision, effective } = product;
-  const message = `published: ${code} revision ${revision}, in force from ${effective}`;
+  const message = say`published: ${code} revision ${revision}, in force from ${dayText(effective ?? "")}`;
   return { ...app, place: { name: "product", product }, behind, operator: product.approvedBy ?? app.operator, message };
 }
 
@@ -95,7 +97,7 @@ function importWords(report: ImportReport): string | null {
   if (report.dryRun) return null;
   const loaded = report.files.filter(({ is }) => is === "new").length;
   const refused = refusedCount(report);
-  return `loaded: ${loaded}${refused === 0 ? "" : `, refused: ${refused}`}`;
+  return refused === 0 ? say`loaded: ${loaded}` : say`loaded: ${loaded}, refused: ${refused}`;
 }
 
 /** The shared folder has been looked through, or loaded from. */

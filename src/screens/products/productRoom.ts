@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { line } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { planOn } from "../plan/reachPlan.ts";
@@ -17,7 +18,7 @@ const placed = (app: App, change: Partial<ProductPlace>): Step =>
 
 const noDraft = (app: App): string | null => {
   const { code } = placeOf(app).product;
-  return app.readOnly ?? (draftingOf(app, code) === null ? `there is no draft of ${code}: e makes one` : null);
+  return app.readOnly ?? (draftingOf(app, code) === null ? say`there is no draft of ${code}: e makes one` : null);
 };
 
 /** To another revision of the same product. */
@@ -26,7 +27,7 @@ function turn(app: App, by: number): Step {
   const all = revisionsOf(app, product.code);
   const next = all[all.findIndex(({ revision }) => revision === product.revision) + by];
   return next === undefined
-    ? stay(app, by < 0 ? "no earlier revision here" : "no later revision here")
+    ? stay(app, by < 0 ? say`no earlier revision here` : say`no later revision here`)
     : placed(app, { product: next });
 }
 
@@ -35,7 +36,7 @@ function begin(app: App): Step {
   const by = initialsOf(app, placeOf(app).drafting ?? "");
   const refusal = initialsRefusal(app, by);
   if (refusal !== null) return stay(app, refusal);
-  return step({ ...app, message: "drafting ..." }, { do: "draftProduct", code: placeOf(app).product.code, by });
+  return step({ ...app, message: say`drafting ...` }, { do: "draftProduct", code: placeOf(app).product.code, by });
 }
 
 export const PRODUCT_KEYS: readonly Binding[] = [
@@ -105,7 +106,7 @@ const retyped = (app: App, change: (typed: string) => string): Step =>
 export const productRoom: Room = {
   title: (app) => {
     const { product } = placeOf(app);
-    const right = line(`revision ${product.revision} · ${standingWords(app, product)}`);
+    const right = line(say`revision ${product.revision} · ${standingWords(app, product)}`);
     return { left: `${product.code} ${product.name}`, right };
   },
   body: productBody,
@@ -118,8 +119,8 @@ export const productRoom: Room = {
     return ended && isAsked(app) ? begin(typing.app) : typing;
   },
   about: [
-    "One revision of a product: who wrote it, who let it go and why, the limits of its envelope, how it is tested, and the",
-    "envelope drawn as two curves. Both limits are inclusive; a value on the limit is within. Nothing is rounded first",
-    "unless the product says so. A revision never changes: e writes the next one as a draft, p publishes it.",
+    "One revision of a product: who wrote it, who let it go and why, the limits of its envelope, how it is tested, and the envelope drawn as two curves.",
+    "Both limits are inclusive; a value on the limit is within. Nothing is rounded first unless the product says so.",
+    "A revision never changes: e writes the next one as a draft, p publishes it.",
   ],
 };

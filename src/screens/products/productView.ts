@@ -3,27 +3,40 @@ import { limitName, limitsOf } from "../../envelope/limit.ts";
 import { envelopeOf } from "../../envelope/passingBounds.ts";
 import { resolveRules } from "../../procedure/rules/resolve.ts";
 import type { RuleSet } from "../../procedure/rules/ruleSet.ts";
-import type { Product } from "../../record/product.ts";
+import type { Interpolation, Product } from "../../record/product.ts";
 import { SAME_HANDS, sameHands } from "../../record/productDraft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText } from "../../report/figures.ts";
 import { figureWords } from "../../shift/trendFigure.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { pad } from "../../terminal/sanitise.ts";
+import { dayText } from "../../words/figures.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
+import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { limitText } from "../words.ts";
 import { draftingOf } from "./productAnswers.ts";
 
+const LABEL_COLUMNS = 30;
+
 function limitLines(product: Product): Line[] {
   const limits = limitsOf(product);
-  if (limits.length === 0) return [line("  no limits: tests of this product are assessed, not judged", "dim")];
+  if (limits.length === 0) return [line(say`  no limits: tests of this product are assessed, not judged`, "dim")];
   return limits.map((limit) => {
     const { label, unit } = figureWords(limitName(limit.on));
-    const bounds = [limitText(limit), unit === "1" ? "" : unit].filter((word) => word !== "").join(" ");
-    return [span(`  ${label.padEnd(30)}`), span(bounds, "strong")];
+    const bounds = [spoken(limitText(limit)), unit === "1" ? "" : unit].filter((word) => word !== "").join(" ");
+    return [span(`  ${pad(spoken(label), LABEL_COLUMNS)}`), span(bounds, "strong")];
   });
 }
+
+const CURVES: Readonly<Record<Interpolation, string>> = {
+  "log-linear": phrase("log-linear"),
+  linear: phrase("linear"),
+  "log-probability": phrase("log-probability"),
+  monotone: phrase("monotone"),
+};
 
 const ruleSetTitle = ({ title, edition }: RuleSet) => (edition === "" ? title : `${title}, ${edition}`);
 
@@ -37,45 +50,44 @@ const joined = (words: readonly string[], columns: number): Line[] =>
 function controlLines(product: Product, columns: number): Line[] {
   const { effective, author, approvedBy, reason } = product;
   const state = [
-    effective ? `in force from ${effective}` : "in force at once",
-    author ? `written by ${author}` : "",
-    approvedBy ? `approved by ${approvedBy}` : "",
+    effective ? say`in force from ${dayText(effective)}` : say`in force at once`,
+    author ? say`written by ${author}` : "",
+    approvedBy ? say`approved by ${approvedBy}` : "",
   ];
   return [
     ...joined(state, columns),
-    ...(reason === undefined ? [] : folded(`because: ${reason}`, columns)),
-    ...(sameHands(product) ? [line(`  ! ${SAME_HANDS}`, "warning")] : []),
+    ...(reason === undefined ? [] : folded(say`because: ${reason}`, columns)),
+    ...(sameHands(product) ? [line(`  ! ${spoken(SAME_HANDS)}`, "warning")] : []),
   ];
 }
 
 function methodLines(product: Product, columns: number): Line[] {
   const { basis, interpolation, chargeG, program } = product.method ?? {};
   const rules = resolveRules(product.method, product.method?.procedure);
-  const charge = chargeG ? `charge ${limitText({ min: chargeG.min ?? null, max: chargeG.max ?? null })} g` : "";
+  const bounds = chargeG && spoken(limitText({ min: chargeG.min ?? null, max: chargeG.max ?? null }));
   const stack = product.stackUm.toSorted((a, b) => b - a).map(apertureText);
   return [
     ...joined(
       [
-        `percent of ${basis === "charge" ? "the charge" : "the recovered total"}`,
-        `curve ${interpolation ?? "log-linear"}`,
-        rules.maxLossPct === null ? "no limit on the loss" : `loss at most ${rules.maxLossPct.value} %`,
-        program ? `program ${program}` : "",
-        charge,
+        basis === "charge" ? say`percent of the charge` : say`percent of the recovered total`,
+        say`curve ${spoken(CURVES[interpolation ?? "log-linear"])}`,
+        rules.maxLossPct === null ? say`no limit on the loss` : say`loss at most ${rules.maxLossPct.value} %`,
+        program ? say`program ${program}` : "",
+        bounds ? say`charge ${bounds} g` : "",
       ],
       columns,
     ),
-    ...(rules.ruleSet ? folded(`tests checked by ${ruleSetTitle(rules.ruleSet)}`, columns) : []),
-    ...folded(`stack ${stack.join(", ")}, pan`, columns),
+    ...(rules.ruleSet ? folded(say`tests checked by ${spoken(ruleSetTitle(rules.ruleSet))}`, columns) : []),
+    ...folded(say`stack ${stack.join(", ")}, pan`, columns),
   ];
 }
 
 function draftLines(app: App, { code }: Product): Line[] {
   const draft = draftingOf(app, code)?.draft;
   if (draft === undefined) return [];
-  const since = `since ${draft.since.slice(0, 10)}`;
   return [
     line(
-      `  draft of revision ${draft.revision} by ${draft.author} ${since}: e edits, p publishes, d discards`,
+      say`  draft of revision ${draft.revision} by ${draft.author} since ${dayText(draft.since)}: e edits, p publishes, d discards`,
       "strong",
     ),
   ];
@@ -84,7 +96,7 @@ function draftLines(app: App, { code }: Product): Line[] {
 function askedLine(app: App): Line[] {
   const { drafting } = here(app, "product");
   if (drafting === undefined || drafting === null) return [];
-  return [[span("  who writes the next revision? ", "strong"), span(`${initialsOf(app, drafting)}▌`, "field")]];
+  return [[span(say`  who writes the next revision? `, "strong"), span(`${initialsOf(app, drafting)}▌`, "field")]];
 }
 
 /** One revision: who and when, how it is tested, its limits, its envelope as a drawing. */
@@ -94,7 +106,7 @@ export function productBody(app: App, size: Size): readonly Line[] {
   const head = [...top, ...methodLines(product, size.columns), [], ...limitLines(product), []];
   const envelope = envelopeOf(product);
   const rows = size.rows - head.length;
-  if (envelope.length === 0 || rows < 6) return fitted(head, size.rows);
+  if (envelope.length === 0 || rows < 6) return head;
   const drawn = passingChart({ points: [], envelope, passingAt: () => null, width: size.columns - 4, height: rows });
   return [...head, ...drawn.map((text) => line(`  ${text}`))];
 }

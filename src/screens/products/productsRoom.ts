@@ -1,12 +1,13 @@
 import { limitsOf } from "../../envelope/limit.ts";
 import type { Product } from "../../record/product.ts";
-import { cells, fitted, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { say } from "../../words/say.ts";
+import { cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, matches, moved } from "../list.ts";
 import { type App, enter, leave, type ProductsPlace, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { revisionsOf } from "./diffRoom.ts";
 import { importing, noSharedFolder } from "./importRoom.ts";
-import { standingWords } from "./inForce.ts";
+import { isToCome } from "./inForce.ts";
 import { draftingOf } from "./productAnswers.ts";
 
 /** Each product by the revision in force; one that is not in force yet by its first. */
@@ -20,20 +21,21 @@ function shownProducts(app: App, place: ProductsPlace): readonly Product[] {
 function revisionText(app: App, { code, revision }: Product): string {
   const all = revisionsOf(app, code);
   const draft = draftingOf(app, code)?.draft.revision;
-  const coming = all.find((one) => standingWords(app, one).startsWith("from "));
-  const more = draft !== undefined ? `, draft ${draft}` : coming ? `, ${coming.revision} coming` : "";
-  return `rev ${revision}${more !== "" ? more : all.length > 1 ? `, ${all.length} kept` : ""}`;
+  const coming = all.find((one) => isToCome(app, one));
+  if (draft !== undefined) return say`rev ${revision}, draft ${draft}`;
+  if (coming) return say`rev ${revision}, ${coming.revision} coming`;
+  return all.length > 1 ? say`rev ${revision}, ${all.length} kept` : say`rev ${revision}`;
 }
 
 function productLine(app: App, product: Product, chosen: boolean): Line {
-  const limits = limitsOf(product).length;
+  const [sieves, limits] = [product.stackUm.length, limitsOf(product).length];
   return cells([
     { text: chosen ? "▸" : "", columns: 3, align: "left", role: "strong" },
     { text: product.code, columns: 12, role: chosen ? "strong" : "plain" },
     { text: product.name, columns: 30 },
     { text: revisionText(app, product), columns: 15 },
     {
-      text: `${product.stackUm.length} sieves, ${limits === 0 ? "no limits" : `${limits} limits`}`,
+      text: limits === 0 ? say`${sieves} sieves, no limits` : say`${sieves} sieves, ${limits} limits`,
       columns: 20,
       role: "dim",
     },
@@ -44,17 +46,14 @@ function body(app: App, size: Size): readonly Line[] {
   const place = here(app, "products");
   const products = shownProducts(app, place);
   const { from, shown } = windowAround(products, place.at, Math.max(1, size.rows - 3));
-  const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
-  const none = products.length === 0 ? [line("    none; add one with: sievewright product add FILE", "dim")] : [];
-  return fitted(
-    [
-      filter,
-      whereLine(from, shown, products),
-      ...shown.map((p, i) => productLine(app, p, from + i === place.at)),
-      ...none,
-    ],
-    size.rows,
-  );
+  const filter: Line = [span(`  ${say`find`} `, "dim"), span(`${place.filter}▌`, "field")];
+  const none = products.length === 0 ? [line(say`    none; add one with: sievewright product add FILE`, "dim")] : [];
+  return [
+    filter,
+    whereLine(from, shown, products),
+    ...shown.map((p, i) => productLine(app, p, from + i === place.at)),
+    ...none,
+  ];
 }
 
 function move(app: App, by: number): Step {
@@ -65,7 +64,7 @@ function move(app: App, by: number): Step {
 function open(app: App): Step {
   const place = here(app, "products");
   const product = shownProducts(app, place)[place.at];
-  return product ? step(enter(app, { name: "product", product })) : stay(app, "nothing matches");
+  return product ? step(enter(app, { name: "product", product })) : stay(app, say`nothing matches`);
 }
 
 const refilter = (app: App, change: (filter: string) => string): Step => {
@@ -94,13 +93,13 @@ export const PRODUCTS_KEYS: readonly Binding[] = [
 
 /** The products of the library: the revision in force of each. */
 export const productsRoom: Room = {
-  title: () => ({ left: "products", right: line("type to find", "dim") }),
+  title: () => ({ left: say`products`, right: line(say`type to find`, "dim") }),
   body,
   keys: () => PRODUCTS_KEYS,
   ...filterField(refilter, open),
   about: [
-    "The products in this station's library, each in the revision that is in force on this production day. A product's page",
-    "leads to its other revisions, to what changed, and to the draft of the next one. Revisions also come by sievewright",
-    "product add FILE or from the plant's shared folder; older ones are kept and never changed.",
+    "The products in this station's library, each in the revision that is in force on this production day.",
+    "A product's page leads to its other revisions, to what changed, and to the draft of the next one.",
+    "Revisions also come by sievewright product add FILE or from the plant's shared folder; older ones are kept and never changed.",
   ],
 };

@@ -3,7 +3,9 @@ import { contentDiff } from "../../envelope/revisions/productDiff.ts";
 import { day } from "../../record/fields.ts";
 import { SAME_HANDS } from "../../record/productDraft.ts";
 import { wrapped } from "../../report/columns.ts";
-import { fitted, type Line, line, span } from "../line.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
+import { type Line, line, span } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -16,17 +18,21 @@ const placeOf = (app: App): PublishPlace => here(app, "publish");
 
 /** On to publishing a product's draft. */
 export function publishing(app: App, code: string): Step {
-  if (app.readOnly !== null) return stay(app, app.readOnly);
-  if (draftingOf(app, code) === null) return stay(app, `there is no draft of ${code}: e makes one`);
+  if (app.readOnly !== null) return stay(app, spoken(app.readOnly));
+  if (draftingOf(app, code) === null) return stay(app, say`there is no draft of ${code}: e makes one`);
   const place: PublishPlace = { name: "publish", code, field: "reason", reason: "", effective: "", by: "" };
   return step(enter(app, place));
 }
 
-const LABELS = { reason: "why this revision", effective: "in force from", by: "let go by" } as const;
+const LABELS = {
+  reason: phrase("why this revision"),
+  effective: phrase("in force from"),
+  by: phrase("let go by"),
+} as const;
 const HINTS = {
-  reason: "in words: what was wrong, who asked for it",
-  effective: "a day like 2026-12-01; Enter takes today",
-  by: "your initials; Enter takes those shown",
+  reason: phrase("in words: what was wrong, who asked for it"),
+  effective: phrase("a day like 2026-12-01; Enter takes today"),
+  by: phrase("your initials; Enter takes those shown"),
 } as const;
 
 const standing = (app: App, field: PublishPlace["field"]): string => {
@@ -39,7 +45,7 @@ function fieldLine(app: App, field: PublishPlace["field"]): Line {
   const current = placeOf(app).field === field;
   const told = standing(app, field);
   return [
-    span(`${current ? "▸ " : "  "}${LABELS[field].padEnd(18)}`, current ? "strong" : "dim"),
+    span(`${current ? "▸ " : "  "}${spoken(LABELS[field]).padEnd(18)}`, current ? "strong" : "dim"),
     current ? span(`${told}▌`, "field") : span(told),
   ];
 }
@@ -54,17 +60,17 @@ function warnings(app: App, columns: number): Line[] {
   const faults = contradictions(draft);
   return [
     ...told(
-      faults.filter((one) => one.impossible).map((one) => `✗ ${one.text}`),
+      faults.filter((one) => one.impossible).map((one) => `✗ ${spoken(one.text)}`),
       columns,
       "fail",
     ),
     ...told(
-      faults.filter((one) => !one.impossible).map((one) => `! ${one.text}`),
+      faults.filter((one) => !one.impossible).map((one) => `! ${spoken(one.text)}`),
       columns,
       "warning",
     ),
     ...told(
-      same ? [`! ${SAME_HANDS} (${draft.author}): the log and the page of the revision say so`] : [],
+      same ? [say`! ${spoken(SAME_HANDS)} (${draft.author}): the log and the page of the revision say so`] : [],
       columns,
       "warning",
     ),
@@ -75,9 +81,9 @@ function changeLines(app: App, columns: number): Line[] {
   const { code } = placeOf(app);
   const [draft, newest] = [draftingOf(app, code)?.draft, revisionsOf(app, code).at(-1)];
   if (draft === undefined || newest === undefined) return [];
-  const changes = contentDiff(newest, draft).map(({ words }) => words);
+  const changes = contentDiff(newest, draft).map(({ words }) => spoken(words));
   return told(
-    changes.length === 0 ? [`nothing is changed against revision ${newest.revision}`] : changes,
+    changes.length === 0 ? [say`nothing is changed against revision ${newest.revision}`] : changes,
     columns,
     "plain",
   );
@@ -85,13 +91,13 @@ function changeLines(app: App, columns: number): Line[] {
 
 function body(app: App, size: Size): readonly Line[] {
   const fields = PUBLISH_FIELDS.map((field) => fieldLine(app, field));
-  const hint = line(`    ${HINTS[placeOf(app).field]}`, "dim");
+  const hint = line(`    ${spoken(HINTS[placeOf(app).field])}`, "dim");
   const warned = warnings(app, size.columns);
   const changes = changeLines(app, size.columns);
   const room = Math.max(1, size.rows - fields.length - warned.length - 5);
   const left = changes.length - room;
-  const more = left > 0 ? [line(`    ${left} more; Esc and c shows them all`, "dim")] : [];
-  return fitted([[], ...fields, hint, [], ...changes.slice(0, room), ...more, ...warned], size.rows);
+  const more = left > 0 ? [line(say`    ${left} more; Esc and c shows them all`, "dim")] : [];
+  return [[], ...fields, hint, [], ...changes.slice(0, room), ...more, ...warned];
 }
 
 const at = (app: App, change: Partial<PublishPlace>): Step =>
@@ -99,8 +105,8 @@ const at = (app: App, change: Partial<PublishPlace>): Step =>
 
 function effectiveTaken(app: App): Step {
   const effective = standing(app, "effective").trim();
-  if (!day.safeParse(effective).success) return stay(app, `"${effective}" is no day: write it like ${today(app)}`);
-  if (effective < today(app)) return stay(app, `${effective} is past: from today (${today(app)}) or a later day`);
+  if (!day.safeParse(effective).success) return stay(app, say`"${effective}" is no day: write it like ${today(app)}`);
+  if (effective < today(app)) return stay(app, say`${effective} is past: from today (${today(app)}) or a later day`);
   return at(app, { effective, field: "by" });
 }
 
@@ -110,7 +116,7 @@ function released(app: App, moment: string): Step {
   const refusal = initialsRefusal(app, by);
   if (refusal !== null) return stay(app, refusal);
   const release = { by, at: moment, effective: standing(app, "effective").trim(), reason: reason.trim() };
-  return step({ ...app, message: "publishing ..." }, { do: "publishProduct", code, release });
+  return step({ ...app, message: say`publishing ...` }, { do: "publishProduct", code, release });
 }
 
 const SHORTEST_REASON = 3;
@@ -120,7 +126,7 @@ function taken(app: App, moment: string): Step {
   if (field === "effective") return effectiveTaken(app);
   if (field === "by") return released(app, moment);
   return reason.trim().length < SHORTEST_REASON
-    ? stay(app, "say in words why there is a new revision")
+    ? stay(app, say`say in words why there is a new revision`)
     : at(app, { field: "effective" });
 }
 
@@ -152,8 +158,8 @@ export const publishRoom: Room = {
     const { code } = placeOf(app);
     const draft = draftingOf(app, code)?.draft;
     return {
-      left: `publish ${code} revision ${draft?.revision ?? ""}`,
-      right: line(draft === undefined ? "" : `written by ${draft.author}`, "dim"),
+      left: say`publish ${code} revision ${draft?.revision ?? ""}`,
+      right: line(draft === undefined ? "" : say`written by ${draft.author}`, "dim"),
     };
   },
   body,
@@ -166,8 +172,8 @@ export const publishRoom: Room = {
     return ended ? taken(typing.app, moment) : typing;
   },
   about: [
-    "A draft becomes a revision: why, from which day on, and who lets it go. The log keeps all of it with the SHA-256 of",
-    "the revision. Tests set out from that day on are judged by it; tests in work and on record keep their own copy.",
+    "A draft becomes a revision: why, from which day on, and who lets it go. The log keeps all of it with the SHA-256 of the revision.",
+    "Tests set out from that day on are judged by it; tests in work and on record keep their own copy.",
     "Where the same person wrote it and lets it go, that is allowed and said wherever the revision is shown.",
   ],
 };

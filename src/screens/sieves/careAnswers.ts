@@ -4,6 +4,7 @@ import type { LogEntry } from "../../record/logEntry.ts";
 import { entryWords } from "../../report/entryLine.ts";
 import type { SieveTold } from "../../store/careReading.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type App, leave, type Place } from "../place.ts";
 import type { AperturesAnswer, SievePlace } from "./places.ts";
 
@@ -33,7 +34,7 @@ function leftForms(app: App): App {
 /** The entry is on record: back from the form to what was behind it. */
 export function careRecorded(app: App, entry: LogEntry): App {
   const back = isForm(app.place) ? leftForms(app) : app;
-  return { ...back, operator: entry.by, message: `no. ${entry.number}: ${entryWords(entry)}` };
+  return { ...back, operator: entry.by, message: say`no. ${entry.number}: ${spoken(entryWords(entry))}` };
 }
 
 /** A file could not be registered: its name is in hand again, to be mended. */
@@ -41,7 +42,7 @@ export function fileRefused(app: App, path: string, reason: string): App {
   const { place } = app;
   const mended =
     place.name === "careForm" && place.form === "file" ? { ...place, answers: [], typed: path, signing: false } : place;
-  return { ...app, place: mended, message: reason };
+  return { ...app, place: mended, message: spoken(reason) };
 }
 
 /** A file of measured apertures has been read. */

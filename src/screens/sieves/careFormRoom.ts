@@ -1,39 +1,41 @@
 import { registerRefusal } from "../../care/register/refusals.ts";
-import { itemName } from "../../record/register.ts";
+import { ITEM_WORDS, nameOfItem } from "../../record/register.ts";
 import { wrapped } from "../../report/columns.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { typingBy } from "../typing.ts";
 import { careAnswered, careQuestions } from "./careForms.ts";
+import { nameShown } from "./names.ts";
 import { CARE_FORMS, type CareFormPlace, REGISTER_FORMS } from "./places.ts";
-import { answersOf, type CareQuestion, SIGNED, taken } from "./questions.ts";
+import { answerShown, answersOf, type CareQuestion, SIGNED, taken } from "./questions.ts";
 import { isRecording, recording } from "./recording.ts";
 import { itemAnswered, type RegisterFormName, registerQuestions } from "./registerForms.ts";
 
 const LONGEST_ANSWER = 400;
 const LABEL_COLUMNS = 18;
 
-const WHAT: CareQuestion = {
+const whatQuestion = (): CareQuestion => ({
   word: "what",
-  asks: "what is registered; file: whatever a JSON file holds, a reference material among them",
+  asks: say`what is registered; file: whatever a JSON file holds, a reference material among them`,
   options: REGISTER_FORMS,
-};
+});
 
-const TITLES: Readonly<Record<CareFormPlace["form"], string>> = {
-  cleaning: "cleaning of",
-  repair: "repair of",
-  quarantine: "quarantine for",
-  "return to service": "return to service of",
-  retirement: "retirement of",
-  sieve: "register a sieve",
-  set: "register a set of sieves",
-  balance: "register a balance",
-  "check weight": "register a check weight",
-  file: "register from a file",
-  what: "register",
+const TITLES: Readonly<Record<CareFormPlace["form"], (serial: string) => string>> = {
+  cleaning: (serial) => say`cleaning of ${serial}`,
+  repair: (serial) => say`repair of ${serial}`,
+  quarantine: (serial) => say`quarantine for ${serial}`,
+  "return to service": (serial) => say`return to service of ${serial}`,
+  retirement: (serial) => say`retirement of ${serial}`,
+  sieve: () => say`register a sieve`,
+  set: () => say`register a set of sieves`,
+  balance: () => say`register a balance`,
+  "check weight": () => say`register a check weight`,
+  file: () => say`register from a file`,
+  what: () => say`register`,
 };
 
 const placeOf = (app: App): CareFormPlace => here(app, "careForm");
@@ -47,44 +49,47 @@ const registerForm = ({ form }: CareFormPlace): RegisterFormName | null =>
 function questionsOf(app: App, place: CareFormPlace): readonly CareQuestion[] {
   const [care, register] = [careForm(place), registerForm(place)];
   if (care !== null) return careQuestions(app, place, care);
-  return register === null ? [WHAT] : registerQuestions(app, place, register);
+  return register === null ? [whatQuestion()] : registerQuestions(app, place, register);
 }
 
 function answeredLines(place: CareFormPlace, questions: readonly CareQuestion[], columns: number): Line[] {
-  return place.answers.flatMap((answer, i) =>
-    wrapped(answer === "" ? "–" : answer, columns - LABEL_COLUMNS - 2).map((row, r) => [
-      span(`  ${(r === 0 ? (questions[i]?.word ?? "") : "").padEnd(LABEL_COLUMNS - 2)}`, "dim"),
+  return place.answers.flatMap((answer, i) => {
+    const question = questions[i];
+    const shown = question === undefined ? answer : answerShown(question, answer);
+    return wrapped(shown === "" ? "–" : shown, columns - LABEL_COLUMNS - 2).map((row, r) => [
+      span(`  ${spoken(r === 0 ? (question?.word ?? "") : "").padEnd(LABEL_COLUMNS - 2)}`, "dim"),
       span(row),
-    ]),
-  );
+    ]);
+  });
+}
+
+/** What Enter takes while nothing is typed. */
+function usualWords(question: CareQuestion): string {
+  const { usual = "", mayBeEmpty } = question;
+  if (usual === "") return "";
+  const shown = answerShown(question, usual);
+  return mayBeEmpty ? say`  Enter: ${shown}; - for none` : say`  Enter: ${shown}`;
 }
 
 function askedLines({ typed }: CareFormPlace, question: CareQuestion | undefined, columns: number): Line[] {
   if (question === undefined) return [];
-  const { word, asks, usual, options = [], mayBeEmpty } = question;
-  const none = mayBeEmpty && usual !== undefined ? say`; - for none` : "";
-  const hint = typed === "" && usual !== undefined && usual !== "" ? span(`  Enter: ${usual}${none}`, "dim") : span("");
+  const { word, asks, options = [] } = question;
+  const hint = span(typed === "" ? usualWords(question) : "", "dim");
   const [first = "", ...more] = wrapped(`${typed}▌`, columns - LABEL_COLUMNS - 2);
   return [
-    [span(`  ${word.padEnd(LABEL_COLUMNS - 2)}`, "strong"), span(first, "field"), hint],
+    [span(`  ${spoken(word).padEnd(LABEL_COLUMNS - 2)}`, "strong"), span(first, "field"), hint],
     ...more.map((row) => line(`${" ".repeat(LABEL_COLUMNS)}${row}`, "field")),
     ...wrapped(asks, columns - 4).map((row) => line(`  ${row}`, "dim")),
-    ...options.map((option, i) => line(`    ${`${i + 1}`.padStart(2)}  ${option}`, "dim")),
+    ...options.map((option, i) => line(`    ${`${i + 1}`.padStart(2)}  ${spoken(option)}`, "dim")),
   ];
 }
 
-/** The question in hand is always there; of the answers as many as fit above it, the latest, and how many are not. */
-function body(app: App, { columns, rows }: Size): readonly Line[] {
+/** The answers given, then the question in hand. */
+function body(app: App, { columns }: Size): readonly Line[] {
   const place = placeOf(app);
   const questions = questionsOf(app, place);
   const asked = askedLines(place, questions[place.answers.length], columns);
-  const answered = answeredLines(place, questions, columns);
-  const room = Math.max(1, rows - asked.length - 1);
-  if (answered.length < room) return [[], ...answered, [], ...asked];
-  const shown = answered.length === room ? answered : answered.slice(answered.length - room + 1);
-  const above = answered.length - shown.length;
-  const told = above === 0 ? [] : [line(say`  … ${above} more rows above, Esc leads back to them`, "dim")];
-  return [...told, ...shown, [], ...asked];
+  return [[], ...answeredLines(place, questions, columns), [], ...asked];
 }
 
 const put = (app: App, change: Partial<CareFormPlace>): Step =>
@@ -109,7 +114,7 @@ function filledOut(app: App, place: CareFormPlace, answers: readonly string[]): 
   if (!item.ok) return stay(app, item.reason);
   const why = place.before === null ? undefined : reason;
   const refusal = registerRefusal(place.known.register, item.value, why);
-  if (refusal !== null) return stay(app, refusal);
+  if (refusal !== null) return stay(app, spoken(refusal));
   const changedBy = why === undefined ? {} : { reason: why };
   return recording(app, { do: "recordCare", entry: { kind: "registered", by, item: item.value, ...changedBy } });
 }
@@ -149,8 +154,8 @@ const retyped = (app: App, change: (typed: string) => string): Step =>
   put(app, { typed: change(placeOf(app).typed).slice(0, LONGEST_ANSWER) });
 
 function titleOf({ form, serial, before }: CareFormPlace): string {
-  if (CARE_FORMS.some((one) => one === form)) return `${TITLES[form]} ${serial}`;
-  return before === null ? TITLES[form] : `change ${itemName(before)}`;
+  if (before === null || CARE_FORMS.some((one) => one === form)) return TITLES[form](serial);
+  return say`change ${nameShown(ITEM_WORDS[before.schema])} ${nameOfItem(before)}`;
 }
 
 /** Questions one after the other; what they lead to is an entry of the care log or of the register. */
@@ -161,9 +166,8 @@ export const careFormRoom: Room = {
   field: () => "text",
   ...typingBy(retyped, enter),
   about: [
-    "Answers are taken one by one with Enter; options by their number or first letters; where a value stands there already",
-    "Enter keeps it and - takes it away. Nothing is recorded before the last answer, and nothing is changed afterwards: the",
-    "log keeps what the register said before. A cleaned sieve is weighed empty, dry and cool; a mass off its clean level is",
-    "doubted once.",
+    "Answers are taken one by one with Enter; options by their number or first letters; where a value stands there already Enter keeps it and - takes it away.",
+    "Nothing is recorded before the last answer, and nothing is changed afterwards: the log keeps what the register said before.",
+    "A cleaned sieve is weighed empty, dry and cool; a mass off its clean level is doubted once.",
   ],
 };

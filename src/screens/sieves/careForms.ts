@@ -4,7 +4,8 @@ import { grams } from "../../care/words.ts";
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { quoted } from "../../entry/quoted.ts";
 import { type Care, CLEANINGS } from "../../record/care.ts";
-import { say } from "../../words/say.ts";
+import { figure } from "../../words/figures.ts";
+import { phrase, say } from "../../words/say.ts";
 import type { App } from "../place.ts";
 import type { CARE_FORMS, CareFormPlace } from "./places.ts";
 import { type AnswerOf, answersOf, type CareQuestion, signatureOf } from "./questions.ts";
@@ -12,19 +13,25 @@ import { filled, mass, reason, words } from "./reads.ts";
 
 type CareDid = (typeof CARE_FORMS)[number];
 
-const NOTE: CareQuestion = {
+const noteQuestion = (): CareQuestion => ({
   word: "note",
-  asks: "anything besides; Enter for nothing",
+  asks: say`anything besides; Enter for nothing`,
   mayBeEmpty: true,
   read: words(400),
-};
+});
 
-const REASONS: Readonly<Record<Exclude<CareDid, "cleaning">, CareQuestion>> = {
-  repair: { word: "what", asks: "what was repaired, and how", read: reason },
-  quarantine: { word: "why", asks: "why it is taken out of service until it is looked into", read: reason },
-  "return to service": { word: "why", asks: "what shows that it is right again", read: reason },
-  retirement: { word: "why", asks: "why it is retired for good", read: reason },
-};
+function reasonQuestion(did: Exclude<CareDid, "cleaning">): CareQuestion {
+  switch (did) {
+    case "repair":
+      return { word: "what", asks: say`what was repaired, and how`, read: reason };
+    case "quarantine":
+      return { word: "why", asks: say`why it is taken out of service until it is looked into`, read: reason };
+    case "return to service":
+      return { word: "why", asks: say`what shows that it is right again`, read: reason };
+    case "retirement":
+      return { word: "why", asks: say`why it is retired for good`, read: reason };
+  }
+}
 
 const SEPARATOR = ", ";
 
@@ -46,10 +53,11 @@ function offLevel({ conditions, balance }: CareKnown, serial: string, answer: st
   const band = tareBand(conditions.sieves.find((one) => one.serial === serial)?.tare ?? null);
   if (band === null || !isOutside(band, Number(answer), balance)) return null;
   const [off, level] = [Number(answer), band.levelG].map((massG) => grams(massG, balance.readabilityG));
-  return say`${serial} weighs ${off ?? ""}, clean it weighed ${level ?? ""}: clean and weigh again, or Enter takes it all the same`;
+  return say`${serial} weighs ${figure(off ?? "")}, clean it weighed ${figure(level ?? "")}: clean and weigh again, or Enter takes it all the same`;
 }
 
-const emptyWord = (serial: string): string => `empty ${serial}`;
+const EMPTY = phrase("empty {0}");
+const emptyWord = (serial: string): string => EMPTY.replace("{0}", () => serial);
 
 function cleaningQuestions(app: App, { serial, known, answers }: CareFormPlace): readonly CareQuestion[] {
   const which: CareQuestion = {
@@ -65,16 +73,17 @@ function cleaningQuestions(app: App, { serial, known, answers }: CareFormPlace):
       word: emptyWord(one),
       asks: say`what ${one} weighs empty now, dry and cool; Enter if it is not weighed`,
       mayBeEmpty: true,
+      isNumber: true,
       read: mass(app.station.decimal ?? "point"),
       doubt: (answer) => offLevel(known, one, answer),
     }),
   );
-  return [which, how, ...empties, NOTE];
+  return [which, how, ...empties, noteQuestion()];
 }
 
 /** What a form about a sieve asks, in order. */
 export function careQuestions(app: App, place: CareFormPlace, did: CareDid): readonly CareQuestion[] {
-  const asked = did === "cleaning" ? cleaningQuestions(app, place) : [REASONS[did], NOTE];
+  const asked = did === "cleaning" ? cleaningQuestions(app, place) : [reasonQuestion(did), noteQuestion()];
   return [...asked, ...signatureOf(app)];
 }
 

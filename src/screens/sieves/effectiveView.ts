@@ -3,36 +3,38 @@ import { apertureText, sizesText } from "../../report/figures.ts";
 import type { SuspectReading } from "../../store/suspectReading.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { dayText } from "../../words/figures.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { apart, cells, type Line } from "../line.ts";
 import { tabled } from "../sentences.ts";
 import type { SievePlace } from "./places.ts";
 import { told } from "./told.ts";
 
 const AGAINST: Readonly<Record<EffectiveAperture["againstY"], { readonly text: string; readonly role: Role }>> = {
-  within: { text: "within Y ✓", role: "pass" },
-  "reaches beyond": { text: "range beyond Y ~", role: "borderline" },
-  beyond: { text: "beyond Y ✗", role: "fail" },
-  "not judged": { text: "not judged ?", role: "dim" },
+  within: { text: phrase("within Y ✓"), role: "pass" },
+  "reaches beyond": { text: phrase("range beyond Y ~"), role: "borderline" },
+  beyond: { text: phrase("beyond Y ✗"), role: "fail" },
+  "not judged": { text: phrase("not judged ?"), role: "dim" },
 };
 
 /** What is said of a sieve without a finding, in agreement with its row. */
 const UNSUSPECTED: Readonly<Record<EffectiveAperture["againstY"], string>> = {
-  within: "this sieve is not suspect: what the tests leave possible lies within Y",
-  "reaches beyond": "nothing speaks against this sieve, but the tests are not sure enough to place it within Y",
-  beyond: "the tests place this sieve beyond Y",
-  "not judged": "this sieve is not suspect; against Y it is not judged",
+  within: phrase("this sieve is not suspect: what the tests leave possible lies within Y"),
+  "reaches beyond": phrase("nothing speaks against this sieve, but the tests are not sure enough to place it within Y"),
+  beyond: phrase("the tests place this sieve beyond Y"),
+  "not judged": phrase("this sieve is not suspect; against Y it is not judged"),
 };
 
-const HEADING = cells([
-  { text: "", columns: 3 },
-  { text: "sieve", columns: 15, role: "dim" },
-  { text: "nominal", columns: 9, align: "right", role: "dim" },
-  { text: "sieves like", columns: 13, align: "right", role: "dim" },
-  { text: "from", columns: 10, align: "right", role: "dim" },
-  { text: "to", columns: 10, align: "right", role: "dim" },
-  { text: "  against Y", columns: 18, role: "dim" },
-]);
+const heading = (): Line =>
+  cells([
+    { text: "", columns: 3 },
+    { text: say`sieve`, columns: 15, role: "dim" },
+    { text: say`nominal`, columns: 9, align: "right", role: "dim" },
+    { text: say`sieves like`, columns: 13, align: "right", role: "dim" },
+    { text: say`from`, columns: 10, align: "right", role: "dim" },
+    { text: say`to`, columns: 10, align: "right", role: "dim" },
+    { text: `  ${say`against Y`}`, columns: 18, role: "dim" },
+  ]);
 
 function sieveLine(one: EffectiveAperture, serial: string): Line {
   const against = AGAINST[one.againstY];
@@ -53,12 +55,12 @@ function sieveLine(one: EffectiveAperture, serial: string): Line {
     { text: from, columns: 10, align: "right" },
     { text: to, columns: 10, align: "right" },
     {
-      text: `  ${one.suspect ? `SUSPECT ! ${against.text.slice(-1)}` : against.text}`,
+      text: `  ${one.suspect ? say`SUSPECT ! ${against.text.slice(-1)}` : spoken(against.text)}`,
       columns: 18,
       role: one.suspect ? "warning" : against.role,
     },
   ]);
-  return tabled(HEADING, drawn);
+  return tabled(heading(), drawn);
 }
 
 /** Which tests it rests on. */
@@ -75,18 +77,18 @@ function foundLines(reading: SuspectReading, serial: string, columns: number): L
   const own = found.sieves.find((one) => one.serial === serial);
   const why =
     own && !own.effectiveUm.determinable
-      ? say`this sieve: ${own.effectiveUm.reason}`
-      : UNSUSPECTED[own?.againstY ?? "not judged"];
+      ? say`this sieve: ${spoken(own.effectiveUm.reason)}`
+      : spoken(UNSUSPECTED[own?.againstY ?? "not judged"]);
   const others = found.sieves.filter((one) => one.serial !== serial && one.advice !== null);
   return [
     ...told(fromWords(reading), columns, "dim"),
-    HEADING,
+    heading(),
     ...found.sieves.map((one) => sieveLine(one, serial)),
     [],
-    ...(own?.advice ? told(`! ${own.advice}`, columns, "warning") : told(why, columns)),
-    ...others.flatMap((one) => told(`! ${one.advice}`, columns, "warning")),
-    ...(problem === null ? [] : told(say`some tests are missing: ${problem}`, columns, "warning")),
-    ...told(say`how sure: ${found.notes.join("; ")}`, columns, "dim"),
+    ...(own?.advice ? told(`! ${spoken(own.advice)}`, columns, "warning") : told(why, columns)),
+    ...others.flatMap((one) => told(`! ${spoken(one.advice ?? "")}`, columns, "warning")),
+    ...(problem === null ? [] : told(say`some tests are missing: ${spoken(problem)}`, columns, "warning")),
+    ...told(say`how sure: ${found.notes.map(spoken).join("; ")}`, columns, "dim"),
   ];
 }
 
@@ -94,5 +96,5 @@ function foundLines(reading: SuspectReading, serial: string, columns: number): L
 export function effectiveLines({ effective, serial }: SievePlace, columns: number): readonly Line[] {
   if (effective === null || effective === "working")
     return told(say`working out what the latest tests say of the apertures: a moment ...`, columns, "dim");
-  return effective.ok ? foundLines(effective.value, serial, columns) : told(effective.reason, columns, "dim");
+  return effective.ok ? foundLines(effective.value, serial, columns) : told(spoken(effective.reason), columns, "dim");
 }

@@ -20,6 +20,9 @@ export const standing = (value: string | number | undefined): { readonly usual?:
 
 export const OPEN = { mayBeEmpty: true } as const;
 
+/** Answered by a number. */
+export const numbered = (read: NonNullable<CareQuestion["read"]>) => ({ isNumber: true, read }) as const;
+
 /** Why what was there is changed, and who signs. */
 export const ending = (app: App, place: CareFormPlace): readonly CareQuestion[] => [
   ...(place.before === null ? [] : [{ word: "why", asks: say`why the register is changed`, read: reason }]),

@@ -3,6 +3,7 @@ import { parseNumber } from "../../entry/quantityNumber.ts";
 import { type Inspection, LOOKS, type Look } from "../../record/care.ts";
 import type { Sieve } from "../../record/sieve.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type App, enter, type Step, stay, step } from "../place.ts";
 import { here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -29,7 +30,6 @@ export const toInspect = (app: App, sieve: Sieve): Step =>
       instrument: "",
       note: "",
       typed: "",
-      from: 0,
     }),
   );
 
@@ -96,7 +96,7 @@ function apertureTaken(app: App, side: "warp" | "weft", typed: string): Step {
       : putInspect(app, { step: "weft" });
   }
   const um = number(app, typed);
-  if (!um.ok) return stay(app, um.reason);
+  if (!um.ok) return stay(app, spoken(um.reason));
   if (!(um.value > 0 && um.value <= 1e6)) return stay(app, say`an aperture is more than 0 um and at most 1 m`);
   if (list.length >= MOST_APERTURES) return stay(app, say`no more than ${MOST_APERTURES} apertures are kept`);
   const next = [...list, um.value];
@@ -122,7 +122,7 @@ function signed(app: App, typed: string): Step {
 
 function fileTaken(app: App, typed: string): Step {
   if (typed === "") return stay(app, say`name the file, or Esc to type the apertures`);
-  return step({ ...app, message: "reading ..." }, { do: "readApertures", path: typed });
+  return step({ ...app, message: say`reading ...` }, { do: "readApertures", path: typed });
 }
 
 /** Enter in each step that takes something typed. */

@@ -1,7 +1,9 @@
 import { wrapped } from "../../report/columns.ts";
 import { lifeWords } from "../../report/sieveWords.ts";
 import type { LifeEntry } from "../../store/careReading.ts";
+import { dayText, momentText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import type { SievePlace, WithCare } from "./places.ts";
 import { type SieveShown, shownOf } from "./shown.ts";
@@ -12,14 +14,14 @@ const BY_COLUMNS = 10;
 
 function words(entry: LifeEntry, { sieve, readabilityG }: SieveShown): string {
   return entry.kind === "out of reach"
-    ? say`an entry that can't be read: ${entry.reason}`
-    : lifeWords(entry, sieve, readabilityG);
+    ? say`an entry that can't be read: ${spoken(entry.reason)}`
+    : spoken(lifeWords(entry, sieve, readabilityG));
 }
 
 /** One entry: when, what, by whom. */
 function entryLines(entry: LifeEntry, shown: SieveShown, columns: number): Line[] {
   const by = entry.kind === "out of reach" ? "" : entry.by;
-  const when = entry.at.slice(0, 16).replace("T", " ");
+  const when = momentText(entry.at);
   return wrapped(words(entry, shown), columns - WHEN_COLUMNS - BY_COLUMNS - 1).map((text, i) => [
     span(`  ${(i === 0 ? when : "").padEnd(WHEN_COLUMNS - 2)}`, "dim"),
     span(text.padEnd(columns - WHEN_COLUMNS - BY_COLUMNS)),
@@ -39,7 +41,7 @@ function beforeLog({ sieve, condition }: SieveShown, columns: number): Line[] {
   const sorted = told.toSorted(([a], [b]) => (a < b ? 1 : -1));
   const lines = sorted.flatMap(([day, text]) =>
     wrapped(text, columns - WHEN_COLUMNS - 1).map((row, i) => [
-      span(`  ${(i === 0 ? day : "").padEnd(WHEN_COLUMNS - 2)}`, "dim"),
+      span(`  ${(i === 0 ? dayText(day) : "").padEnd(WHEN_COLUMNS - 2)}`, "dim"),
       span(row, "dim"),
     ]),
   );

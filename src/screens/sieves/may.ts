@@ -1,14 +1,16 @@
 import type { Care } from "../../record/care.ts";
-import { actOf, actRefusal } from "../../record/permissions.ts";
+import { actOf } from "../../record/permissions.ts";
 import type { RegisterItem } from "../../record/register.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
+import { actRefused } from "../operators/permits.ts";
 import type { App } from "../place.ts";
 
 /** Why nothing of this kind may be recorded here by whoever is signed on; null when it may. Spares typing for nothing. */
 function refusal({ readOnly, people, session }: App, act: ReturnType<typeof actOf>): string | null {
   const trouble = readOnly ?? people.trouble;
-  if (trouble !== null) return trouble;
-  return act === null || session === null ? null : actRefusal(session.role, act);
+  if (trouble !== null) return spoken(trouble);
+  return act === null || session === null ? null : actRefused(session.role, act);
 }
 
 /** Why whoever is at the keys may not have this done on record. */

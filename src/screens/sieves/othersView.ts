@@ -2,26 +2,30 @@ import type { CareKnown } from "../../care/known.ts";
 import { hasPassed } from "../../procedure/balance/balanceState.ts";
 import { ITEM_WORDS, nameOfItem, type RegisterItem } from "../../record/register.ts";
 import { decimalsOf, massText } from "../../report/figures.ts";
+import { dayText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { apart, cells, type Line, span } from "../line.ts";
 import { tabled } from "../sentences.ts";
 import { calibrationSpan } from "./conditionSpan.ts";
+import { nameShown } from "./names.ts";
 
 const rest = (columns: number): number => Math.max(1, columns - 50);
 
 export const otherHeading = (columns: number): Line =>
   cells([
     { text: "", columns: 3 },
-    { text: "name", columns: 15, role: "dim" },
-    { text: "what", columns: 19, role: "dim" },
-    { text: "state", columns: 13, role: "dim" },
+    { text: say`name`, columns: 15, role: "dim" },
+    { text: say`what`, columns: 19, role: "dim" },
+    { text: say`state`, columns: 13, role: "dim" },
     { text: say`what is known`, columns: rest(columns), role: "dim" },
   ]);
 
 function checkWords({ conditions }: CareKnown, id: string): string {
   const check = conditions.balances.find((one) => one.id === id)?.lastCheck ?? null;
   if (check === null) return say`never checked`;
-  return `checked ${check.at.slice(0, 10)}: ${hasPassed(check) ? "passed ✓" : "FAILED ✗"}`;
+  const day = dayText(check.at);
+  return hasPassed(check) ? say`checked ${day}: passed ✓` : say`checked ${day}: FAILED ✗`;
 }
 
 /** What is known of an item besides its state, the most useful first. */
@@ -30,16 +34,16 @@ export function facts(item: RegisterItem, known: CareKnown): string {
   switch (item.schema) {
     case "sievewright.balance/1": {
       const calibration = conditions.balances.find(({ id }) => id === item.id)?.text ?? "";
-      return say`${calibration}; ${checkWords(known, item.id)}; ${item.capacityG} g by ${item.readabilityG} g`;
+      return say`${spoken(calibration)}; ${checkWords(known, item.id)}; ${item.capacityG} g by ${item.readabilityG} g`;
     }
     case "sievewright.checkWeight/1": {
       const certificate = conditions.weights.find(({ weight }) => weight === item.weight)?.text ?? "";
-      return `${massText(item.nominalG, decimalsOf(known.balance.readabilityG))} g ${item.weightClass ?? ""}; ${certificate}`;
+      return `${massText(item.nominalG, decimalsOf(known.balance.readabilityG))} g ${item.weightClass ?? ""}; ${spoken(certificate)}`;
     }
     case "sievewright.stack/1":
-      return `${item.serials.length} sieves: ${item.serials.join(", ")}`;
+      return say`${item.serials.length} sieves: ${item.serials.join(", ")}`;
     case "sievewright.referenceMaterial/1":
-      return say`${item.points.length} certified points, of ${item.certificate.day}; ${item.name}`;
+      return say`${item.points.length} certified points, of ${dayText(item.certificate.day)}; ${item.name}`;
     case "sievewright.sieve/1":
       return item.location ?? "";
   }
@@ -62,7 +66,7 @@ export function otherLine(item: RegisterItem, known: CareKnown | null, chosen: b
   const drawn = cells([
     { text: chosen ? "▸" : "", columns: 3, role: "strong" },
     apart(nameOfItem(item), 15, chosen ? "strong" : "plain"),
-    { text: ITEM_WORDS[item.schema], columns: 19 },
+    { text: nameShown(ITEM_WORDS[item.schema]), columns: 19 },
     { text: state.text, columns: 13, role: state.role },
     { text: facts(item, known), columns: rest(columns) },
   ]);

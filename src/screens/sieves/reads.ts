@@ -6,8 +6,12 @@ import { code, day, text } from "../../record/fields.ts";
 import { nominalText } from "../../series/apertureText.ts";
 import { apertureOf } from "../../series/designation.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 
 type Read = (text: string) => Outcome<string>;
+
+/** Why something can't be read, in the language of the screens. */
+const unread = ({ reason }: { readonly reason: string }): Outcome<string> => refused(spoken(reason));
 
 /** Words, at most so many characters. */
 export const words =
@@ -22,9 +26,9 @@ export const reason: Read = (typed) => (typed.length < 3 ? refused(say`say it in
 
 export const name: Read = (typed) => {
   const read = code.safeParse(typed);
-  return read.success
-    ? accepted(typed)
-    : refused(`${quoted(typed)} ${read.error.issues[0]?.message ?? say`is no name`}`);
+  if (read.success) return accepted(typed);
+  const [issue] = read.error.issues;
+  return refused(`${quoted(typed)} ${issue ? spoken(issue.message) : say`is no name`}`);
 };
 
 export const dayTyped: Read = (typed) =>
@@ -33,7 +37,7 @@ export const dayTyped: Read = (typed) =>
 /** An aperture by any of its names, kept as the standards name it. */
 export const aperture: Read = (typed) => {
   const read = apertureOf(typed);
-  return read.ok ? accepted(nominalText(read.value)) : refused(read.reason);
+  return read.ok ? accepted(nominalText(read.value)) : unread(read);
 };
 
 /** The aperture of an answer, in um. */
@@ -47,7 +51,7 @@ export const mass =
   (decimal: DecimalMark): Read =>
   (typed) => {
     const read = parseMassG(typed, decimal);
-    if (!read.ok) return read;
+    if (!read.ok) return unread(read);
     return read.value > 0 ? accepted(`${read.value}`) : refused(say`a mass here is more than 0 g`);
   };
 
@@ -56,7 +60,7 @@ export const above0 =
   (decimal: DecimalMark): Read =>
   (typed) => {
     const read = parseNumber(typed, decimal);
-    if (!read.ok) return read;
+    if (!read.ok) return unread(read);
     return read.value > 0 ? accepted(`${read.value}`) : refused(say`must be more than 0`);
   };
 

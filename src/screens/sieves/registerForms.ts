@@ -2,6 +2,7 @@ import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { firstFault, pathText } from "../../record/faults.ts";
 import { type RegisterItem, RegisterItemSchema } from "../../record/register.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import type { App } from "../place.ts";
 import { changed, ending, named, standing } from "./formParts.ts";
 import type { CareFormPlace, REGISTER_FORMS } from "./places.ts";
@@ -48,14 +49,14 @@ const setBuilt = (place: CareFormPlace, answerOf: AnswerOf): object => ({
   serials: answerOf("sieves").split(" "),
 });
 
-const FILE: readonly CareQuestion[] = [
+const fileQuestions = (): readonly CareQuestion[] => [
   {
     word: "file",
-    asks: "a JSON file of a sieve, set, balance, weight or reference material; its path, or from the station's folder on",
+    asks: say`a JSON file of a sieve, set, balance, weight or reference material; its path, or from the station's folder on`,
   },
   {
     word: "why",
-    asks: "why the register is changed, where it is there already; Enter for something new",
+    asks: say`why the register is changed, where it is there already; Enter for something new`,
     mayBeEmpty: true,
     read: reason,
   },
@@ -73,7 +74,7 @@ export function registerQuestions(app: App, place: CareFormPlace, form: Register
     case "check weight":
       return weightQuestions(app, place);
     case "file":
-      return [...FILE, ...signatureOf(app)];
+      return [...fileQuestions(), ...signatureOf(app)];
   }
 }
 
@@ -97,5 +98,5 @@ export function itemAnswered(
   const read = RegisterItemSchema.safeParse(item);
   if (read.success) return accepted(read.data);
   const { path, reason: why } = firstFault(read.error, item);
-  return refused(say`${pathText(path) || "this"} ${why}: Esc goes back to it`);
+  return refused(say`${pathText(path) || say`this`} ${spoken(why)}: Esc goes back to it`);
 }

@@ -1,8 +1,8 @@
 import { CLOTHS } from "../../record/sieve.ts";
 import { nominalText } from "../../series/apertureText.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
 import type { App } from "../place.ts";
-import { changed, ending, named, OPEN, standing } from "./formParts.ts";
+import { changed, ending, named, numbered, OPEN, standing } from "./formParts.ts";
 import type { CareFormPlace } from "./places.ts";
 import { type AnswerOf, answersOf, type CareQuestion } from "./questions.ts";
 import { above0, aperture, apertureIn, dayTyped, filled, name, numberOf, whole, words } from "./reads.ts";
@@ -15,10 +15,10 @@ function certificateQuestions(app: App, place: CareFormPlace): readonly CareQues
   const um = above0(app.station.decimal ?? "point");
   const asked = (word: string, asks: string, value: number | undefined): CareQuestion => ({
     word,
-    asks: say`${asks}; Enter without`,
+    asks,
     ...standing(value),
     ...OPEN,
-    read: um,
+    ...numbered(um),
   });
   const { warp, weft } = certificate ?? {};
   return [
@@ -30,11 +30,11 @@ function certificateQuestions(app: App, place: CareFormPlace): readonly CareQues
       ...OPEN,
       read: words(60),
     },
-    { word: "warp mean", asks: say`mean aperture along the warp in um`, ...standing(warp?.meanUm), read: um },
-    asked(say`warp s`, say`standard deviation along the warp in um`, warp?.deviationUm),
-    asked(say`weft mean`, say`mean aperture along the weft in um`, weft?.meanUm),
-    asked(say`weft s`, say`standard deviation along the weft in um`, weft?.deviationUm),
-    asked("U", say`expanded uncertainty (k = 2) of the mean in um`, certificate?.expandedUm),
+    { word: "warp mean", asks: say`mean aperture along the warp in um`, ...standing(warp?.meanUm), ...numbered(um) },
+    asked(phrase("warp s"), say`standard deviation along the warp in um; Enter without`, warp?.deviationUm),
+    asked(phrase("weft mean"), say`mean aperture along the weft in um; Enter without`, weft?.meanUm),
+    asked(phrase("weft s"), say`standard deviation along the weft in um; Enter without`, weft?.deviationUm),
+    asked("U", say`expanded uncertainty (k = 2) of the mean in um; Enter without`, certificate?.expandedUm),
   ];
 }
 
@@ -56,14 +56,14 @@ function plainQuestions(app: App, place: CareFormPlace): readonly CareQuestion[]
       asks: say`diameter of the frame in mm; Enter without`,
       ...standing(sieve?.frameMm ?? 200),
       ...OPEN,
-      read: mm,
+      ...numbered(mm),
     },
     {
       word: "height",
       asks: say`height of the frame in mm; Enter without`,
       ...standing(sieve?.frameHeightMm),
       ...OPEN,
-      read: mm,
+      ...numbered(mm),
     },
     {
       word: "standard",
@@ -130,7 +130,7 @@ function certificateBuilt(place: CareFormPlace, answerOf: AnswerOf): object | un
     day: answerOf("certified"),
     laboratory: answerOf("laboratory"),
     warp: direction("warp", same ? filled({ factorK, measured }) : {}),
-    weft: answerOf(say`weft mean`) === "" ? undefined : direction("weft", same ? filled({ ...former?.weft }) : {}),
+    weft: answerOf(phrase("weft mean")) === "" ? undefined : direction("weft", same ? filled({ ...former?.weft }) : {}),
     expandedUm: numberOf(answerOf("U")),
   });
 }
@@ -140,8 +140,8 @@ export function sieveBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
   const { certificate: _former, inspection, ...rest } = before(place) ?? {};
   const interval = filled({
     ...inspection,
-    days: numberOf(answerOf(say`inspect days`)),
-    tests: numberOf(answerOf(say`inspect tests`)),
+    days: numberOf(answerOf(phrase("inspect days"))),
+    tests: numberOf(answerOf(phrase("inspect tests"))),
   });
   return filled({
     schema: "sievewright.sieve/1",
@@ -152,8 +152,8 @@ export function sieveBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
     frameMm: numberOf(answerOf("frame")),
     frameHeightMm: numberOf(answerOf("height")),
     standard: answerOf("standard"),
-    firstUse: answerOf(say`first use`),
-    location: answerOf(say`kept at`),
+    firstUse: answerOf(phrase("first use")),
+    location: answerOf(phrase("kept at")),
     inspection: Object.keys(interval).length === 0 ? undefined : interval,
     certificate: certificateBuilt(place, answerOf),
   });

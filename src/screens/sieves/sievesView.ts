@@ -2,11 +2,14 @@ import type { Counts } from "../../care/use/counts.ts";
 import { roundHalfAway } from "../../grading/rounding.ts";
 import { apertureText, decimalsOf, massText } from "../../report/figures.ts";
 import { dueWords, tareOffWords } from "../../report/sieveWords.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
+import { figure } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
-import { conditionSpan } from "./conditionSpan.ts";
+import { conditionSpan, conditionsShown } from "./conditionSpan.ts";
 import { facts, otherHeading, otherLine } from "./othersView.ts";
 import type { SievesPlace, WithCare } from "./places.ts";
 import { otherItems, type SieveRow, sieveRows } from "./rows.ts";
@@ -17,6 +20,12 @@ type Width = "wide" | "usual" | "narrow";
 const widthOf = (columns: number): Width => (columns >= 120 ? "wide" : columns >= 80 ? "usual" : "narrow");
 
 const NAME_COLUMNS: Readonly<Record<Width, number>> = { wide: 20, usual: 13, narrow: 12 };
+const STATE_COLUMNS = 14;
+
+/** What the longest word for a state takes more than its column has, in some languages: the name gives it. */
+const moreForState = (): number => Math.max(0, ...conditionsShown().map((word) => columnsOf(word) + 2 - STATE_COLUMNS));
+const nameColumns = (width: Width): number => NAME_COLUMNS[width] - moreForState();
+const stateColumns = (): number => STATE_COLUMNS + moreForState();
 
 const dim = (text: string, columns: number, align: "left" | "right" = "right"): Cell => ({
   text,
@@ -28,14 +37,14 @@ const dim = (text: string, columns: number, align: "left" | "right" = "right"): 
 const heading = (width: Width): Line =>
   cells([
     dim("", 3),
-    dim("sieve", NAME_COLUMNS[width], "left"),
-    dim("aperture", width === "narrow" ? 9 : 10),
-    dim("  state", 14, "left"),
-    ...(width === "narrow" ? [] : [dim("tests", 6), dim("min", 6), dim("kg", 6)]),
-    dim("due", 13),
+    dim(say`sieve`, nameColumns(width), "left"),
+    dim(say`aperture`, width === "narrow" ? 9 : 10),
+    dim(`  ${say`state`}`, stateColumns(), "left"),
+    ...(width === "narrow" ? [] : [dim(say`tests`, 6), dim("min", 6), dim("kg", 6)]),
+    dim(say`due`, 13),
     ...(width === "wide" ? [dim(say`clean g`, 11)] : []),
     dim(say`off g`, 9),
-    ...(width === "wide" ? [dim(say`  kept at`, 16, "left")] : []),
+    ...(width === "wide" ? [dim(`  ${say`kept at`}`, 16, "left")] : []),
   ]);
 
 const isTold = ({ condition: { tare } }: SieveRow): boolean => tare?.advice != null;
@@ -44,22 +53,22 @@ const isTold = ({ condition: { tare } }: SieveRow): boolean => tare?.advice != n
 const usedCells = ({ tests, sievedMin, passedKg }: Counts): Cell[] => [
   { text: `${tests}`, columns: 6, align: "right" },
   { text: roundHalfAway(sievedMin, 0), columns: 6, align: "right" },
-  { text: roundHalfAway(passedKg, 1), columns: 6, align: "right" },
+  { text: figure(roundHalfAway(passedKg, 1)), columns: 6, align: "right" },
 ];
 
 function rowLine(row: SieveRow, chosen: boolean, width: Width, readabilityG: number): Line {
   const { sieve, condition } = row;
   const state = conditionSpan(condition);
-  const off = tareOffWords(condition, readabilityG).replace(" g", "");
+  const off = figure(tareOffWords(condition, readabilityG).replace(" g", ""));
   const clean = massText(condition.tare?.levelG ?? null, decimalsOf(readabilityG));
   const told = isTold(row);
   const drawn = cells([
     { text: chosen ? "▸" : "", columns: 3, role: "strong" },
-    apart(sieve.serial, NAME_COLUMNS[width], chosen ? "strong" : "plain"),
+    apart(sieve.serial, nameColumns(width), chosen ? "strong" : "plain"),
     { text: apertureText(sieve.apertureUm), columns: width === "narrow" ? 9 : 10, align: "right" },
-    { text: `  ${state.text}`, columns: 14, role: state.role },
+    { text: `  ${state.text}`, columns: stateColumns(), role: state.role },
     ...(width === "narrow" ? [] : usedCells(condition.counts)),
-    { text: dueWords(condition), columns: 13, align: "right" },
+    { text: spoken(dueWords(condition)), columns: 13, align: "right" },
     ...(width === "wide" ? [{ text: clean, columns: 11, align: "right" as const }] : []),
     { text: told ? `${off} !` : `${off}  `, columns: 9, align: "right", role: told ? "warning" : "plain" },
     ...(width === "wide" ? [dim(`  ${sieve.location ?? ""}`, 16, "left")] : []),
@@ -103,8 +112,8 @@ function inWindow(drawn: readonly Drawn[], at: number, rows: number): readonly L
 }
 
 function nothing({ known, list, filter }: WithCare<SievesPlace>): Line[] {
-  if (known === null) return [line("    reading ...", "dim")];
-  if (filter !== "") return [line(say`    nothing matches`, "dim")];
+  if (known === null) return [line(`    ${say`reading ...`}`, "dim")];
+  if (filter !== "") return [line(`    ${say`nothing matches`}`, "dim")];
   const what = list === "sieves" ? say`no sieve is registered yet` : say`nothing else is registered yet`;
   return [line(say`    ${what}: F3 registers one`, "dim")];
 }
@@ -119,9 +128,9 @@ function countLine(place: WithCare<SievesPlace>): Line {
   const out = sieves.filter(({ state }) => state === "out of service").length;
   const advised = sieves.filter(({ advice }) => advice.length > 0).length;
   const told = [
-    `${sieves.length} sieves`,
-    `${sets} ${sets === 1 ? "set" : "sets"}`,
-    ...(bad > 0 ? [`${bad} due`] : []),
+    say`${sieves.length} sieves`,
+    sets === 1 ? say`1 set` : say`${sets} sets`,
+    ...(bad > 0 ? [say`${bad} due`] : []),
     ...(out > 0 ? [say`${out} out of service`] : []),
     ...(advised > 0 ? [say`${advised} with advice`] : []),
   ];
@@ -132,7 +141,7 @@ function countLine(place: WithCare<SievesPlace>): Line {
 function commonLines({ known, list }: WithCare<SievesPlace>, columns: number): Line[] {
   const common = list === "sieves" && known?.conditions.sieves.find(({ together }) => together !== null)?.together;
   if (!common) return [];
-  return told(`! ${common.text}: ${common.advice}`, columns, "warning");
+  return told(`! ${spoken(common.text)}: ${spoken(common.advice)}`, columns, "warning");
 }
 
 const MOST_ADVICE_ROWS = 3;
@@ -144,7 +153,8 @@ function markedLines(place: WithCare<SievesPlace>, columns: number): readonly Li
   const item = list === "others" ? otherItems(place)[at] : undefined;
   const row = list === "sieves" ? sieveRows(place)[at] : undefined;
   const advice = row?.condition.advice[0];
-  const text = item ? facts(item, known) : advice === undefined ? row?.condition.text : `! ${advice}`;
+  const conditionText = row && spoken(row.condition.text);
+  const text = item ? facts(item, known) : advice === undefined ? conditionText : `! ${spoken(advice)}`;
   if (text === undefined) return [];
   const lines = told(text, columns, advice === undefined ? "dim" : "warning");
   return [[], ...lines.slice(0, MOST_ADVICE_ROWS)];
@@ -156,7 +166,7 @@ export function sievesBody(place: WithCare<SievesPlace>, { columns, rows }: Size
   const ofSieves = place.list === "sieves";
   const drawn = ofSieves ? listed(place, width) : others(place, columns);
   const head = [
-    [span("  find ", "dim"), span(`${place.filter}▌`, "field")],
+    [span(`  ${say`find`} `, "dim"), span(`${place.filter}▌`, "field")],
     countLine(place),
     ...commonLines(place, columns),
     ofSieves ? heading(width) : otherHeading(columns),

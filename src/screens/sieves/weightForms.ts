@@ -1,8 +1,17 @@
 import { BALANCE_CLASSES } from "../../record/care.ts";
 import { WEIGHT_CLASSES } from "../../record/checks.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
 import type { App } from "../place.ts";
-import { certificateAnswered, certifiedQuestions, changed, ending, named, OPEN, standing } from "./formParts.ts";
+import {
+  certificateAnswered,
+  certifiedQuestions,
+  changed,
+  ending,
+  named,
+  numbered,
+  OPEN,
+  standing,
+} from "./formParts.ts";
 import type { CareFormPlace } from "./places.ts";
 import type { AnswerOf, CareQuestion } from "./questions.ts";
 import { above0, filled, mass, name, numberOf } from "./reads.ts";
@@ -34,20 +43,20 @@ export function balanceQuestions(app: App, place: CareFormPlace): readonly CareQ
       word: "capacity",
       asks: say`the most that it weighs, in g`,
       ...standing(balance?.capacityG ?? own?.capacityG),
-      read: grams,
+      ...numbered(grams),
     },
     {
       word: "reads to",
       asks: say`its readability in g`,
       ...standing(balance?.readabilityG ?? own?.readabilityG),
-      read: grams,
+      ...numbered(grams),
     },
     {
       word: "repeats to",
       asks: say`standard deviation of weighing the same mass again, in g; Enter if not known`,
       ...standing(balance?.repeatabilityG),
       ...OPEN,
-      read: grams,
+      ...numbered(grams),
     },
     ...certifiedQuestions(balance?.calibration),
     ...ending(app, place),
@@ -63,8 +72,8 @@ export function balanceBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
     serial: answerOf("serial"),
     balanceClass: classOf(answerOf("class")),
     capacityG: numberOf(answerOf("capacity")),
-    readabilityG: numberOf(answerOf(say`reads to`)),
-    repeatabilityG: numberOf(answerOf(say`repeats to`)),
+    readabilityG: numberOf(answerOf(phrase("reads to"))),
+    repeatabilityG: numberOf(answerOf(phrase("repeats to"))),
     calibration: certificateAnswered(answerOf, calibration),
   });
 }
@@ -76,7 +85,7 @@ export function weightQuestions(app: App, place: CareFormPlace): readonly CareQu
   const { massG, expandedG } = weight?.certificate ?? {};
   return [
     ...named(place, { word: "name", asks: say`what it is called, like W500`, read: name }),
-    { word: "nominal", asks: say`its nominal mass in g`, ...standing(weight?.nominalG), read: mass(decimal) },
+    { word: "nominal", asks: say`its nominal mass in g`, ...standing(weight?.nominalG), ...numbered(mass(decimal)) },
     {
       word: "class",
       asks: say`its class`,
@@ -89,14 +98,14 @@ export function weightQuestions(app: App, place: CareFormPlace): readonly CareQu
       asks: say`the mass that its certificate found, in g; Enter without`,
       ...standing(massG),
       ...OPEN,
-      read: mass(decimal),
+      ...numbered(mass(decimal)),
     },
     {
       word: "U",
       asks: say`expanded uncertainty (k = 2) of that mass, in g; Enter without`,
       ...standing(expandedG),
       ...OPEN,
-      read: above0(decimal),
+      ...numbered(above0(decimal)),
     },
     ...ending(app, place),
   ];

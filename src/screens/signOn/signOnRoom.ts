@@ -1,5 +1,6 @@
 import { signOnWords } from "../../report/signOnWords.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -12,16 +13,18 @@ const LONGEST_PIN = 64;
 /** Dots for a PIN: how many, and nothing else. */
 export const dots = (secret: string): string => "•".repeat([...secret].length);
 
+const LABEL_COLUMNS = 10;
+
 function field(word: string, shown: string, current: boolean): Line {
   return [
-    span(`  ${word.padEnd(10)}`, current ? "strong" : "dim"),
+    span(`  ${word.padEnd(LABEL_COLUMNS)}`, current ? "strong" : "dim"),
     span(current ? `${shown}▌` : shown, current ? "field" : "plain"),
   ];
 }
 
 function waiting({ drafts }: App): Line[] {
   if (drafts.length === 0) return [];
-  const told = drafts.map(({ product, lot, stage }) => `${product.code} lot ${lot}, ${stage}`);
+  const told = drafts.map(({ product, lot, stage }) => say`${product.code} lot ${lot}, ${spoken(stage)}`);
   return [[], line(say`  tests in work stay as they are`, "dim"), ...told.map((text) => line(`    ${text}`, "dim"))];
 }
 
@@ -33,7 +36,7 @@ function body(app: App): readonly Line[] {
   return [
     [],
     ...working,
-    field("initials", place.initials, !onPin),
+    field(say`initials`, place.initials, !onPin),
     ...(onPin ? [field("PIN", dots(place.pin), true)] : []),
     ...waiting(app),
     [],
@@ -104,7 +107,7 @@ function offered(app: App): readonly Binding[] {
 export const signOnRoom: Room = {
   title: (app) => ({
     left: say`sign on · ${app.station.station}`,
-    right: line(app.people.rule === "none" ? signOnWords("none") : "", "dim"),
+    right: line(app.people.rule === "none" ? spoken(signOnWords("none")) : "", "dim"),
   }),
   body,
   keys: offered,
@@ -116,11 +119,8 @@ export const signOnRoom: Room = {
     return ended ? taken(typing.app) : typing;
   },
   about: [
-    "Who works at this station from now on: initials, Enter, PIN, Enter. At",
-    "shift change the next signs on over the one before. What was being done",
-    "stays as it was. After three wrong PINs in a row the next try counts only",
-    "after a wait, which doubles each time, up to an hour. A lost PIN is set",
-    "anew by an administrator; if no administrator has theirs, see",
-    "sievewright operator recover --help.",
+    "Who works at this station from now on: initials, Enter, PIN, Enter. At shift change the next signs on over the one before. What was being done stays as it was.",
+    "After three wrong PINs in a row the next try counts only after a wait, which doubles each time, up to an hour.",
+    "A lost PIN is set anew by an administrator; if no administrator has theirs, see sievewright operator recover --help.",
   ],
 };
