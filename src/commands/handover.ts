@@ -1,9 +1,9 @@
 import { writeFile } from "node:fs/promises";
 import { dayInForce } from "../record/dayInForce.ts";
 import { type HandoverExtras, handoverPage } from "../report/handoverPage.ts";
+import { driftWords } from "../report/trendWords.ts";
 import type { Handover } from "../shift/handover.ts";
 import { type Shift, shiftAt, shiftBefore } from "../shift/schedule.ts";
-import { driftWords } from "../shift/trendDrift.ts";
 import { planFacts, readHandover } from "../store/shiftReading.ts";
 import type { Store } from "../store/store.ts";
 import { printedJson } from "../terminal/sanitise.ts";

@@ -6,6 +6,11 @@ import type { Handover } from "../shift/handover.ts";
 import type { LateSample } from "../shift/sampling.ts";
 import { columnsOf, drawable, pad } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
+import { clockText, dayText, momentText, shortMoment } from "../words/figures.ts";
+import { ENGLISH } from "../words/manner.ts";
+import { say } from "../words/say.ts";
+import { inManner } from "../words/speaking.ts";
+import { spoken } from "../words/spoken.ts";
 import { wrapped } from "./columns.ts";
 import { entryWords } from "./entryLine.ts";
 import { pctText, sizeText } from "./figures.ts";
@@ -23,51 +28,57 @@ export interface HandoverExtras {
   readonly signOn: boolean;
 }
 
-const clock = (at: string): string => at.slice(11, 16);
-const date = (at: string): string => at.slice(0, 16).replace("T", " ");
-
 function verdictOf({ test, verdict }: IndexRow): string {
-  if (test === "invalid") return TEST_WORDS.invalid;
-  return test === "not checked" && verdict === "pass" ? "PASS unproven" : PRODUCT_WORDS[verdict];
+  if (test === "invalid") return spoken(TEST_WORDS.invalid);
+  return test === "not checked" && verdict === "pass" ? say`PASS unproven` : spoken(PRODUCT_WORDS[verdict]);
 }
 
 /** What later entries made of a test, in a word; nothing where there are none. */
 export const amendedWords = ({ amended }: Pick<IndexRow, "amended">): string =>
   [
-    amended?.voided ? "VOID" : "",
-    amended?.waived ? "waived" : "",
-    amended !== undefined && amended.corrections > 0 ? "corrected" : "",
+    amended?.voided ? say`VOID` : "",
+    amended?.waived ? say`waived` : "",
+    amended !== undefined && amended.corrections > 0 ? say`corrected` : "",
   ]
     .filter((word) => word !== "")
     .join(", ");
 
-const TEST_HEADING = ["time", "no.", "product", "lot", "line", "d50", "loss %", "verdict"];
+const testHeading = (): readonly string[] => [
+  say`time`,
+  say`no.`,
+  say`product`,
+  say`lot`,
+  say`line`,
+  "d50",
+  say`loss %`,
+  say`verdict`,
+];
 
 /** How a retest came about stands below its row: a row is as wide as the page already. */
 const retestLine = (row: IndexRow | undefined): readonly string[] =>
-  row?.retest === undefined ? [] : [`             ${repeatedWords(row.retest)}`];
+  row?.retest === undefined ? [] : [`             ${spoken(repeatedWords(row.retest))}`];
 
 function testRows(tests: readonly IndexRow[]): string[] {
   const rows = tests.map((row) => {
     const d50 = row.values["percentileUm@50"];
     return [
-      clock(row.at),
+      clockText(row.at),
       `${row.number}`,
       row.product,
       row.lot,
       row.line,
       d50 === undefined ? SIGNS.none : sizeText(d50),
       pctText(row.lossPct, 2),
-      [verdictOf(row), row.disposition ?? "", amendedWords(row)].filter((word) => word !== "").join(", "),
+      [verdictOf(row), spoken(row.disposition ?? ""), amendedWords(row)].filter((word) => word !== "").join(", "),
     ].map(drawable);
   });
-  const [heading = "", ...lines] = leftColumns([TEST_HEADING, ...rows]);
+  const [heading = "", ...lines] = leftColumns([testHeading(), ...rows]);
   return [heading, ...lines.flatMap((line, i) => [line, ...retestLine(tests[i])])];
 }
 
 /** Cells in columns as wide as their widest cell, all to the left: the page is read along its rows. */
 function leftColumns(rows: readonly (readonly string[])[]): string[] {
-  const widths = TEST_HEADING.map((_, column) => Math.max(...rows.map((row) => columnsOf(row[column] ?? ""))));
+  const widths = (rows[0] ?? []).map((_, column) => Math.max(...rows.map((row) => columnsOf(row[column] ?? ""))));
   return rows.map((row) =>
     row
       .map((cell, i) => pad(cell, widths[i] ?? 0))
@@ -77,12 +88,12 @@ function leftColumns(rows: readonly (readonly string[])[]): string[] {
 }
 
 const lateWords = ({ rule, dueAt, takenAt, why }: LateSample, isOver: boolean): string => {
-  const open = isOver ? "NOT TAKEN by the end" : "not taken yet";
-  const taken = takenAt === null ? open : `taken ${clock(takenAt)}`;
-  return `${rule.product} on ${rule.line} (${why}): due ${date(dueAt).slice(5)}, ${taken}`;
+  const open = isOver ? say`NOT TAKEN by the end` : say`not taken yet`;
+  const taken = takenAt === null ? open : say`taken ${clockText(takenAt)}`;
+  return say`${rule.product} on ${rule.line} (${spoken(why)}): due ${shortMoment(dueAt)}, ${taken}`;
 };
 
-const told = (entry: LogEntry): string => `${clock(entry.at)}  ${entryWords(entry)}, ${entry.by}`;
+const told = (entry: LogEntry): string => `${clockText(entry.at)}  ${spoken(entryWords(entry))}, ${entry.by}`;
 
 /** The counts that are read first: how many tests, how they ended. */
 function counts(tests: readonly IndexRow[]): string {
@@ -90,40 +101,42 @@ function counts(tests: readonly IndexRow[]): string {
   const invalid = counted.filter(({ test }) => test === "invalid").length;
   const of = (verdict: IndexRow["verdict"]) =>
     counted.filter((row) => row.test !== "invalid" && row.verdict === verdict).length;
-  const words = [
-    `${tests.length} ${tests.length === 1 ? "test" : "tests"}`,
-    `${of("pass")} pass`,
-    `${of("fail")} fail`,
-    `${of("borderline")} borderline`,
-    `${of("not judged")} not judged`,
-    `${invalid} invalid`,
-    `${tests.length - counted.length} void`,
+  const told: readonly (readonly [number, string])[] = [
+    [of("pass"), say`${of("pass")} pass`],
+    [of("fail"), say`${of("fail")} fail`],
+    [of("borderline"), say`${of("borderline")} borderline`],
+    [of("not judged"), say`${of("not judged")} not judged`],
+    [invalid, say`${invalid} invalid`],
+    [tests.length - counted.length, say`${tests.length - counted.length} void`],
   ];
-  return words.filter((word, i) => i === 0 || !word.startsWith("0 ")).join(", ");
+  const all = tests.length === 1 ? say`1 test` : say`${tests.length} tests`;
+  return [all, ...told.flatMap(([many, words]) => (many === 0 ? [] : [words]))].join(", ");
 }
 
 const BLANK = "____________________";
-const UNSIGNED = `handed over by ${BLANK}   taken over by ${BLANK}`;
+const unsigned = (): string => say`handed over by ${BLANK}   taken over by ${BLANK}`;
 
 interface Signed {
   readonly by: string;
   readonly at: string;
 }
 
-const signature = ({ by, at }: Signed): string => `${by}, ${date(at)}`;
+const signature = ({ by, at }: Signed): string => `${by}, ${momentText(at)}`;
 
 /** Who signed, and when; a line to sign on where nobody did. One person on both sides is allowed, and said. */
 function signatureLines({ handed, taken }: Pick<Handover, "handed" | "taken">): string[] {
-  if (handed === null) return [UNSIGNED];
-  const given = drawable(`handed over by ${signature(handed)} (no. ${handed.number})`);
-  if (taken === null) return [`${given}   taken over by ${BLANK}`];
-  const same = taken.by === handed.by ? [`${SIGNS.invalid} handed over and taken over by one person`] : [];
-  return [given, drawable(`taken over by ${signature(taken)} (no. ${taken.number})`), ...same];
+  if (handed === null) return [unsigned()];
+  const given = drawable(say`handed over by ${signature(handed)} (no. ${handed.number})`);
+  if (taken === null) return [say`${given}   taken over by ${BLANK}`];
+  const same = taken.by === handed.by ? [say`${SIGNS.invalid} handed over and taken over by one person`] : [];
+  return [given, drawable(say`taken over by ${signature(taken)} (no. ${taken.number})`), ...same];
 }
 
-/** The page as it is kept when it is handed over: with the name of whoever signs it. */
+/** The page as it is kept when it is handed over: with the name of whoever signs it, in English as all records are. */
 export const signedPage = (page: string, by: Signed): string =>
-  page.replace(UNSIGNED, () => drawable(`handed over by ${signature(by)}   taken over by ${BLANK}`));
+  inManner(ENGLISH, () =>
+    page.replace(unsigned(), () => drawable(say`handed over by ${signature(by)}   taken over by ${BLANK}`)),
+  );
 
 const offsetOf = (at: string): string => at.slice(19).replace("Z", "+00:00");
 
@@ -132,18 +145,46 @@ function clockChange({ began, ends }: Handover["shift"]): string[] {
   const [from, to] = [offsetOf(began), offsetOf(ends)];
   return from === to
     ? []
-    : [`the clock is changed in this shift (UTC${from} to UTC${to}); what follows is in the order of the log`];
+    : [say`the clock is changed in this shift (UTC${from} to UTC${to}); what follows is in the order of the log`];
 }
 
-const CARE_SIGNS = { stop: `${SIGNS.invalid} out of use`, act: SIGNS.invalid, soon: "soon" } as const;
+const careSign = (grade: Handover["careNow"][number]["grade"]): string =>
+  grade === "stop" ? say`${SIGNS.invalid} out of use` : grade === "act" ? SIGNS.invalid : say`soon`;
 
 /** The checks and the care of the shift, then how sieves and balance stand now. */
 const careOf = ({ balanceChecks, care, careNow }: Handover): string[] => [
-  ...balanceChecks.map(
-    ({ at, check, by }) => `${clock(at)}  balance ${check.balance} ${hasPassed(check) ? "passed" : "FAILED"}, ${by}`,
+  ...balanceChecks.map(({ at, check, by }) =>
+    hasPassed(check)
+      ? say`${clockText(at)}  balance ${check.balance} passed, ${by}`
+      : say`${clockText(at)}  balance ${check.balance} FAILED, ${by}`,
   ),
   ...care.map(told),
-  ...careNow.map(({ of, grade, text }) => `now  ${CARE_SIGNS[grade]}  ${of}: ${text}`),
+  ...careNow.map(({ of, grade, text }) => say`now  ${careSign(grade)}  ${spoken(of)}: ${spoken(text)}`),
+];
+
+/** A section that is named in passing where there is nothing to tell in it. */
+interface MinorSection {
+  readonly title: string;
+  readonly inPassing: string;
+  readonly lines: readonly string[];
+}
+
+const minorSections = (handover: Handover, { drifts }: HandoverExtras): readonly MinorSection[] => [
+  { title: say`HOLDS CLOSED`, inPassing: say`holds closed`, lines: handover.closed.map(told) },
+  { title: say`CHANGES OF THE LINE`, inPassing: say`changes of the line`, lines: handover.lineEvents.map(told) },
+  { title: say`BALANCE AND SIEVES`, inPassing: say`balance and sieves`, lines: careOf(handover) },
+  { title: say`DRIFTS`, inPassing: say`drifts`, lines: drifts },
+  {
+    title: say`CORRECTED, VOIDED, ENDED`,
+    inPassing: say`corrected, voided, ended`,
+    lines: [...handover.corrections, ...handover.ended].map(told),
+  },
+  {
+    title: say`NOTES`,
+    inPassing: say`notes`,
+    lines: handover.notes.map(({ at, text, by }) => `${clockText(at)}  ${text} (${by})`),
+  },
+  { title: say`THE STATION ITSELF`, inPassing: say`the station itself`, lines: handover.station.map(told) },
 ];
 
 /**
@@ -157,45 +198,40 @@ export function handoverPage(handover: Handover, extras: HandoverExtras, width: 
   const section = (title: string, lines: readonly string[]): string[] => [
     "",
     title,
-    ...(lines.length === 0 ? ["  none"] : lines.flatMap((line) => wrapped(`  ${drawable(line)}`, width, "      "))),
+    ...(lines.length === 0 ? [say`  none`] : lines.flatMap((line) => wrapped(`  ${drawable(line)}`, width, "      "))),
   ];
-  /** Where nothing is told the title stands in one line with the others of that kind. */
-  const minor: readonly (readonly [string, readonly string[]])[] = [
-    ["HOLDS CLOSED", handover.closed.map(told)],
-    ["CHANGES OF THE LINE", handover.lineEvents.map(told)],
-    ["BALANCE AND SIEVES", careOf(handover)],
-    ["DRIFTS", extras.drifts],
-    ["CORRECTED, VOIDED, ENDED", [...handover.corrections, ...handover.ended].map(told)],
-    ["NOTES", handover.notes.map(({ at, text, by }) => `${clock(at)}  ${text} (${by})`)],
-    ["THE STATION ITSELF", handover.station.map(told)],
-  ];
-  const silent = minor.filter(([, lines]) => lines.length === 0).map(([title]) => title.toLowerCase());
-  const work = handover.inWork.map(({ product, lot, line, stage }) => `${product.code} lot ${lot}, ${line}: ${stage}`);
+  const minor = minorSections(handover, extras);
+  const silent = minor.filter(({ lines }) => lines.length === 0).map(({ inPassing }) => inPassing);
+  const work = handover.inWork.map(
+    ({ product, lot, line, stage }) => say`${product.code} lot ${lot}, ${line}: ${spoken(stage)}`,
+  );
   return `${[
-    ...wrapped(drawable(`HANDOVER  ${extras.station}  ${extras.plant}`), width),
-    drawable(`${shift.name}  ${date(shift.began)} to ${date(shift.ends)}  production day ${shift.day}`),
+    ...wrapped(drawable(say`HANDOVER  ${extras.station}  ${extras.plant}`), width),
+    drawable(
+      say`${shift.name}  ${momentText(shift.began)} to ${momentText(shift.ends)}  production day ${dayText(shift.day)}`,
+    ),
     ...clockChange(shift),
-    ...(extras.demo ? ["demo station: every name, test and figure here is invented"] : []),
+    ...(extras.demo ? [say`demo station: every name, test and figure here is invented`] : []),
     SIGNS.rule.repeat(width),
     counts(tests),
     ...section(
-      "HOLDS OPEN",
-      handover.open.map((hold) => `${date(hold.at)}  ${entryWords(hold)}`),
+      say`HOLDS OPEN`,
+      handover.open.map((hold) => `${momentText(hold.at)}  ${spoken(entryWords(hold))}`),
     ),
     ...section(
-      "LATE SAMPLES",
+      say`LATE SAMPLES`,
       handover.late.map((late) => lateWords(late, isOver)),
     ),
-    ...section("TESTS IN WORK", work),
+    ...section(say`TESTS IN WORK`, work),
     "",
-    "TESTS",
-    ...(tests.length === 0 ? ["  none"] : testRows(tests).map((row) => `  ${row}`)),
-    ...minor.flatMap(([title, lines]) => (lines.length === 0 ? [] : section(title, lines))),
-    ...(silent.length === 0 ? [] : ["", ...wrapped(`nothing to tell of: ${silent.join("; ")}`, width, "  ")]),
+    say`TESTS`,
+    ...(tests.length === 0 ? [say`  none`] : testRows(tests).map((row) => `  ${row}`)),
+    ...minor.flatMap(({ title, lines }) => (lines.length === 0 ? [] : section(title, lines))),
+    ...(silent.length === 0 ? [] : ["", ...wrapped(say`nothing to tell of: ${silent.join("; ")}`, width, "  ")]),
     SIGNS.rule.repeat(width),
-    head === null ? "the log is empty" : `the log ends with entry ${head.number}, seal ${shortSeal(head.seal)}`,
-    ...(extras.signOn ? [] : ["initials are not checked by PIN at this station"]),
-    `drawn up ${date(extras.printedAt)}`,
+    head === null ? say`the log is empty` : say`the log ends with entry ${head.number}, seal ${shortSeal(head.seal)}`,
+    ...(extras.signOn ? [] : [say`initials are not checked by PIN at this station`]),
+    say`drawn up ${momentText(extras.printedAt)}`,
     "",
     ...signatureLines(handover),
   ].join("\n")}\n`;

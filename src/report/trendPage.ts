@@ -2,13 +2,13 @@ import { controlChart } from "../chart/controlChart.ts";
 import { controlLegend } from "../chart/controlGlyphs.ts";
 import type { ControlChart } from "../control/controlChart.ts";
 import type { LimitsFrozen } from "../shift/trend.ts";
-import { changeWords } from "../shift/trend.ts";
 import { drawable } from "../terminal/sanitise.ts";
+import { shortMoment } from "../words/figures.ts";
 import { wrapped } from "./columns.ts";
 import { changesIn, signalsAt, trendDrawing } from "./trendDrawing.ts";
 import { chartText } from "./trendFigures.ts";
 import type { TrendAsked } from "./trendJson.ts";
-import { allowedWords, capabilityWords, forecastWords, limitsWords, shortMoment } from "./trendWords.ts";
+import { allowedWords, capabilityWords, changeText, forecastWords, limitsWords } from "./trendWords.ts";
 
 export interface TrendLook {
   readonly width: number;
@@ -88,7 +88,7 @@ export function trendPage(
     ...section("drift", [forecastWords(figure, forecast)], look.width),
     ...section(
       "logged of the line",
-      marks.map((mark) => `${shortMoment(mark.at)}  ${changeWords(mark)}, by ${mark.by}`),
+      marks.map((mark) => `${shortMoment(mark.at)}  ${changeText(mark)}, by ${mark.by}`),
       look.width,
     ),
     ...section(

@@ -4,8 +4,11 @@ import type { ControlChart, Segment } from "../control/controlChart.ts";
 import type { Forecast } from "../control/drift/forecast.ts";
 import { significant } from "../grading/rounding.ts";
 import { determined } from "../record/determination.ts";
+import type { IndexRow } from "../record/indexRow.ts";
+import type { Product } from "../record/product.ts";
+import type { LineEvent } from "../shift/lineState.ts";
 import type { LimitsFrozen } from "../shift/trend.ts";
-import { boundText, reachWords } from "../shift/trendDrift.ts";
+import { boundText, driftSentence, driftsOf, reachWords } from "../shift/trendDrift.ts";
 import type { Figure } from "../shift/trendFigure.ts";
 import { dayText, figure, shortDay } from "../words/figures.ts";
 import { say } from "../words/say.ts";
@@ -16,8 +19,9 @@ import { chartText } from "./trendFigures.ts";
 /** A figure with its unit, as everywhere. */
 export const figureText = (found: number, unit: string): string => valueText(determined(found, unit));
 
-/** A moment without its year and seconds. */
-export { shortMoment } from "../words/figures.ts";
+/** What was logged of a line: what it was in the words of the program, the rest as it was written. */
+export const changeText = ({ what, detail }: Pick<LineEvent, "what" | "detail">): string =>
+  detail === "" ? spoken(what) : `${spoken(what)}: ${detail}`;
 
 /** A bound of the product's, with its unit. */
 export const limitText = (bound: number, unit: string): string => figure(boundText(bound, unit));
@@ -92,3 +96,22 @@ export function forecastWords({ unit }: Pick<Figure, "unit">, forecast: Forecast
   if (!reach.determinable) return `${head}; ${spoken(reach.reason)}`;
   return say`${head}; the limit ${limitText(reach.limit, unit)} is reached ${spoken(reachWords(forecast) ?? "")}`;
 }
+
+/**
+ * What a shift should know of a product's drifts, in words: "TH-0510 d50 rises; the limit 790 um is reached in about 12
+ * tests (8 to 25)". Silent where no slope is more than chance, or no limit is near.
+ *
+ * @param rows any tests, in any order; those of other products are left out
+ * @param events what was logged of the lines: a slope is drawn from the tests after the last adjustment
+ */
+export const driftWords = (
+  product: Product,
+  rows: readonly IndexRow[],
+  events: readonly LineEvent[],
+): readonly string[] =>
+  driftsOf(product, rows, events).flatMap((drift) => {
+    const sentence = driftSentence(drift);
+    if (sentence === null) return [];
+    const words = spoken(sentence);
+    return [drift.alone ? `${product.code} ${words}` : say`${product.code} on ${drift.line} ${words}`];
+  });

@@ -53,21 +53,3 @@ export function driftsOf(product: Product, rows: readonly IndexRow[], events: re
   const testsTo = ({ forecast: { reach } }: FigureForecast) => (reach.determinable ? reach.tests : 0);
   return found.filter(isNear).toSorted((a, b) => testsTo(a) - testsTo(b));
 }
-
-/**
- * What a shift should know of a product's drifts, in words: "TH-0510 d50 rises; the limit 790 um is reached in about 12
- * tests (8 to 25)". Silent where no slope is more than chance, or no limit is near.
- *
- * @param rows any tests, in any order; those of other products are left out
- * @param events what was logged of the lines: a slope is drawn from the tests after the last adjustment
- */
-export const driftWords = (
-  product: Product,
-  rows: readonly IndexRow[],
-  events: readonly LineEvent[],
-): readonly string[] =>
-  driftsOf(product, rows, events).flatMap((drift) => {
-    const sentence = driftSentence(drift);
-    const where = drift.alone ? product.code : `${product.code} on ${drift.line}`;
-    return sentence === null ? [] : [`${where} ${sentence}`];
-  });

@@ -32,9 +32,6 @@ export function otherUnit({ unit }: Zoom): Zoom {
   return { unit: next, many: USUAL[next] };
 }
 
-/** "last 50 tests", "1 week" */
-export const zoomWords = ({ unit, many }: Zoom): string => (many === 1 ? `1 ${unit.slice(0, -1)}` : `${many} ${unit}`);
-
 type Moment = Pick<IndexRow, "at" | "day">;
 
 /** The first production day of so many days, weeks or calendar months that end with a day. */

@@ -7,7 +7,6 @@ import {
   limitsWords,
   originWords,
   shortCapabilityWords,
-  shortMoment,
 } from "../../src/report/trendWords.ts";
 import { trendChartOf } from "../../src/shift/trend.ts";
 import { type Figure, figuresOf } from "../../src/shift/trendFigure.ts";
@@ -140,7 +139,4 @@ describe("figures of a chart", () => {
     expect(chartText(1.8234, scale("1", 0.02))).toBe("1.82");
     expect(chartText(2.8234, scale("phi", 0.02))).toBe("2.82 phi");
   });
-
-  test("have moments without year and seconds", () =>
-    expect(shortMoment("2026-11-24T03:12:05+01:00")).toBe("11-24 03:12"));
 });

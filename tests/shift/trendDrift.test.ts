@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { boundText, driftSentence, driftWords, reachWords } from "../../src/shift/trendDrift.ts";
+import { driftWords } from "../../src/report/trendWords.ts";
+import { boundText, driftSentence, reachWords } from "../../src/shift/trendDrift.ts";
 import { smallTrends } from "../../src/shift/trendSmall.ts";
 import { adjusted, read, rowAt, rowsOf, SAND, STEADY } from "./trendWorld.ts";
 

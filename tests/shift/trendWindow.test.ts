@@ -7,7 +7,6 @@ import {
   ZOOM_UNITS,
   type Zoom,
   zoomed,
-  zoomWords,
 } from "../../src/shift/trendWindow.ts";
 
 const PLANT = {
@@ -117,10 +116,5 @@ describe("zooming", () => {
       return zoom.unit;
     });
     expect(seen).toEqual(["shifts", "days", "weeks", "months", "tests"]);
-  });
-
-  test("reads as people say it", () => {
-    expect(zoomWords({ unit: "weeks", many: 1 })).toBe("1 week");
-    expect(zoomWords({ unit: "days", many: 3 })).toBe("3 days");
   });
 });

@@ -38,13 +38,12 @@ export interface EventPlace {
   readonly typed: string;
 }
 
-/** The page of a shift, scrolled. */
+/** The page of a shift. */
 export interface HandoverPlace {
   readonly name: "handover";
   readonly handover: Handover;
   /** The latest page that was handed over and that nobody has taken yet. */
   readonly untaken: Extract<LoggedEvent, { kind: "handover" }> | null;
-  readonly from: number;
 }
 
 /** All tests of one lot, and what they say together. */

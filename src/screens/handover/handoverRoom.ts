@@ -1,26 +1,30 @@
 import { type HandoverExtras, handoverPage } from "../../report/handoverPage.ts";
+import { driftWords } from "../../report/trendWords.ts";
 import { shiftAt, shiftBefore } from "../../shift/schedule.ts";
-import { driftWords } from "../../shift/trendDrift.ts";
+import { dayText } from "../../words/figures.ts";
+import { ENGLISH } from "../../words/manner.ts";
 import { say } from "../../words/say.ts";
+import { inManner, speaking } from "../../words/speaking.ts";
 import { openForm } from "../event/eventRoom.ts";
-import { line } from "../line.ts";
+import { type Line, line } from "../line.ts";
 import { type App, type HandoverPlace, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 
 const placeOf = (app: App): HandoverPlace => here(app, "handover");
 
-/** A page is as wide on the screen as on paper, so that it reads the same. */
+/** A page is as wide on the screen as on paper, so that it reads the same; in a narrow window it breaks earlier. */
 const PAGE_COLUMNS = 78;
 
 /** Drifts are worked out once for what is shown: the page is drawn with every key. */
-const DRIFTS = new WeakMap<object, readonly string[]>();
+const DRIFTS = new WeakMap<object, Map<string, readonly string[]>>();
 
 function driftsNow({ place, products, recent, earlier, lineEvents }: App): readonly string[] {
-  const known = DRIFTS.get(place);
-  if (known !== undefined) return known;
+  const known = DRIFTS.get(place) ?? new Map<string, readonly string[]>();
+  DRIFTS.set(place, known);
+  const spokenIn = JSON.stringify(speaking());
   const rows = [...earlier, ...(recent ?? [])];
-  const drifts = products.flatMap((product) => driftWords(product, rows, lineEvents));
-  DRIFTS.set(place, drifts);
+  const drifts = known.get(spokenIn) ?? products.flatMap((product) => driftWords(product, rows, lineEvents));
+  known.set(spokenIn, drifts);
   return drifts;
 }
 
@@ -36,23 +40,15 @@ const extrasOf = (app: App): HandoverExtras => {
   };
 };
 
-/** The page of the shift that is looked at. */
-export const pageOf = (app: App): string => handoverPage(placeOf(app).handover, extrasOf(app), PAGE_COLUMNS);
+/** The page of the shift that is looked at, as it is signed and kept: in English, as all records are. */
+export const pageOf = (app: App): string =>
+  inManner(ENGLISH, () => handoverPage(placeOf(app).handover, extrasOf(app), PAGE_COLUMNS));
 
-const rowsOf = (app: App): readonly string[] => pageOf(app).trimEnd().split("\n");
-
-function body(app: App, size: Size) {
-  const { from } = placeOf(app);
-  return rowsOf(app)
-    .slice(from, from + size.rows)
+const body = (app: App, { columns }: Size): readonly Line[] =>
+  handoverPage(placeOf(app).handover, extrasOf(app), Math.min(PAGE_COLUMNS, columns - 2))
+    .trimEnd()
+    .split("\n")
     .map((row) => line(` ${row}`));
-}
-
-function scroll(app: App, by: number): Step {
-  const place = placeOf(app);
-  const last = Math.max(0, rowsOf(app).length - 8);
-  return step({ ...app, message: null, place: { ...place, from: Math.max(0, Math.min(last, place.from + by)) } });
-}
 
 /** Opens the handover of the present shift. */
 export const toHandover = (app: App): Step =>
@@ -100,10 +96,6 @@ const KEYS: readonly Binding[] = [
   },
   { keys: ["left", "-"], word: "earlier", help: "The shift before.", does: earlier },
   { keys: ["right", "+"], word: "later", help: "The shift after.", does: later },
-  { keys: ["up"], word: "scroll", help: "Up the page.", does: (app) => scroll(app, -1), quiet: true },
-  { keys: ["down"], word: "scroll", help: "Down the page.", does: (app) => scroll(app, 1), quiet: true },
-  { keys: ["page up"], word: "scroll", help: "Up a screenful.", does: (app) => scroll(app, -12), quiet: true },
-  { keys: ["page down"], word: "scroll", help: "Down a screenful.", does: (app) => scroll(app, 12), quiet: true },
   { keys: ["escape"], word: "back", help: "Back to where you came from.", does: (app) => step(leave(app)) },
 ];
 
@@ -112,7 +104,10 @@ export const handoverRoom: Room = {
   title: (app) => {
     const { handover, untaken } = placeOf(app);
     const waiting = untaken === null ? "" : say`no. ${untaken.number} waits to be taken: a`;
-    return { left: `handover · ${handover.shift.name} · ${handover.shift.day}`, right: line(waiting, "warning") };
+    return {
+      left: [say`handover`, handover.shift.name, dayText(handover.shift.day)].join(" · "),
+      right: line(waiting, "warning"),
+    };
   },
   body,
   keys: () => KEYS,

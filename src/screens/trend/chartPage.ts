@@ -6,14 +6,14 @@ import { chartText } from "../../report/trendFigures.ts";
 import {
   allowedWords,
   capabilityWords,
+  changeText,
   forecastWords,
   limitsWords,
   shortCapabilityWords,
-  shortMoment,
 } from "../../report/trendWords.ts";
-import { changeWords } from "../../shift/trend.ts";
-import { zoomWords } from "../../shift/trendWindow.ts";
-import { say } from "../../words/say.ts";
+import type { Zoom } from "../../shift/trendWindow.ts";
+import { shortMoment } from "../../words/figures.ts";
+import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { clipped, type Line, line, span, widthOf } from "../line.ts";
 import type { App, Size } from "../place.ts";
@@ -24,21 +24,36 @@ import { type Looked, looked } from "./looked.ts";
 const LOWEST_CHART = 5;
 
 const VIEW_WORDS: Readonly<Record<TrendView, string>> = {
-  values: "values",
-  "moving range": "moving range",
-  "weighted average": "weighted average (EWMA)",
-  "cumulative sums": "cumulative sums (CUSUM)",
+  values: phrase("values"),
+  "moving range": phrase("moving range"),
+  "weighted average": phrase("weighted average (EWMA)"),
+  "cumulative sums": phrase("cumulative sums (CUSUM)"),
 };
+
+/** "3 shifts", "1 week"; nothing where tests are counted. */
+function spanText({ unit, many }: Zoom): string {
+  switch (unit) {
+    case "tests":
+      return "";
+    case "shifts":
+      return many === 1 ? say`1 shift: ` : say`${many} shifts: `;
+    case "days":
+      return many === 1 ? say`1 day: ` : say`${many} days: `;
+    case "weeks":
+      return many === 1 ? say`1 week: ` : say`${many} weeks: `;
+    case "months":
+      return many === 1 ? say`1 month: ` : say`${many} months: `;
+  }
+}
 
 function caption(app: App, { figure, chart, stretch }: Looked): Line {
   const place = here(app, "trend");
   const shown = Math.max(0, stretch.to - stretch.from + 1);
   const more = place.reading !== null ? say`, reading more ...` : place.read?.older ? "" : say`, all there are`;
-  const window = place.zoom.unit === "tests" ? "" : `${zoomWords(place.zoom)}: `;
   const told = [
-    `${figure.label}: ${allowedWords(figure)}`,
-    VIEW_WORDS[place.view],
-    `${window}${shown} of ${chart.points.length} tests${more}`,
+    `${spoken(figure.label)}: ${allowedWords(figure)}`,
+    spoken(VIEW_WORDS[place.view]),
+    `${spanText(place.zoom)}${say`${shown} of ${chart.points.length} tests`}${more}`,
   ];
   return line(`  ${told.join(" · ")}`, "dim");
 }
@@ -63,15 +78,15 @@ function pointLines(app: App, { chart, cursor, rows, figure }: Looked, columns: 
   const row = rows[cursor];
   if (point === undefined || row === undefined) return [];
   const place = here(app, "trend");
-  const marked = place.marked.includes(point.testId) ? "  marked" : "";
+  const marked = place.marked.includes(point.testId) ? say`  marked` : "";
   const out = point.leftOut ? say`  left out of the reckoning` : "";
   const verdict = rowVerdict(row);
-  const signals = signalsAt(chart, cursor).map(({ words }) => words);
+  const signals = signalsAt(chart, cursor).map(({ words }) => spoken(words));
   return [
     [
       span("  ▲ ", "strong"),
-      span(`${shortMoment(point.at)}  no. ${row.number}  lot ${row.lot}  `),
-      span(`${figure.label} ${chartText(point.value, chart)}  `, "strong"),
+      span(say`${shortMoment(point.at)}  no. ${row.number}  lot ${row.lot}  `),
+      span(`${spoken(figure.label)} ${chartText(point.value, chart)}  `, "strong"),
       span(verdict.text, verdict.role),
       span(`${marked}${out}`, "dim"),
     ],
@@ -86,16 +101,16 @@ function changeLine({ chart, cursor, marks }: Looked): readonly Line[] {
   const at = Date.parse(chart.points[cursor]?.at ?? "");
   const before = marks.findLast((mark) => Date.parse(mark.at) <= at);
   if (before === undefined) return [];
-  return [line(`  ┊ ${shortMoment(before.at)} ${before.line}, ${changeWords(before)}, by ${before.by}`, "dim")];
+  return [line(say`  ┊ ${shortMoment(before.at)} ${before.line}, ${changeText(before)}, by ${before.by}`, "dim")];
 }
 
 /** What keeps the indices from meaning what they seem to, as short as there is room for. */
-const warnings = ({ chart: { capability } }: Looked, wide: boolean): string =>
-  capability.warnings.length === 0
-    ? ""
-    : wide
-      ? `  ! ${capability.warnings.join("; ")}`
-      : say`  ! ${capability.warnings.length === 1 ? say`a warning` : `${capability.warnings.length} warnings`}: c tells`;
+function warnings({ chart: { capability } }: Looked, wide: boolean): string {
+  const { length } = capability.warnings;
+  if (length === 0) return "";
+  if (wide) return `  ! ${capability.warnings.map(spoken).join("; ")}`;
+  return length === 1 ? say`  ! a warning: c tells` : say`  ! ${length} warnings: c tells`;
+}
 
 function toldLines(app: App, seen: Looked, columns: number, wide: boolean): readonly Line[] {
   const { chart, cursor, figure } = seen;
@@ -103,8 +118,8 @@ function toldLines(app: App, seen: Looked, columns: number, wide: boolean): read
   const indices = wide ? capabilityWords(chart.capability) : shortCapabilityWords(chart.capability);
   const frozen = here(app, "trend").read?.frozen ?? [];
   const drifting = chart.forecast.reach.determinable;
-  const named = chart.forecast.trend.determinable ? "drift: " : "";
-  const drift = `${drifting ? "! " : ""}${named}${forecastWords(figure, chart.forecast)}`;
+  const told = forecastWords(figure, chart.forecast);
+  const drift = `${drifting ? "! " : ""}${chart.forecast.trend.determinable ? say`drift: ${told}` : told}`;
   const { length } = chart.setAside;
   const aside = length === 0 ? [] : [line(say`  ${length} tests have no point: c says why`, "dim")];
   return [
@@ -146,7 +161,10 @@ export function chartBody(app: App, size: Size): readonly Line[] {
         : say`no test yet`;
     return [
       ...head,
-      ...nothing(`${figure.label} of ${place.product} on ${place.line ?? say`any line`}: ${why}`, size.columns),
+      ...nothing(
+        say`${spoken(figure.label)} of ${place.product} on ${place.line ?? say`any line`}: ${why}`,
+        size.columns,
+      ),
     ];
   }
   const below = [

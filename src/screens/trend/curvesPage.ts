@@ -2,8 +2,8 @@ import { type OverlaidCurve, overlayChart } from "../../chart/overlayChart.ts";
 import { envelopeOf } from "../../envelope/passingBounds.ts";
 import { type IndexRow, isCounted } from "../../record/indexRow.ts";
 import { sizeText } from "../../report/figures.ts";
-import { shortMoment } from "../../report/trendWords.ts";
 import { curveOfRow } from "../../shift/trendCurve.ts";
+import { shortMoment } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
 import { cells, type Line, line } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
@@ -67,7 +67,7 @@ export function curvesBody(app: App, size: Size): readonly Line[] {
   const which = place.marked.length > 0 ? say`the ${rows.length} marked tests` : say`the last ${rows.length} tests`;
   const row = rows[at];
   const verdict = row ? say` · ${LETTERS[at] ?? ""} is no. ${row.number}, ${rowVerdict(row).text}` : "";
-  const head = line(`  passing % of ${which} · chosen ── · limits ▾ ▴${verdict}`, "dim");
+  const head = line(say`  passing % of ${which} · chosen ── · limits ▾ ▴${verdict}`, "dim");
   const list = listOf(rows, at, size.columns);
   const chart = overlayChart({
     curves,

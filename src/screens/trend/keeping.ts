@@ -3,6 +3,7 @@ import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { wrapped } from "../../report/columns.ts";
 import { limitsWords } from "../../report/trendWords.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
@@ -37,7 +38,9 @@ export function keepLimits(app: App): Step {
   const seen = looked(app);
   if (seen === null) return stay(app);
   const limits = freezable(seen);
-  return limits.ok ? put(app, { keeping: { field: "reason", reason: "", typed: "" } }) : stay(app, limits.reason);
+  return limits.ok
+    ? put(app, { keeping: { field: "reason", reason: "", typed: "" } })
+    : stay(app, spoken(limits.reason));
 }
 
 const SHORTEST_REASON = 3;
@@ -57,9 +60,9 @@ function signed(app: App): Step {
   if (refusal !== null) return stay(app, refusal);
   const seen = looked(app);
   const limits = seen === null ? refused(say`the tests are not at hand`) : freezable(seen);
-  if (!limits.ok) return stay(app, limits.reason);
+  if (!limits.ok) return stay(app, spoken(limits.reason));
   const entry: Frozen = { kind: "limits frozen", by, product, line: onLine ?? "", reason, ...limits.value };
-  return step({ ...app, message: "recording ..." }, { do: "freezeLimits", entry });
+  return step({ ...app, message: say`recording ...` }, { do: "freezeLimits", entry });
 }
 
 const taken = (app: App): Step => (keepingOf(app).field === "reason" ? reasonTaken(app) : signed(app));
@@ -98,7 +101,7 @@ export function keepingBody(app: App, size: Size): readonly Line[] {
   const by = initialsOf(app, typed);
   return [
     [],
-    ...wrapped(`${seen?.figure.label ?? ""}: ${told}`, size.columns - 4).map((row) => line(`  ${row}`)),
+    ...wrapped(`${spoken(seen?.figure.label ?? "")}: ${told}`, size.columns - 4).map((row) => line(`  ${row}`)),
     [],
     line(say`  why are these limits to hold?`, "strong"),
     ...wrapped(typing ? `${reason}▌` : reason, size.columns - 6).map((row) =>

@@ -1,9 +1,9 @@
 import { sparkline } from "../../chart/sparkline.ts";
 import { remembered } from "../../grading/remembered.ts";
-import { figureText, forecastWords } from "../../report/trendWords.ts";
-import { boundText } from "../../shift/trendDrift.ts";
+import { figureText, forecastWords, limitText } from "../../report/trendWords.ts";
 import { type SmallTrend, smallTrends } from "../../shift/trendSmall.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { apart, cells, type Line, line } from "../line.ts";
 import { moved } from "../list.ts";
 import type { App, Size, Step } from "../place.ts";
@@ -25,15 +25,13 @@ function smallHere(app: App): readonly SmallTrend[] {
   return found;
 }
 
-const WAY = { rising: "↑ rises", falling: "↓ falls" } as const;
-
 /** "↑ rises, 790 um in ~12", tests */
 function wayWords({ forecast: { trend, reach }, figure }: SmallTrend): string {
   if (!trend.determinable) return say`– no drift`;
-  const way = WAY[trend.direction];
+  const way = trend.direction === "rising" ? say`↑ rises` : say`↓ falls`;
   if (!reach.determinable) return way;
   const about = Math.max(1, Math.round(reach.tests));
-  return `${way}, ${boundText(reach.limit, figure.unit)} in ~${about}`;
+  return say`${way}, ${limitText(reach.limit, figure.unit)} in ~${about}`;
 }
 
 const AGAINST = { within: "✓", above: "✗", below: "✗" } as const;
@@ -43,7 +41,7 @@ function rowOf(small: SmallTrend, chosen: boolean, columns: number): Line {
   const room = Math.max(12, Math.min(60, columns - 65));
   return cells([
     { text: chosen ? "▸" : "", columns: 2, role: "strong" },
-    apart(figure.label, 23, chosen ? "strong" : "plain"),
+    apart(spoken(figure.label), 23, chosen ? "strong" : "plain"),
     { text: sparkline(small.values, room), columns: room + 1, align: "left" },
     { text: newest === null ? "–" : figureText(newest, figure.unit), columns: 8, align: "right" },
     { text: against === null ? "" : ` ${AGAINST[against]}`, columns: 3, role: against === "within" ? "pass" : "fail" },
@@ -53,7 +51,7 @@ function rowOf(small: SmallTrend, chosen: boolean, columns: number): Line {
 }
 
 function detail(small: SmallTrend | undefined): string {
-  return small === undefined ? "" : `${small.figure.label}: ${forecastWords(small.figure, small.forecast)}`;
+  return small === undefined ? "" : `${spoken(small.figure.label)}: ${forecastWords(small.figure, small.forecast)}`;
 }
 
 /** Every limit of the product as a row of bars: which sieve drifts? */

@@ -1,6 +1,7 @@
 import { allowedWords } from "../../report/trendWords.ts";
 import type { Figure } from "../../shift/trendFigure.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { apart, cells, type Line, line, type Span, span, whereLine, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, matches, moved } from "../list.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
@@ -29,7 +30,7 @@ function runningHere(app: App): readonly Running[] {
     .map((pair) => ({ ...pair, lately: recent.filter((row) => isSame(row, pair)).length }));
 }
 
-const STANDING = { limited: "limited", shown: "shown", other: "" } as const;
+const STANDING = { limited: phrase("limited"), shown: phrase("shown"), other: "" } as const;
 
 interface Item {
   readonly row: (chosen: boolean) => Line;
@@ -40,8 +41,8 @@ const figureItem = (figure: Figure): Item => ({
   row: (chosen) =>
     cells([
       { text: chosen ? "▸" : "", columns: 3, role: "strong" },
-      apart(figure.label, 30, chosen ? "strong" : "plain"),
-      apart(STANDING[figure.standing], 10, "dim"),
+      apart(spoken(figure.label), 30, chosen ? "strong" : "plain"),
+      apart(spoken(STANDING[figure.standing]), 10, "dim"),
       { text: figure.standing === "limited" ? allowedWords(figure) : "", columns: 30, role: "dim" },
     ]),
   take: (app) => put(app, { page: "chart", on: figure.on, at: 0, filter: "" }),
@@ -66,7 +67,9 @@ function itemsHere(app: App): readonly Item[] {
       .filter((one) => matches(filter, [one.product, one.line]))
       .map(runningItem);
   return figuresHere(app)
-    .filter((one) => matches(filter, [one.label, one.on], [STANDING[one.standing]]))
+    .filter((one) =>
+      matches(filter, [one.label, spoken(one.label), one.on], [STANDING[one.standing], spoken(STANDING[one.standing])]),
+    )
     .map(figureItem);
 }
 
@@ -74,7 +77,7 @@ export function listBody(app: App, size: Size): readonly Line[] {
   const { filter, at } = here(app, "trend");
   const items = itemsHere(app);
   const { from, shown } = windowAround(items, at, Math.max(1, size.rows - 2));
-  const find: Line = [span("  find ", "dim"), span(`${filter}▌`, "field")] satisfies Span[];
+  const find: Line = [span(say`  find `, "dim"), span(`${filter}▌`, "field")] satisfies Span[];
   const none = items.length === 0 ? [line(say`    nothing matches`, "dim")] : [];
   return [find, whereLine(from, shown, items), ...shown.map((item, i) => item.row(from + i === at)), ...none];
 }

@@ -6,7 +6,8 @@ import {
   WESTERN_ELECTRIC_RULES,
 } from "../../control/rules/rules.ts";
 import type { TrendSwitches } from "../../shift/trend.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { cells, type Line, line } from "../line.ts";
 import { moved } from "../list.ts";
 import { type App, type Step, stay } from "../place.ts";
@@ -32,17 +33,17 @@ const ruleSwitch = (id: RunRuleId): Switch => ({
 const SWITCHES: readonly Switch[] = [
   ...RUN_RULE_IDS.map(ruleSwitch),
   {
-    words: "moving range beyond its limit",
+    words: phrase("moving range beyond its limit"),
     isOn: ({ spreadSignals }) => spreadSignals,
     turned: (switches) => ({ ...switches, spreadSignals: !switches.spreadSignals }),
   },
   {
-    words: "limits start anew after a logged adjustment of the line",
+    words: phrase("limits start anew after a logged adjustment of the line"),
     isOn: ({ restarts }) => restarts,
     turned: (switches) => ({ ...switches, restarts: !switches.restarts }),
   },
   {
-    words: "limits that were frozen are used",
+    words: phrase("limits that were frozen are used"),
     isOn: ({ useFrozen }) => useFrozen,
     turned: (switches) => ({ ...switches, useFrozen: !switches.useFrozen }),
   },
@@ -54,8 +55,8 @@ export function rulesBody(app: App): readonly Line[] {
   const rows = SWITCHES.map((one, i) =>
     cells([
       { text: i === at ? "▸" : "", columns: 3, role: "strong" },
-      { text: one.isOn(switches) ? "on" : "off", columns: 5, role: one.isOn(switches) ? "strong" : "dim" },
-      { text: one.words, columns: 60, role: i === at ? "strong" : "plain" },
+      { text: one.isOn(switches) ? say`on` : say`off`, columns: 5, role: one.isOn(switches) ? "strong" : "dim" },
+      { text: spoken(one.words), columns: 70, role: i === at ? "strong" : "plain" },
     ]),
   );
   const head = line(say`  what signals, and where limits come from; for this look at the trend only`, "dim");

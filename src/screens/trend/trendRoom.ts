@@ -1,5 +1,6 @@
 import { signalsAt } from "../../report/trendDrawing.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, span } from "../line.ts";
 import { type App, type Size, stay } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -22,15 +23,15 @@ interface Page {
 
 const PAGES: Readonly<Record<TrendPage, Page>> = {
   chart: { words: "", body: chartBody, keys: CHART_KEYS },
-  curves: { words: "curves", body: curvesBody, keys: CURVES_KEYS },
-  limits: { words: "all limits", body: limitsBody, keys: LIMITS_KEYS },
-  figures: { words: "choose a figure", body: listBody, keys: LIST_KEYS },
-  products: { words: "choose a product and line", body: listBody, keys: LIST_KEYS },
-  rules: { words: "rules", body: rulesBody, keys: RULES_KEYS },
-  words: { words: "in words", body: wordsBody, keys: WORDS_KEYS },
+  curves: { words: phrase("curves"), body: curvesBody, keys: CURVES_KEYS },
+  limits: { words: phrase("all limits"), body: limitsBody, keys: LIMITS_KEYS },
+  figures: { words: phrase("choose a figure"), body: listBody, keys: LIST_KEYS },
+  products: { words: phrase("choose a product and line"), body: listBody, keys: LIST_KEYS },
+  rules: { words: phrase("rules"), body: rulesBody, keys: RULES_KEYS },
+  words: { words: phrase("in words"), body: wordsBody, keys: WORDS_KEYS },
 };
 
-const KEEPING: Page = { words: "keep these limits", body: keepingBody, keys: KEEPING_KEYS };
+const KEEPING: Page = { words: phrase("keep these limits"), body: keepingBody, keys: KEEPING_KEYS };
 
 function pageOf(app: App): Page {
   const { page, keeping } = here(app, "trend");
@@ -46,7 +47,7 @@ function standing(app: App): Line {
   if (chart === undefined || segment === undefined) return [];
   if (!segment.limits.determinable) return [span(say`no control limits yet`, "dim")];
   const signals = signalsAt(chart, chart.points.length - 1);
-  return signals.length > 0 ? [span("SIGNAL ◆", "warning")] : [span(say`no signal ✓`, "pass")];
+  return signals.length > 0 ? [span(say`SIGNAL ◆`, "warning")] : [span(say`no signal ✓`, "pass")];
 }
 
 /** Trends: how one figure of a product runs on a line, and what is about to leave its limits. */
@@ -54,8 +55,8 @@ export const trendRoom: Room = {
   title: (app) => {
     const { product, line } = here(app, "trend");
     const words = pageOf(app).words;
-    const about = [product, line ?? "", words === "" ? (figureHere(app)?.label ?? "") : words];
-    return { left: `trend · ${about.filter((word) => word !== "").join(" · ")}`, right: standing(app) };
+    const about = [product, line ?? "", spoken(words === "" ? (figureHere(app)?.label ?? "") : words)];
+    return { left: [say`trend`, ...about.filter((word) => word !== "")].join(" · "), right: standing(app) };
   },
   body: (app, size) => pageOf(app).body(app, size),
   keys: (app) => pageOf(app).keys,
