@@ -5,8 +5,10 @@ import control from "../../../data/words/de/control.json" with { type: "json" };
 import envelope from "../../../data/words/de/envelope.json" with { type: "json" };
 import grading from "../../../data/words/de/grading.json" with { type: "json" };
 import procedure from "../../../data/words/de/procedure.json" with { type: "json" };
+import record from "../../../data/words/de/record.json" with { type: "json" };
 import report from "../../../data/words/de/report.json" with { type: "json" };
 import shift from "../../../data/words/de/shift.json" with { type: "json" };
+import store from "../../../data/words/de/store.json" with { type: "json" };
 import uncertainty from "../../../data/words/de/uncertainty.json" with { type: "json" };
 
 /** German, room by room. */
@@ -18,8 +20,10 @@ const messages: Readonly<Record<string, string>> = {
   ...envelope,
   ...grading,
   ...procedure,
+  ...record,
   ...report,
   ...shift,
+  ...store,
   ...uncertainty,
 };
 export default messages;

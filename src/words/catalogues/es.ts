@@ -5,8 +5,10 @@ import control from "../../../data/words/es/control.json" with { type: "json" };
 import envelope from "../../../data/words/es/envelope.json" with { type: "json" };
 import grading from "../../../data/words/es/grading.json" with { type: "json" };
 import procedure from "../../../data/words/es/procedure.json" with { type: "json" };
+import record from "../../../data/words/es/record.json" with { type: "json" };
 import report from "../../../data/words/es/report.json" with { type: "json" };
 import shift from "../../../data/words/es/shift.json" with { type: "json" };
+import store from "../../../data/words/es/store.json" with { type: "json" };
 import uncertainty from "../../../data/words/es/uncertainty.json" with { type: "json" };
 
 /** Spanish, room by room. */
@@ -18,8 +20,10 @@ const messages: Readonly<Record<string, string>> = {
   ...envelope,
   ...grading,
   ...procedure,
+  ...record,
   ...report,
   ...shift,
+  ...store,
   ...uncertainty,
 };
 export default messages;
