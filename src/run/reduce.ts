@@ -4,6 +4,7 @@ import type { TrailItem } from "../record/test.ts";
 import { productBack } from "./productBack.ts";
 import { checkMinuteStarted, portionAdded, ranOtherwise } from "./proving.ts";
 import { fieldsOf, handsFree, type Run, type RunEvent, refuse } from "./run.ts";
+import { massForWord, scannedAs } from "./scanned.ts";
 import { sieveBack } from "./setChoice.ts";
 import { setOutAccepted } from "./setOut.ts";
 import { shakingEnded, shakingSkipped, shakingStarted } from "./shake.ts";
@@ -41,7 +42,8 @@ function accepted(run: Run, at: string): Run {
 
 function scanned(run: Run, text: string, ended: boolean, at: string): Run {
   const ofSieve = ended ? sieveByScan(run, text, at) : null;
-  if (ofSieve !== null) return ofSieve;
+  const told = ofSieve ?? massForWord(run, text);
+  if (told !== null) return told;
   const whole = typed(run.message === null ? run : { ...run, typed: "" }, text);
   return ended ? accepted(whole, at) : whole;
 }
@@ -129,6 +131,8 @@ function after(run: Run, event: RunEvent): Run {
       return { ...run, typed: run.typed.slice(0, -1), doubt: null, message: null };
     case "scanned":
       return scanned(run, event.text, event.ended, event.at);
+    case "scannedAs":
+      return scannedAs(run, event.of, event.text, event.at);
     case "accepted":
       return accepted(run, event.at);
     case "rowUp":

@@ -1,8 +1,10 @@
 import type { CareKnown } from "../care/known.ts";
 import type { RunOtherwise } from "../entry/programRun.ts";
+import type { ReadingMarks } from "../entry/reading.ts";
 import type { Draft, Stage } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
+import type { Scanned } from "../record/scanner.ts";
 import type { Balance } from "../record/station.ts";
 import type { Entered, TestRecord } from "../record/test.ts";
 import { setsOf } from "./sieves.ts";
@@ -25,6 +27,8 @@ export interface Setting {
   readonly samplingPoints: readonly string[];
   readonly usual: Usual;
   readonly balance: Balance;
+  /** What the balance writes around a mass, where the station says so. */
+  readonly marks?: ReadingMarks;
   /** What is known of sieves and balance; absent until it has been read. */
   readonly care?: CareKnown;
   /** The balance's last check, and when shift and day began, for a test set out now. */
@@ -57,6 +61,8 @@ export type RunEvent =
   | { readonly type: "erased" }
   /** A scanner, a typing balance or a paste: one whole entry for the field in hand. */
   | { readonly type: "scanned"; readonly text: string; readonly ended: boolean; readonly at: string }
+  /** A scan that says by its prefix what it is. */
+  | { readonly type: "scannedAs"; readonly of: Scanned; readonly text: string; readonly at: string }
   | { readonly type: "accepted"; readonly at: string }
   | { readonly type: "rowUp" }
   | { readonly type: "rowDown" }

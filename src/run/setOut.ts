@@ -1,13 +1,13 @@
 import { accepted, type Outcome, refused } from "../entry/outcome.ts";
-import { parseMassG } from "../entry/quantity.ts";
+import { readingOf } from "../entry/reading.ts";
 import type { Draft } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 import { standing } from "../record/test.ts";
 import { chargeDoubt } from "./chargeDoubt.ts";
 import { pick } from "./pick.ts";
 import { fieldInHand, fieldsOf, handsFree, type Run, refuse, type SetOutField } from "./run.ts";
-import { setAccepted } from "./setChoice.ts";
-import { unfitWords } from "./sieves.ts";
+import { setAccepted, sievesTold } from "./setChoice.ts";
+import { meansLackingWords } from "./sieves.ts";
 import { withProduct } from "./start.ts";
 import { withItem } from "./trail.ts";
 
@@ -29,6 +29,8 @@ function before({ trail }: Draft, field: SetOutField, stands: string, taken: str
 const bound = ({ of }: NonNullable<Draft["retest"]>, what: "product" | "lot"): string =>
   `this test repeats no. ${of.number}: for another ${what} leave it with Esc and set out a new test`;
 
+const WORD_FIELDS: ReadonlySet<string> = new Set(["lot", "line", "samplingPoint"]);
+
 const productName = ({ code, revision }: Product) => `${code} rev ${revision}`;
 
 function chosenProduct(run: Run, typed: string): Outcome<Product> {
@@ -43,6 +45,14 @@ function chosenProduct(run: Run, typed: string): Outcome<Product> {
   return product ? accepted(product) : refused(`product ${code.value} is not in the library`);
 }
 
+/** What was scanned before any product was accepted belongs to the sample at hand, whatever product it turns out to be. */
+function withScannedWords(draft: Draft): Draft {
+  const entries = standing(draft.trail);
+  if (entries.some(({ field }) => field === "product")) return draft;
+  const words = entries.filter(({ field }) => WORD_FIELDS.has(field));
+  return { ...draft, ...Object.fromEntries(words.map(({ field, to }) => [field, to])) };
+}
+
 function productAccepted(run: Run, at: string): Outcome<Draft> {
   const chosen = chosenProduct(run, run.typed);
   if (!chosen.ok) return chosen;
@@ -51,7 +61,7 @@ function productAccepted(run: Run, at: string): Outcome<Draft> {
   if (!same && draft.retest !== undefined) return refused(bound(draft.retest, "product"));
   const weighed = draft.weighings.some((w) => w.emptyG !== null || w.fullG !== null);
   if (!same && weighed) return refused("weighings are there already: start a new test for another product");
-  const next = same ? draft : withProduct(draft, chosen.value, run.setting);
+  const next = same ? draft : withScannedWords(withProduct(draft, chosen.value, run.setting));
   const to = productName(next.product);
   const from = before(draft, "product", productName(draft.product), to);
   return accepted(withItem(next, { at, field: "product", from, to }));
@@ -75,7 +85,7 @@ function tooLarge({ moistG, chargeG }: Draft, field: MassField, grams: number): 
 function massAccepted(run: Run, field: MassField, at: string): Outcome<Draft> {
   const { draft, typed } = run;
   if (typed === "") return accepted(draft);
-  const grams = parseMassG(typed);
+  const grams = readingOf(typed, run.setting.marks).massG;
   if (!grams.ok) return grams;
   if (grams.value <= 0) return refused(`a ${MASS_NAME[field]} is more than 0 g`);
   const over = grams.value > run.setting.balance.capacityG;
@@ -104,7 +114,8 @@ function wordAccepted(run: Run, field: "lot" | "line" | "samplingPoint", at: str
   return accepted(withItem({ ...draft, [field]: word.value }, item));
 }
 
-function fieldAccepted(run: Run, at: string): Outcome<Draft> {
+/** What is typed in the field in hand, taken into the draft; or why not. */
+export function fieldAccepted(run: Run, at: string): Outcome<Draft> {
   const field = fieldInHand(run);
   if (field === "product") return productAccepted(run, at);
   if (field === "set") return setAccepted(run, at);
@@ -114,7 +125,7 @@ function fieldAccepted(run: Run, at: string): Outcome<Draft> {
 
 /** A charge outside what the product's rules allow is doubted once, with what to do; a second Enter accepts it. */
 function chargeDoubted(run: Run): Run | null {
-  const grams = parseMassG(run.typed);
+  const grams = readingOf(run.typed, run.setting.marks).massG;
   if (fieldInHand(run) !== "chargeG" || !grams.ok || grams.value <= 0 || run.doubt?.grams === grams.value) return null;
   const text = chargeDoubt(run.draft, grams.value, run.setting.usual);
   return text === null ? null : { ...run, message: null, doubt: { grams: grams.value, text } };
@@ -129,10 +140,11 @@ export function setOutAccepted(run: Run, at: string): Run {
   if (doubted) return doubted;
   const draft = fieldAccepted(run, at);
   if (!draft.ok) return refuse(run, draft.reason);
-  const told = fieldInHand(run) === "set" ? unfitWords(draft.value) : null;
+  const told = fieldInHand(run) === "set" ? sievesTold(draft.value) : null;
   const next = { ...handsFree({ ...run, draft: draft.value, at: run.at + 1 }), message: told };
   const fields = fieldsOf(next);
   if (next.at < fields.length) return next;
   if (next.draft.lot === "") return refuse({ ...next, at: fields.indexOf("lot") }, NO_LOT);
-  return { ...next, draft: { ...next.draft, stage: "weigh empty" }, at: 0 };
+  const message = told ?? meansLackingWords(next.draft);
+  return { ...next, message, draft: { ...next.draft, stage: "weigh empty" }, at: 0 };
 }

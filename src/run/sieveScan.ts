@@ -67,7 +67,7 @@ function setScanned(run: Run, set: Stack, at: string): Run {
 }
 
 /** On the set-out page a sieve stands for the set it belongs to. */
-function setByScan(run: Run, register: Register, name: string, at: string): Run {
+function setNamed(run: Run, register: Register, name: string, at: string): Run {
   const set = register.sets.find(({ code }) => same(code, name));
   const fitting = setsOf(run);
   const named = set === undefined ? fitting.filter((one) => one.serials.some((serial) => same(serial, name))) : [set];
@@ -84,18 +84,20 @@ function setByScan(run: Run, register: Register, name: string, at: string): Run 
  * row confirms that the right one is in hand, and a wrong one is told at once. A serial of digits alone is taken for a mass
  * where it could be one.
  *
+ * @param known that it is a sieve is known, so that digits alone are one
  * @returns null where it names neither, so that it is an entry like any other
  */
-export function sieveByScan(run: Run, scanned: string, at: string): Run | null {
+export function sieveByScan(run: Run, scanned: string, at: string, known?: "by its prefix"): Run | null {
   const { care, balance } = run.setting;
   const name = scanned.trim();
-  if (care === undefined || name === "" || Number(name.replace(",", ".")) <= balance.capacityG) return null;
+  const isMass = known === undefined && Number(name.replace(",", ".")) <= balance.capacityG;
+  if (care === undefined || name === "" || isMass) return null;
   const { register } = care;
   const sieve = register.sieves.find(({ serial }) => same(serial, name));
   const isSet = register.sets.some(({ code }) => same(code, name));
   const { stage } = run.draft;
   if (sieve === undefined && !isSet) return null;
   if (stage !== "set out" && stage !== "weigh empty" && stage !== "weigh full") return null;
-  if (isSet || stage === "set out") return setByScan(run, register, sieve?.serial ?? name, at);
+  if (isSet || stage === "set out") return setNamed(run, register, sieve?.serial ?? name, at);
   return sieve === undefined ? null : sieveScanned(run, sieve.serial, at);
 }

@@ -1,4 +1,4 @@
-import { parseMassG } from "../entry/quantity.ts";
+import { readingOf } from "../entry/reading.ts";
 import type { Draft, Stage } from "../record/draft.ts";
 import { doubtOf } from "./doubt.ts";
 import { columnOf, handsFree, type Run, refuse } from "./run.ts";
@@ -80,7 +80,7 @@ function stepped(run: Run): Run {
  */
 export function massEntered(run: Run, at: string): Run {
   if (run.typed.trim() === "") return emptyHanded(run);
-  const grams = parseMassG(run.typed);
+  const grams = readingOf(run.typed, run.setting.marks).massG;
   if (!grams.ok) return refuse(run, grams.reason);
   if (grams.value < 0) return refuse(run, "a sieve on the balance weighs more than 0 g: tare the balance");
   const text = doubtOf(run, grams.value, at);

@@ -10,12 +10,16 @@ import { stay } from "./place.ts";
 import { unrecorded } from "./practice/practice.ts";
 import type { Binding, Field } from "./room.ts";
 import { roomOf } from "./rooms.ts";
+import { sent } from "./sent/sent.ts";
 
 /** What a number field takes besides digits: decimal marks, a sign behind something, and the letters of g and kg. */
 const NUMBER = /^[0-9.,gGkK ]$/;
 
 const typesIn = (field: Field, text: string): boolean =>
   field === "text" ? true : field === "number" && NUMBER.test(text);
+
+/** Whether a character would do something just now instead of being typed. */
+export const actsNow = (app: App, text: string): boolean => !typesIn(roomOf(app.place).field(app), text);
 
 const find = (keys: readonly Binding[], key: string): Binding | undefined => keys.find((b) => b.keys.includes(key));
 
@@ -69,7 +73,7 @@ export const pressed = (app: App, key: Key, at: string): Step =>
 
 function taken(app: App, key: Key, at: string): Step {
   const room = roomOf(app.place);
-  if (key.name === "entry") return room.scanned(app, key.text, key.ended, at);
+  if (key.name === "entry") return sent(app, key.text, key.ended, at);
   if (key.name !== "char") return actedOn(app, key.name, at);
   if (typesIn(room.field(app), key.text)) return room.typed(app, key.text);
   return actedOn(app, key.text, at);

@@ -48,7 +48,7 @@ export async function openScreens(
   const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs, size, look });
   at.place = () => placeWords(shell.app().place);
   const element = look.reader ? <Reading shell={shell} /> : <Screens shell={shell} depth={depth} />;
-  const screens = mountScreens(element, { stdin, stdout, onKey: shell.press, reader: look.reader });
+  const screens = mountScreens(element, { stdin, stdout, onKey: shell.press, acts: shell.acts, reader: look.reader });
   const paintGround = () => screens.ground(stylesOf(themeOf(shell.app()), depth).ground);
   paintGround();
   shell.subscribe(paintGround);

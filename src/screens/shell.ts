@@ -4,20 +4,22 @@ import { say } from "../words/say.ts";
 import { speakIn } from "../words/speaking.ts";
 import * as answers from "./answers.ts";
 import { bounceGuard } from "./bounce.ts";
-import { actsAt, pressed } from "./dispatch.ts";
+import { actsAt, actsNow, pressed } from "./dispatch.ts";
 import { carryOut } from "./effects/carryOut.ts";
 import type { Desk, Outside } from "./effects/desk.ts";
 import { keepBackWhatWasCut } from "./effects/keepBack.ts";
 import { blanked, WAKING_MS, woken } from "./idle.ts";
+import { leadKeeper } from "./leads.ts";
 import { withLook } from "./looks.ts";
 import type { App, Effect, Step } from "./place.ts";
 import { followDay } from "./products/inForce.ts";
 import { startingApp, withLibraryAndLog, withPlanFacts } from "./reading.ts";
+import { repeatGuard } from "./repeats.ts";
 import { gated, idledOff } from "./signOn/gate.ts";
 import { withMarks } from "./stackMarks.ts";
 import { onDiskAgain, savesDue } from "./unsaved.ts";
 
-const UNSEEN = "what came while the window was too small was not taken: type or weigh it again";
+const unseen = (): string => say`what came while the window was too small was not taken: type or weigh it again`;
 
 /** Ticks between two tries at what the disk refused. */
 const RETRY_TICKS = 5;
@@ -27,6 +29,8 @@ export interface Shell {
   readonly app: () => App;
   readonly subscribe: (listener: () => void) => () => void;
   readonly press: (key: Key) => void;
+  /** Whether a character would do something just now instead of being typed. */
+  readonly acts: (text: string) => boolean;
   readonly tick: () => void;
   /** Shows something that went wrong, or was noticed, behind the scenes. */
   readonly tell: (problem: string) => void;
@@ -45,6 +49,8 @@ export function createShell(outside: Outside): Shell {
   const listeners = new Set<() => void>();
   const waiting: { readonly key: Key; readonly pressedMs: number }[] = [];
   const bounces = bounceGuard();
+  const repeats = repeatGuard();
+  const leads = leadKeeper();
   let ready = false;
   let leave: () => void = () => undefined;
   const left = new Promise<void>((resolve) => {
@@ -95,16 +101,23 @@ export function createShell(outside: Outside): Shell {
     return pressedMs - wokeMs < WAKING_MS;
   };
 
+  /** One key or one whole burst, without what of it had been typed before it was known for one. */
+  const act = (from: App, key: Key, pressedMs: number) => {
+    if (repeats(key, pressedMs))
+      return show({ ...from, message: say`the same came twice within 0.3 s: the second is left out` });
+    if (bounces(from, key, pressedMs)) return;
+    const window = outside.size?.();
+    const present = { ...followDay(from, now()), now: now(), touchedAt: now(), ...(window && { window }) };
+    take(pressed(present, key, now()));
+    leads.took(key, from, app);
+    tryAgain();
+  };
   const press = (key: Key, pressedMs = clockMs()) => {
     if (wakes(pressedMs)) return show(woken(app, key, now()));
-    if (outside.size && !actsAt(key, outside.size())) return show({ ...app, message: UNSEEN });
-    if (!ready) waiting.push({ key, pressedMs });
-    else if (!bounces(app, key, pressedMs)) {
-      const window = outside.size?.();
-      const present = { ...followDay(app, now()), now: now(), touchedAt: now(), ...(window && { window }) };
-      take(pressed(present, key, now()));
-      tryAgain();
-    }
+    if (outside.size && !actsAt(key, outside.size())) return show({ ...app, message: unseen() });
+    if (!ready) return void waiting.push({ key, pressedMs });
+    const whole = leads.whole(app, key);
+    act(whole.app, whole.key, pressedMs);
   };
 
   void withLibraryAndLog(app, store).then((read) => {
@@ -123,6 +136,7 @@ export function createShell(outside: Outside): Shell {
       return () => listeners.delete(listener);
     },
     press: (key) => press(key),
+    acts: (text) => actsNow(app, text),
     tell: (problem) => {
       if (!app.problems.includes(problem)) show({ ...app, problems: [...app.problems, problem] });
     },

@@ -1,5 +1,6 @@
 import { render } from "ink";
 import type { ReactElement } from "react";
+import type { Acts } from "./bursts.ts";
 import { frameStream } from "./frameStream.ts";
 import { createKeyDecoder } from "./keyDecoder.ts";
 import type { Key } from "./keys.ts";
@@ -12,6 +13,8 @@ export interface Edge {
   readonly stdout: NodeJS.WriteStream;
   /** The one owner of the keys. It gets every key once, ctrl+c among them; only ctrl+l (draw anew) is kept back. */
   readonly onKey: (key: Key) => void;
+  /** Whether a character would do something just now instead of being typed; such a one waits till it is known to be alone. */
+  readonly acts?: Acts | undefined;
   /** Draw signs as ASCII; by default as the environment says. */
   readonly ascii?: boolean;
   /** For a screen reader: what is new goes out line after line, nothing is drawn in place. */
@@ -30,8 +33,8 @@ export interface MountedScreens {
 }
 
 /** Starts listening to the keyboard; returns what stops it. */
-function listen(stdin: NodeJS.ReadStream, onKey: (key: Key) => void): () => void {
-  const decoder = createKeyDecoder({ onKey });
+function listen(stdin: NodeJS.ReadStream, onKey: (key: Key) => void, acts: Acts | undefined): () => void {
+  const decoder = createKeyDecoder({ onKey, ...(acts ? { acts } : {}) });
   const setRaw = (raw: boolean) => {
     if (stdin.isTTY && !stdin.destroyed) stdin.setRawMode(raw);
   };
@@ -67,7 +70,7 @@ export function mountScreens(element: ReactElement, edge: Edge): MountedScreens 
     if (key.name === "ctrl+l") painter.repaint();
     else onKey(key);
   };
-  const stopListening = listen(stdin, owner);
+  const stopListening = listen(stdin, owner, edge.acts);
   const stopped = () => {
     stopListening();
     stdout.off("resize", painter.resized);

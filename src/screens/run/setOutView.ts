@@ -4,41 +4,46 @@ import { massText } from "../../report/figures.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { fieldInHand, fieldsOf, type Run, type SetOutField } from "../../run/run.ts";
 import { NO_SET, setInHand, setsOf } from "../../run/sieves.ts";
-import { say } from "../../words/say.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { balanceFailedWords } from "../balance/balanceWords.ts";
 import { cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { markerOf } from "./following.ts";
 
 const LABEL: Record<SetOutField, string> = {
-  product: "product",
-  lot: "lot",
-  line: "line",
-  samplingPoint: "sampling point",
-  set: "set of sieves",
-  moistG: "moist mass",
-  dryG: "dry mass",
-  chargeG: "charge",
-  washedG: "washed, dry",
+  product: phrase("product"),
+  lot: phrase("lot"),
+  line: phrase("line"),
+  samplingPoint: phrase("sampling point"),
+  set: phrase("set of sieves"),
+  moistG: phrase("moist mass"),
+  dryG: phrase("dry mass"),
+  chargeG: phrase("charge"),
+  washedG: phrase("washed, dry"),
 };
 
 const HINT: Record<SetOutField, string> = {
-  product: "type the beginning of its code or its number, or scan it",
-  lot: "type or scan the lot; Enter takes the one shown",
-  line: "type its number or the beginning of its name",
-  samplingPoint: "type its number or the beginning of its name",
-  set: "scan the set or one of its sieves; Enter takes the one shown",
-  moistG: "weigh the portion for moisture as received, in g; Enter alone: not measured",
-  dryG: "the same portion dried to constant mass, in g",
-  chargeG: "weigh the test portion, in g; Enter alone: the charge was not weighed",
-  washedG: "the charge washed and dried again, in g",
+  product: phrase("type the beginning of its code or its number, or scan it"),
+  lot: phrase("type or scan the lot; Enter takes the one shown"),
+  line: phrase("type its number or the beginning of its name"),
+  samplingPoint: phrase("type its number or the beginning of its name"),
+  set: phrase("scan the set or one of its sieves; Enter takes the one shown"),
+  moistG: phrase("weigh the portion for moisture as received, in g; Enter alone: not measured"),
+  dryG: phrase("the same portion dried to constant mass, in g"),
+  chargeG: phrase("weigh the test portion, in g; Enter alone: the charge was not weighed"),
+  washedG: phrase("the charge washed and dried again, in g"),
 };
 
-const setText = (set: Stack | null): string => (set === null ? NO_SET : `${set.code}  ${set.name}`);
+/** One blank at least between a label and what stands in its field. */
+const labelColumns = (): number => Math.max(16, ...Object.values(LABEL).map((label) => columnsOf(spoken(label)) + 1));
+
+const setText = (set: Stack | null): string => (set === null ? spoken(NO_SET) : `${set.code}  ${set.name}`);
 
 function standingText(run: Run, field: SetOutField): string {
   const { draft } = run;
-  if (field === "product") return `${draft.product.code}  ${draft.product.name}  rev ${draft.product.revision}`;
+  if (field === "product") return say`${draft.product.code}  ${draft.product.name}  rev ${draft.product.revision}`;
   if (field === "lot" || field === "line" || field === "samplingPoint") return draft[field];
   if (field === "set") return setText(setInHand(run));
   const grams = draft[field] ?? null;
@@ -59,7 +64,7 @@ function fieldLine(app: App, run: Run, field: SetOutField, row: number): Line {
   const label = cells([
     { text: marker, columns: 3, align: "right", role: "strong" },
     { text: " ", columns: 1 },
-    { text: LABEL[field], columns: 16, role: current ? "strong" : "dim" },
+    { text: spoken(LABEL[field]), columns: labelColumns(), role: current ? "strong" : "dim" },
   ]);
   if (current && run.typed !== "") return [...label, span(`${run.typed}▌`, "field")];
   const standing = standingText(run, field);
@@ -68,9 +73,10 @@ function fieldLine(app: App, run: Run, field: SetOutField, row: number): Line {
 
 function noteLines(run: Run, columns: number): Line[] {
   const { doubt, message } = run;
-  if (!doubt && !message) return [line(`    ${HINT[fieldInHand(run)]}`, "dim")];
-  if (!doubt) return wrapped(`! ${message}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
-  const told = wrapped(`! ${doubt.text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+  const noted = run.note === undefined ? [] : wrapped(run.note, columns - 4).map((row) => line(`    ${row}`, "pass"));
+  if (!doubt && !message) return [...noted, line(`    ${spoken(HINT[fieldInHand(run)])}`, "dim")];
+  if (!doubt) return wrapped(`! ${spoken(message ?? "")}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+  const told = wrapped(`! ${spoken(doubt.text)}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
   return [...told, line(say`    Enter again accepts it; type another mass to replace it`, "warning")];
 }
 
@@ -88,7 +94,7 @@ export function setOutBody(app: App, run: Run, size: Size): Line[] {
   const wanted = chargeG?.target ?? chargeG?.min;
   const charge = wanted === undefined ? [] : [line(say`    this product wants a charge of about ${wanted} g`, "dim")];
   const program = run.draft.program ? [line(say`    shaker program: ${run.draft.program.name}`, "dim")] : [];
-  const retest = run.draft.retest ? [line(`    ${retestWords(run.draft)}`, "strong")] : [];
+  const retest = run.draft.retest ? [line(`    ${spoken(retestWords(run.draft))}`, "strong")] : [];
   return [
     [],
     ...fields,

@@ -23,6 +23,7 @@ export function settingOf(app: App): Setting | null {
     last: new Map((app.recent ?? []).toReversed().map((row) => [row.product, wordsOf(row)])),
     usual: NOTHING_USUAL,
     balance,
+    ...(app.station.scanner?.balance === undefined ? {} : { marks: app.station.scanner.balance }),
     ...(app.care === undefined ? {} : { care: app.care }),
     balanceKnown: {
       last: app.balanceCheck,
@@ -79,6 +80,23 @@ export const retested = (app: App, at: string, product: Product, words: LastTest
 /** A new test, with what a product code typed or scanned on the bench says, or with the last product. */
 export const newTest = (app: App, at: string, product: Product | undefined = lastProduct(app)): Step =>
   setOut(app, at, product, null);
+
+/** The product that a lot was tested as last, in work or on record; else that of the latest test. */
+const productOfLot = (app: App, lot: string): Product | undefined => {
+  const row = app.recent?.find((one) => one.lot.toLowerCase() === lot.toLowerCase());
+  return app.products.find(({ code }) => code === row?.product) ?? lastProduct(app);
+};
+
+/** A new test of a lot that was scanned on the bench: it stands in its field, and its Enter accepts it. */
+export function lotTest(app: App, at: string, lot: string): Step {
+  const product = productOfLot(app, lot);
+  const words = product && { ...lastWords(app, product), lot: lot.slice(0, 40) };
+  const before = app.recent?.find((one) => one.lot.toLowerCase() === lot.toLowerCase());
+  const { app: there, effects } = setOut(app, at, product, words ?? null);
+  if (before === undefined) return { app: there, effects };
+  const told = say`lot ${lot} was tested as no. ${before.number}: j on the bench shows all its tests`;
+  return { app: { ...there, message: told }, effects };
+}
 
 /** A draft taken up where it was left. */
 export function resume(app: App, draft: Draft): Step {

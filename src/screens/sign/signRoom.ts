@@ -1,9 +1,10 @@
 import { assessTest } from "../../assess/assessTest.ts";
 import { isPractice } from "../../record/practice.ts";
-import { DISPOSITIONS } from "../../record/test.ts";
+import { DISPOSITIONS, type Disposition } from "../../record/test.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { practiceLines } from "../practice/practice.ts";
@@ -12,6 +13,15 @@ import { draftTitle } from "../run/runRoom.ts";
 import { verdictSpans } from "../words.ts";
 import { signAccepted, signerOf, signKeys } from "./signing.ts";
 
+const ACT: Readonly<Record<Disposition, string>> = {
+  release: phrase("release"),
+  adjust: phrase("adjust"),
+  hold: phrase("hold"),
+  resample: phrase("resample"),
+  rework: phrase("rework"),
+  reject: phrase("reject"),
+};
+
 function body(app: App, size: Size): readonly Line[] {
   const place = here(app, "sign");
   const { draft } = place.run;
@@ -19,7 +29,7 @@ function body(app: App, size: Size): readonly Line[] {
   const known = app.session ?? app.station.operators.find((o) => o.initials === signer);
   const options = DISPOSITIONS.map((d, i): Line => {
     const chosen = d === draft.disposition;
-    return [span(chosen ? "  ▸ " : "    ", "strong"), span(`${i + 1}  ${d}`, chosen ? "strong" : "dim")];
+    return [span(chosen ? "  ▸ " : "    ", "strong"), span(`${i + 1}  ${spoken(ACT[d])}`, chosen ? "strong" : "dim")];
   });
   const signature: Line[] =
     place.field === "initials"
@@ -31,9 +41,9 @@ function body(app: App, size: Size): readonly Line[] {
           ],
         ]
       : [];
-  const unchecked = app.people.rule === "none" ? [line(`  ${signOnWords("none")}`, "dim")] : [];
-  const remark = draft.remark === "" ? [] : [line(`  remark: ${draft.remark}`)];
-  const retest = draft.retest ? [line(`  ${retestWords(draft)}`)] : [];
+  const unchecked = app.people.rule === "none" ? [line(`  ${spoken(signOnWords("none"))}`, "dim")] : [];
+  const remark = draft.remark === "" ? [] : [line(say`  remark: ${draft.remark}`)];
+  const retest = draft.retest ? [line(`  ${spoken(retestWords(draft))}`)] : [];
   const safety = line(say`  a pass here is no certificate of any law or licence`, "dim");
   return [
     ...(isPractice(draft) ? practiceLines(size.columns) : []),
@@ -70,6 +80,7 @@ export const signRoom: Room = {
   typed: (app, text) => retyped(app, (old) => old + text),
   erased: (app) => retyped(app, (old) => old.slice(0, -1)),
   scanned: (app, text, ended, at) => {
+    if (here(app, "sign").field !== "initials") return stay(app);
     const typing = retyped(app, (old) => old + text.trim());
     return ended && typing.app !== app ? signAccepted(typing.app, at) : typing;
   },

@@ -1,0 +1,73 @@
+import { describe, expect, test } from "vitest";
+import { leadKeeper } from "../../src/screens/leads.ts";
+import { REPEAT_MS, repeatGuard } from "../../src/screens/repeats.ts";
+import type { Key } from "../../src/terminal/keys.ts";
+import { Stage } from "./stage.ts";
+
+const entry = (text: string, led?: string): Key => ({ name: "entry", text, ended: true, ...(led ? { led } : {}) });
+
+/** A stage whose bursts come as a keyboard wedge sends them: the first characters go ahead. */
+class Wedged extends Stage {
+  private readonly leads = leadKeeper();
+
+  override key(key: Key): this {
+    const whole = this.leads.whole(this.app, key);
+    this.app = whole.app;
+    const before = this.app;
+    super.key(whole.key);
+    this.leads.took(key, before, this.app);
+    return this;
+  }
+
+  wedge(text: string, ahead: number): this {
+    this.types(text.slice(0, ahead));
+    return this.key(entry(text.slice(ahead), text.slice(0, ahead)));
+  }
+}
+
+const station = { ...new Stage().app.station, scanner: { prefixes: { lot: "L:" } } };
+const setOut = () => new Wedged({ ...new Stage().app, station }).types("n");
+
+describe("a burst whose first characters were typed before it was known for one", () => {
+  test("goes as a whole to the field that it is for, and leaves the field in hand as it was", () => {
+    const stage = setOut().wedge("L:4499-C", 1);
+    expect(stage.screen()).toMatch(/▸ product +TH-0510/);
+    expect(stage.screen()).toMatch(/lot +4499-C/);
+  });
+
+  test("leaves what a hand had typed before it", () => {
+    const stage = setOut().presses("enter", "enter").types("Scr").wedge("L:4499-C", 2);
+    expect(stage.screen()).toMatch(/line +Scr▌/);
+    expect(stage.screen()).toMatch(/lot +4499-C/);
+  });
+
+  test("is one mass in the row in hand", () => {
+    const stage = setOut().presses("enter", "enter", "enter", "enter").wedge("300.20 g", 1).wedge("112.31", 2);
+    expect(stage.screen()).toMatch(/1\.40 mm +112\.31/);
+  });
+
+  test("goes behind what stands there where the place has changed meanwhile", () => {
+    const stage = setOut().presses("enter", "enter", "enter", "enter").types("3");
+    stage.app = { ...stage.app, place: { ...stage.app.place } as typeof stage.app.place };
+    stage.key(entry("00.20 g", "3"));
+    expect(stage.screen()).toContain("charge 300.20 g");
+  });
+});
+
+describe("the same burst again", () => {
+  test("within 300 ms is left out, be it once more or over and over; later it is not", () => {
+    const repeats = repeatGuard();
+    expect(repeats(entry("+ 412.31 g"), 1000)).toBe(false);
+    expect(repeats(entry("+ 412.31 g"), 1000 + REPEAT_MS - 1)).toBe(true);
+    expect(repeats(entry("+ 412.31 g "), 1000 + 2 * REPEAT_MS - 2)).toBe(true);
+    expect(repeats(entry("+ 412.31 g"), 1000 + 3 * REPEAT_MS)).toBe(false);
+  });
+
+  test("another burst, or keys, within that time are taken", () => {
+    const repeats = repeatGuard();
+    expect(repeats(entry("412.31"), 0)).toBe(false);
+    expect(repeats(entry("398.74"), 10)).toBe(false);
+    expect(repeats(entry("412.31"), 20)).toBe(false);
+    expect(repeats({ name: "enter" }, 30)).toBe(false);
+  });
+});
