@@ -143,3 +143,6 @@ export type Measured = NonNullable<Inspection["measured"]>;
 export type ReferenceCheck = z.infer<typeof ReferenceCheckSchema>;
 export type Care = z.infer<typeof CareSchema>;
 export type Look = (typeof LOOKS)[number];
+
+/** What the log says of a sieve that was brushed between two weighings of a test. */
+export const cleanedInTest = (testId: string): string => `while weighing for test ${testId}`;

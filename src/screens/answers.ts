@@ -9,6 +9,7 @@ import { reduceRun } from "../run/reduce.ts";
 import { secondsToGo } from "../run/shake.ts";
 import type { Usual } from "../run/usual.ts";
 import { say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { type App, type DeckPlace, enter, onBench, type Step, stay, step } from "./place.ts";
 import { followDay } from "./products/inForce.ts";
 import { onDiskAgain, refusedByDisk } from "./unsaved.ts";
@@ -46,7 +47,10 @@ export function testRecorded(app: App, entry: TestEntry, row: IndexRow, holds: A
   return { ...onBench({ ...app, drafts, recent, months, holds, operator: by }), message: told.join(" · ") };
 }
 
-export const notRecorded = (app: App, reason: string): App => ({ ...app, message: say`not recorded: ${reason}` });
+export const notRecorded = (app: App, reason: string): App => ({
+  ...app,
+  message: say`not recorded: ${spoken(reason)}`,
+});
 
 /** The check is on record; tests set out from now on know of it. */
 export const balanceChecked = (app: App, check: BalanceCheck): App => ({

@@ -75,7 +75,7 @@ function tooSmall(size: Size): Line[] {
 
 /** A message is never cut before what to do: it takes rows from the body as it needs them, one at least, four at most. */
 const messageLines = (message: string | null, columns: number): Line[] =>
-  wrapped(message ?? "", columns - 2)
+  wrapped(spoken(message ?? ""), columns - 2)
     .slice(0, 4)
     .map((text) => line(` ${text}`, "warning"));
 

@@ -1,5 +1,6 @@
 import { clip, columnsOf, pad } from "../terminal/sanitise.ts";
 import type { Role } from "../terminal/theme.ts";
+import { say } from "../words/say.ts";
 
 /** A stretch of one row drawn in one role. */
 export interface Span {
@@ -86,7 +87,7 @@ export const cells = (parts: readonly Cell[]): Line =>
 
 /** Which rows of a list are shown, in words, where not all are; else nothing. */
 export const whereText = (from: number, shown: readonly unknown[], all: readonly unknown[]): string =>
-  shown.length < all.length ? `${from + 1} to ${from + shown.length} of ${all.length}` : "";
+  shown.length < all.length ? say`${from + 1} to ${from + shown.length} of ${all.length}` : "";
 
 /** The same as a row, blank where all are shown. */
 export function whereLine(from: number, shown: readonly unknown[], all: readonly unknown[]): Line {

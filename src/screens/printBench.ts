@@ -5,7 +5,9 @@ import { resultPage } from "../report/page.ts";
 import { pageCurve } from "../report/pageCurve.ts";
 import { signOnWords } from "../report/signOnWords.ts";
 import type { Store } from "../store/store.ts";
+import { momentText } from "../words/figures.ts";
 import { say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { benchRoom } from "./bench/benchRoom.ts";
 import { textOf } from "./line.ts";
 import { startingApp, withLibraryAndLog } from "./reading.ts";
@@ -40,7 +42,7 @@ export async function printedBench(store: Store, now: string, programVersion: st
   const bench = benchRoom.body(app, { columns: WIDTH, rows: BENCH_ROWS }).map((l) => textOf(l).trimEnd());
   const result = await lastResult(
     store,
-    say`${signOnWords(app.people.rule)}\nprinted ${now.slice(0, 16).replace("T", " ")} by Sievewright ${programVersion}`,
+    say`${spoken(signOnWords(app.people.rule))}\nprinted ${momentText(now)} by Sievewright ${programVersion}`,
   );
   return [left, ...bench, "", result].join("\n");
 }

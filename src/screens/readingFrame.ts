@@ -2,6 +2,7 @@ import { drawable } from "../terminal/sanitise.ts";
 import { ENGLISH } from "../words/manner.ts";
 import { say } from "../words/say.ts";
 import { inManner } from "../words/speaking.ts";
+import { spoken } from "../words/spoken.ts";
 import { GENERAL_KEYS } from "./general.ts";
 import { keyText } from "./help/helpRoom.ts";
 import { type Line, type Span, sentenceOf, textOf } from "./line.ts";
@@ -20,12 +21,13 @@ const WORDLESS = /^[^\p{L}\p{N}]*$|^[\d.,\s]*$/u;
 
 /** A row as it is read: its sentence if it has one, else its words, without lines and bars. */
 function readOut(l: Line): string {
-  const text = sentenceOf(l) ?? textOf(l).replace("▌", " typing ").replace(/▸\s*/, "chosen: ").replace(DRAWING, " ");
+  const text =
+    sentenceOf(l) ?? textOf(l).replace("▌", say` typing `).replace(/▸\s*/, say`chosen: `).replace(DRAWING, " ");
   return drawable(
     text
       .trim()
       .replace(/ {2,}/g, ", ")
-      .replace(/ – /g, " to ")
+      .replace(/ – /g, say` to `)
       .replace(/(?:, )?…$/, say` and more`),
   );
 }
@@ -37,13 +39,15 @@ const isDrawn = (l: Line): boolean =>
 const keyWords = (keys: readonly Binding[], text: boolean): string => {
   const told = keys
     .filter((key) => !key.quiet)
-    .map(({ keys: [first = ""], word }) => (first === "up" ? say`Up or Down ${word}` : `${keyText(first)} ${word}`));
-  return `keys: ${[...told, `${text ? "F1" : "?"} help`].join("; ")}`;
+    .map(({ keys: [first = ""], word }) =>
+      first === "up" ? say`Up or Down ${spoken(word)}` : `${keyText(first)} ${spoken(word)}`,
+    );
+  return say`keys: ${[...told, `${text ? "F1" : "?"} ${say`help`}`].join("; ")}`;
 };
 
 const markWords = (app: App, mark: Span | null | undefined): string => {
   if (!mark) return "";
-  return inPractice(app) ? say`practice, never recorded: ` : `stack ${mark.text.trim()}: `;
+  return inPractice(app) ? say`practice, never recorded: ` : say`stack ${mark.text.trim()}: `;
 };
 
 /** The present place as sentences in reading order: title, message, what it shows, its keys. */
@@ -61,7 +65,7 @@ function readingIn(app: App): readonly string[] {
   return [
     `${markWords(app, mark)}${drawable(left)}`,
     readOut(right),
-    ...warnings.map(drawable),
+    ...warnings.map((told) => drawable(spoken(told))),
     ...body.filter((text) => !WORDLESS.test(text)),
     keyWords(keys, room.field(app) === "text"),
   ].filter((text) => text !== "");

@@ -1,16 +1,17 @@
-import { say } from "../words/say.ts";
+import { phrase, say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { type Line, said } from "./line.ts";
 
 const UNIT = /^(.*) (g|%|um|mm)$/;
 const VERDICTS: Readonly<Record<string, string>> = {
-  "✓": "within",
-  "✗": "outside",
-  "~": "borderline to",
-  "?": "not judged against",
+  "✓": phrase("within"),
+  "✗": phrase("outside"),
+  "~": phrase("borderline to"),
+  "?": phrase("not judged against"),
 };
 
 const figure = (text: string): string =>
-  text.replace(/ – /g, " to ").replace("≤", say`at most`).replace("≥", say`at least`);
+  text.replace(/ – /g, say` to `).replace("≤", say`at most`).replace("≥", say`at least`);
 
 interface Part {
   readonly name: string;
@@ -33,7 +34,7 @@ function judged(parts: readonly Part[]): readonly Part[] {
     const [sign = "", ...rest] = part.told.split(" ");
     const verdict = part.name === "" ? VERDICTS[sign] : undefined;
     const limit = verdict === undefined ? undefined : told.pop();
-    told.push(verdict && limit ? { name: verdict, told: [limit.told, ...rest].join(" ") } : part);
+    told.push(verdict && limit ? { name: spoken(verdict), told: [limit.told, ...rest].join(" ") } : part);
   }
   return told;
 }
@@ -50,5 +51,5 @@ export const tabled = (heading: Line, row: Line): Line =>
     const marked = filled[0]?.told === "▸" || filled[0]?.told === "…";
     const [head, ...rest] = judged(marked ? filled.slice(1) : filled);
     const words = `${figure(head?.told ?? "")}: ${rest.map(wordsOf).join(", ")}`;
-    return marked ? `here ${words}` : words;
+    return marked ? say`here ${words}` : words;
   });

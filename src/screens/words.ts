@@ -7,7 +7,9 @@ import { boundsBeside } from "../series/sizesTogether.ts";
 import { type HoldOpened, holdOn } from "../shift/holds.ts";
 import { figureWords } from "../shift/trendFigure.ts";
 import type { Role } from "../terminal/theme.ts";
-import { say } from "../words/say.ts";
+import { figure } from "../words/figures.ts";
+import { phrase, say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { type Span, span } from "./line.ts";
 
 const PRODUCT: Record<ProductVerdict, { word: string; role: Role }> = {
@@ -23,8 +25,9 @@ const TEST: Record<TestVerdict, { word: string; role: Role }> = {
   "not checked": { word: "TEST NOT CHECKED ?", role: "warning" },
 };
 
-export const productVerdictSpan = (verdict: ProductVerdict): Span => span(PRODUCT[verdict].word, PRODUCT[verdict].role);
-export const testVerdictSpan = (verdict: TestVerdict): Span => span(TEST[verdict].word, TEST[verdict].role);
+export const productVerdictSpan = (verdict: ProductVerdict): Span =>
+  span(spoken(PRODUCT[verdict].word), PRODUCT[verdict].role);
+export const testVerdictSpan = (verdict: TestVerdict): Span => span(spoken(TEST[verdict].word), TEST[verdict].role);
 
 /** Both verdicts, never mixed: first the test, then the product. */
 export const verdictSpans = (verdict: Pick<Assessment["verdict"], "test" | "product">): Span[] => [
@@ -33,33 +36,41 @@ export const verdictSpans = (verdict: Pick<Assessment["verdict"], "test" | "prod
   productVerdictSpan(verdict.product),
 ];
 
+/** The same in the width of a list: a language may have a shorter word here. */
+function listedVerdict(verdict: ProductVerdict): Span {
+  const { role } = PRODUCT[verdict];
+  if (verdict === "pass") return span(say`PASS ${"✓"}`, role);
+  if (verdict === "fail") return span(say`FAIL ${"✗"}`, role);
+  return span(verdict === "borderline" ? say`BORDERLINE ${"~"}` : say`NOT JUDGED ${"–"}`, role);
+}
+
 /** One word and sign for a list: an invalid test hides what it seems to say of the product. */
 export const shortVerdict = (test: TestVerdict, product: ProductVerdict): Span =>
   test === "invalid"
-    ? span("invalid !", "invalid")
+    ? span(say`invalid !`, "invalid")
     : test === "not checked" && product === "pass"
       ? span(say`PASS unproven`, "warning")
-      : span(PRODUCT[product].word, PRODUCT[product].role);
+      : listedVerdict(product);
 
 /** The verdict of a row in a list: a void test says so and nothing of its product. */
 export const rowVerdict = ({ test, verdict, amended }: Pick<IndexRow, "test" | "verdict" | "amended">): Span =>
-  amended?.voided ? span("VOID ×", "invalid") : shortVerdict(test, verdict);
+  amended?.voided ? span(say`VOID ×`, "invalid") : shortVerdict(test, verdict);
 
 /** What became of a row besides being void: "waived", "corrected"; nothing for most. */
 export const rowStanding = ({ amended }: Pick<IndexRow, "amended">): string =>
-  standingText(amended && { ...amended, voided: false });
+  spoken(standingText(amended && { ...amended, voided: false }));
 
 const SIGN: Record<LimitResult, { sign: string; role: Role }> = {
   within: { sign: "✓", role: "pass" },
-  below: { sign: "✗ below", role: "fail" },
-  above: { sign: "✗ above", role: "fail" },
+  below: { sign: phrase("✗ below"), role: "fail" },
+  above: { sign: phrase("✗ above"), role: "fail" },
   borderline: { sign: "~", role: "borderline" },
   "not determinable": { sign: "?", role: "warning" },
 };
 
 /** The sign of a judged limit; nothing for what has no limit or no result yet. */
 export const signOf = (result: LimitResult | undefined): Span =>
-  result ? span(` ${SIGN[result].sign}`, SIGN[result].role) : span("");
+  result ? span(` ${spoken(SIGN[result].sign)}`, SIGN[result].role) : span("");
 
 /** The sign alone, for a narrow column. */
 export const shortSignOf = (result: LimitResult | undefined): Span =>
@@ -75,23 +86,32 @@ export function limitBeside(limit: Pick<JudgedLimit, "on" | "min" | "max" | "val
 
 /** A limit's bounds: "75 – 95", "at least 90", "at most 3.1". */
 export function limitText({ min, max }: Pick<JudgedLimit, "min" | "max">): string {
-  if (min !== null && max !== null) return `${min} – ${max}`;
-  return min !== null ? `≥ ${min}` : max !== null ? `≤ ${max}` : "";
+  const [least, most] = [min, max].map((bound) => (bound === null ? null : figure(`${bound}`)));
+  if (least && most) return `${least} – ${most}`;
+  return least ? `≥ ${least}` : most ? `≤ ${most}` : "";
 }
 
+/** What the program itself writes as the reason of a hold; all else a person wrote, and it stays as it is. */
+const OWN_REASON = /^(fail|borderline): |^put on hold when it was signed/;
+
+export const holdReasonText = ({ of, reason }: Pick<HoldOpened, "of" | "reason">): string =>
+  of !== null && OWN_REASON.test(reason) ? spoken(reason) : reason;
+
 const DONE: Record<Disposition, string> = {
-  release: "released",
-  adjust: "adjusted",
-  hold: "on hold",
-  resample: "resampled",
-  rework: "to rework",
-  reject: "rejected",
+  release: phrase("released"),
+  adjust: phrase("adjusted"),
+  hold: phrase("on hold"),
+  resample: phrase("resampled"),
+  rework: phrase("to rework"),
+  reject: phrase("rejected"),
 };
 
-export const dispositionText = (disposition: Disposition | null): string => (disposition ? DONE[disposition] : "");
+export const dispositionText = (disposition: Disposition | null): string =>
+  disposition ? spoken(DONE[disposition]) : "";
 
 /** What was signed, read with what became of it: "on hold" only while a hold on the lot is open, "held" afterwards. */
 export const dispositionNow = (
   holds: readonly HoldOpened[],
   { product, lot, disposition }: { product: string; lot: string; disposition: Disposition | null },
-): string => (disposition === "hold" && holdOn(holds, product, lot) === null ? "held" : dispositionText(disposition));
+): string =>
+  disposition === "hold" && holdOn(holds, product, lot) === null ? say`held` : dispositionText(disposition);

@@ -50,6 +50,9 @@ async function begun(
   return put.ok ? accepted({ code }) : put;
 }
 
+/** What the log says as the reason where sign-on was set up at the screens. */
+export const SET_UP_ON_SCREEN = "set up on screen";
+
 export async function setUp(state: OperatorsState, first: FirstPerson, reason: string): Promise<Outcome<Recovery>> {
   if (state.list !== null) return refused("sign-on has been set up at this station already");
   if (state.trouble !== null) return refused(state.trouble);

@@ -4,7 +4,9 @@ import type { BalanceCheck } from "../../record/checks.ts";
 import type { CheckWeight } from "../../record/station.ts";
 import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText } from "../../report/figures.ts";
-import { say } from "../../words/say.ts";
+import { figure } from "../../words/figures.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { cells, type Line, line, span } from "../line.ts";
 import { type App, type BalancePlace, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -21,13 +23,13 @@ function weightLine(app: App, weight: CheckWeight, row: number): Line {
   const read = readG[row];
   const current = row === readG.length;
   const within = read !== undefined && isWithinTolerance({ ...weight, readG: read });
-  const sign = read === undefined ? span("") : within ? span("  within ✓", "pass") : span("  OFF ✗", "fail");
+  const sign = read === undefined ? span("") : within ? span(say`  within ✓`, "pass") : span(say`  OFF ✗`, "fail");
   return [
     ...cells([
       { text: current ? "▸" : "", columns: 3, align: "right", role: "strong" },
       { text: ` ${weight.weight}`, columns: 12 },
       { text: `${massText(weight.nominalG, decimals)} g`, columns: 14, align: "right" },
-      { text: `± ${weight.toleranceG} g`, columns: 14, align: "right", role: "dim" },
+      { text: `± ${figure(`${weight.toleranceG}`)} g`, columns: 14, align: "right", role: "dim" },
     ]),
     span(
       current ? `   ${typed}▌` : read === undefined ? "" : `   ${massText(read, decimals)} g`,
@@ -59,16 +61,16 @@ function registered({ care }: App): Line[] {
   if (care === undefined) return [];
   const { balances, weights } = care.conditions;
   const told = [
-    ...balances.map(({ id, state, text }) => ({ what: `balance ${id}`, state, text })),
+    ...balances.map(({ id, state, text }) => ({ what: say`balance ${id}`, state, text })),
     ...weights.map(({ weight, state, text }) => ({ what: weight, state, text })),
   ];
   const lines = told.map(({ what, state, text }) =>
-    line(`  ${what}: ${text}${state === "overdue" || state === "due" ? " !" : ""}`, CONDITION_ROLES[state]),
+    line(`  ${what}: ${spoken(text)}${state === "overdue" || state === "due" ? " !" : ""}`, CONDITION_ROLES[state]),
   );
   return lines.length === 0 ? [] : [[], ...lines];
 }
 
-const FIRST = "balance level, clean, warm and at zero; then each weight in turn, with clean hands or the fork";
+const FIRST = phrase("balance level, clean, warm and at zero; then each weight in turn, with clean hands or the fork");
 
 function body(app: App, size: Size): readonly Line[] {
   const { typed } = here(app, "balance");
@@ -77,7 +79,7 @@ function body(app: App, size: Size): readonly Line[] {
     : [];
   return [
     [],
-    ...wrapped(FIRST, size.columns - 4).map((row) => line(`  ${row}`)),
+    ...wrapped(spoken(FIRST), size.columns - 4).map((row) => line(`  ${row}`)),
     [],
     ...weightsOf(app).map((weight, row) => weightLine(app, weight, row)),
     ...offLines(app, size.columns),
@@ -100,7 +102,7 @@ function signed(app: App, place: BalancePlace, at: string): Step {
   if (by === "" || by.length > 8) return stay(app, say`sign with your initials, at most 8 characters`);
   const readings = weightsOf(app).map((weight, row) => ({ ...weight, readG: place.readG[row] ?? 0 }));
   const check: BalanceCheck = { at, balance: app.station.balances[0]?.id ?? "B1", by, readings };
-  return step({ ...app, message: "recording ..." }, { do: "recordCheck", check });
+  return step({ ...app, message: say`recording ...` }, { do: "recordCheck", check });
 }
 
 function accepted(app: App, at: string): Step {

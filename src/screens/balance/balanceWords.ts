@@ -16,7 +16,7 @@ export function balanceFailedWords({ balanceCheck, now }: App): string | null {
 export function balanceSpan({ balanceCheck, now, station }: App): Span {
   const began = shiftBegan(now, station);
   const { state } = balanceState(balanceCheck ? [balanceCheck] : [], now, { per: "shift", began });
-  const at = balanceCheck?.at.slice(11, 16) ?? "";
+  const at = clockText(balanceCheck?.at ?? "");
   if (state === "checked") return span(say`balance ok ${at}`, "pass");
   if (state === "failed") return span(say`balance FAILED !`, "fail");
   return span(state === "overdue" ? say`balance check due !` : say`balance not checked !`, "warning");

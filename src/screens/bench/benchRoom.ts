@@ -1,5 +1,7 @@
 import { signOnWords } from "../../report/signOnWords.ts";
+import { shortMoment } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { balanceSpan } from "../balance/balanceWords.ts";
 import { openForm } from "../event/eventRoom.ts";
 import { toHandover } from "../handover/handoverRoom.ts";
@@ -137,7 +139,8 @@ export const BENCH_KEYS: readonly Binding[] = [
     help: "Sign on, or take over from whoever is signed on.",
     does: (app) => step(enter(app, SIGN_ON)),
     refusal: (app) =>
-      app.readOnly ?? (app.people.rule === "required" ? null : say`${signOnWords("none")}: a shows how to change that`),
+      app.readOnly ??
+      (app.people.rule === "required" ? null : say`${spoken(signOnWords("none"))}: a shows how to change that`),
   },
   {
     keys: ["a"],
@@ -197,13 +200,13 @@ function scanned(app: App, text: string, at: string): Step {
 const whoSpan = ({ session, operator }: App) =>
   session === null
     ? span(operator === "" ? "" : ` · ${operator}`, "dim")
-    : span(` · ${session.initials} ${session.role}`, "strong");
+    : span(` · ${session.initials} ${spoken(session.role)}`, "strong");
 
 /** The bench: where every shift begins and every Esc ends. */
 export const benchRoom: Room = {
   title: (app) => ({
     left: `${app.station.station} · ${app.station.plant}`,
-    kept: ` · ${app.now.slice(5, 16).replace("T", " ")}`,
+    kept: ` · ${shortMoment(app.now)}`,
     right: [balanceSpan(app), whoSpan(app)],
   }),
   body: benchBody,

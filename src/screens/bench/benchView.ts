@@ -5,15 +5,19 @@ import { type IndexRow, isCounted } from "../../record/indexRow.ts";
 import { wrapped } from "../../report/columns.ts";
 import { pctText, sizeText, valueText } from "../../report/figures.ts";
 import { secondsToGo } from "../../run/shake.ts";
+import { USUAL_OWNER } from "../../shift/holdReason.ts";
 import type { HoldOpened } from "../../shift/holds.ts";
+import { clockText, shortMoment } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { practiceSpan } from "../practice/practice.ts";
 import { here } from "../room.ts";
+import { stageWord } from "../run/stageWords.ts";
 import { tabled } from "../sentences.ts";
 import { markSpan } from "../stackMarks.ts";
-import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
+import { dispositionNow, holdReasonText, rowStanding, rowVerdict } from "../words.ts";
 import { careLines } from "./careView.ts";
 import { dueLines } from "./dueView.ts";
 import { type BenchItem, benchItems, HOLDS_SHOWN } from "./items.ts";
@@ -21,13 +25,13 @@ import { type BenchItem, benchItems, HOLDS_SHOWN } from "./items.ts";
 function stageText(app: App, draft: Draft): string {
   const column = draft.stage === "weigh empty" ? "emptyG" : "fullG";
   const weighed = draft.weighings.filter((w) => w[column] !== null).length;
-  if (draft.stage === "weigh empty" || draft.stage === "weigh full") {
-    return `${draft.stage}, ${weighed} of ${draft.weighings.length} done`;
-  }
+  const all = draft.weighings.length;
+  if (draft.stage === "weigh empty") return say`weigh empty, ${weighed} of ${all} done`;
+  if (draft.stage === "weigh full") return say`weigh full, ${weighed} of ${all} done`;
   const toGo = secondsToGo(draft.shaking, Date.parse(app.now));
-  if (draft.stage !== "shake" || draft.shaking.startedAt === null) return draft.stage;
+  if (draft.stage !== "shake" || draft.shaking.startedAt === null) return stageWord(draft.stage);
   return toGo === null
-    ? "shaking"
+    ? say`shaking`
     : toGo === 0
       ? say`shaken: time is up`
       : say`shaking, ${Math.ceil(toGo / 60)} min to go`;
@@ -45,9 +49,9 @@ function draftLine(app: App, draft: Draft, chosen: boolean): Line {
           { text: " ", columns: 1 },
         ]
       : []),
-    { text: "resume", columns: mark ? 7 : 8, role: "strong" },
+    { text: say`resume`, columns: mark ? 7 : 8, role: "strong" },
     { text: draft.product.code, columns: 9 },
-    { text: `lot ${draft.lot}`, columns: 15 },
+    { text: say`lot ${draft.lot}`, columns: 15 },
     { text: draft.line, columns: 15 },
     { text: stageText(app, draft), columns: 28, role: "strong" },
   ]);
@@ -91,7 +95,7 @@ function testLine(row: IndexRow, holds: App["holds"], chosen: boolean, wide: boo
   const verdict = rowVerdict(row);
   const drawn = cells([
     marker(chosen),
-    { text: row.at.slice(5, 16).replace("T", " "), columns: 12 },
+    { text: shortMoment(row.at), columns: 12 },
     apart(row.product, 9),
     apart(row.lot, wide ? 14 : 9),
     ...(wide ? [apart(row.line, 15)] : []),
@@ -102,14 +106,15 @@ function testLine(row: IndexRow, holds: App["holds"], chosen: boolean, wide: boo
   return tabled(heading(wide), drawn);
 }
 
-function holdLine({ product, lot, line: on, owner, reason }: HoldOpened, chosen: boolean): Line {
+function holdLine(hold: HoldOpened, chosen: boolean): Line {
+  const { product, lot, line: on, owner } = hold;
   return cells([
     marker(chosen),
-    { text: "hold !", columns: 8, role: "warning" },
+    { text: say`hold !`, columns: 8, role: "warning" },
     { text: product, columns: 9 },
-    { text: `lot ${lot}`, columns: 15 },
+    { text: say`lot ${lot}`, columns: 15 },
     { text: on, columns: 15 },
-    { text: `${owner}: ${reason}`, columns: 44, role: "dim" },
+    { text: `${owner === USUAL_OWNER ? spoken(owner) : owner}: ${holdReasonText(hold)}`, columns: 44, role: "dim" },
   ]);
 }
 
@@ -129,14 +134,14 @@ function itemLine(app: App, item: BenchItem, chosen: boolean, wide: boolean): Li
 const heading = (wide: boolean): Line =>
   cells([
     { text: "", columns: 2 },
-    { text: "recorded", columns: 12, role: "dim" },
-    { text: "product", columns: 9, role: "dim" },
-    { text: "lot", columns: wide ? 14 : 9, role: "dim" },
-    ...(wide ? [{ text: "line", columns: 15, role: "dim" as const }] : []),
-    { text: "verdict", columns: 13, role: "dim" },
+    { text: say`recorded`, columns: 12, role: "dim" },
+    { text: say`product`, columns: 9, role: "dim" },
+    { text: say`lot`, columns: wide ? 14 : 9, role: "dim" },
+    ...(wide ? [{ text: say`line`, columns: 15, role: "dim" as const }] : []),
+    { text: say`verdict`, columns: 13, role: "dim" },
     { text: "d50", columns: 8, align: "right" as const, role: "dim" as const },
-    { text: "FM", columns: 6, align: "right" as const, role: "dim" as const },
-    { text: "loss", columns: 8, align: "right" as const, role: "dim" as const },
+    { text: say`FM`, columns: 6, align: "right" as const, role: "dim" as const },
+    { text: say`loss`, columns: 8, align: "right" as const, role: "dim" as const },
   ]);
 
 /** The d50 of the product tested last, over its latest tests, with the limits that its product sets on it. */
@@ -154,10 +159,23 @@ function trend(app: App, columns: number, rows: number): Line[] {
     ...(wish?.min === undefined ? {} : { min: wish.min }),
     ...(wish?.max === undefined ? {} : { max: wish.max }),
   };
-  const told = [wish?.min, wish?.max].filter((bound) => bound !== undefined).map((bound) => `${bound}`);
-  const caption = say`  ${product.code} d50 in um, last ${sizes.length} tests${told.length > 0 ? `, limits ${told.join(" to ")}` : ""}`;
+  const caption = captionOf(product.code, sizes.length, limits);
   const drawn = trendChart(sizes, { ...limits, width: Math.min(columns - 4, 72), height: Math.min(rows - 1, 6) });
   return [line(caption, "dim"), ...drawn.map((text) => line(`  ${text}`))];
+}
+
+/** What the curve shows, with the limits there are. */
+function captionOf(
+  code: string,
+  tests: number,
+  { min, max }: { readonly min?: number; readonly max?: number },
+): string {
+  if (min !== undefined && max !== undefined)
+    return say`  ${code} d50 in um, last ${tests} tests, limits ${min} to ${max}`;
+  const only = min ?? max;
+  return only === undefined
+    ? say`  ${code} d50 in um, last ${tests} tests`
+    : say`  ${code} d50 in um, last ${tests} tests, limits ${only}`;
 }
 
 function recentNote(app: App): Line[] {
@@ -170,8 +188,10 @@ const warned = (text: string, columns: number): Line[] =>
   wrapped(`! ${text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 
 /** What another window records meanwhile is not seen here until it is read again. */
-const asOf = ({ readAt }: App): string =>
-  readAt === undefined ? "" : say`, as of ${readAt.slice(11, 16)} (r reads again)`;
+const readOnlyWords = (reason: string, { readAt }: App): string =>
+  readAt === undefined
+    ? say`read only: ${spoken(reason)}`
+    : say`read only, as of ${clockText(readAt)} (r reads again): ${spoken(reason)}`;
 
 /** The bench: what is in work, what was recorded lately, how the last product runs. */
 export function benchBody(app: App, size: Size): readonly Line[] {
@@ -183,7 +203,7 @@ export function benchBody(app: App, size: Size): readonly Line[] {
   const firstTest = items.findIndex((item) => item.kind === "test");
   const inWork = firstTest < 0 ? drawn : drawn.slice(0, firstTest);
   const recorded = firstTest < 0 ? [] : drawn.slice(firstTest);
-  const told = [...(app.readOnly ? [say`read only${asOf(app)}: ${app.readOnly}`] : []), ...app.problems.slice(-2)];
+  const told = [...(app.readOnly ? [readOnlyWords(app.readOnly, app)] : []), ...app.problems.slice(-2).map(spoken)];
   const demo = app.station.demo
     ? [[span("  "), span(say`demo station: every name, test and figure here is invented`, "dim")]]
     : [];

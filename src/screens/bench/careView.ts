@@ -1,16 +1,17 @@
 import { type CareMatter, careMatters } from "../../care/matters.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { cells, type Line, line } from "../line.ts";
 import type { App } from "../place.ts";
 
-const WORDS = { stop: "OUT !", act: "care !", soon: "care" } as const;
+const WORDS = { stop: phrase("OUT !"), act: phrase("care !"), soon: phrase("care") } as const;
 const ROLES = { stop: "fail", act: "warning", soon: "dim" } as const;
 
 function matterLine({ of, grade, text }: CareMatter, wide: boolean): Line {
   return cells([
     { text: "", columns: 2 },
-    { text: WORDS[grade], columns: 8, role: ROLES[grade] },
-    { text: `${of}: ${text}`, columns: wide ? 108 : 69, role: grade === "soon" ? "dim" : "plain" },
+    { text: spoken(WORDS[grade]), columns: 8, role: ROLES[grade] },
+    { text: `${spoken(of)}: ${spoken(text)}`, columns: wide ? 108 : 69, role: grade === "soon" ? "dim" : "plain" },
   ]);
 }
 

@@ -1,6 +1,8 @@
 import { type Due, planDue } from "../../shift/sampling.ts";
 import { shiftBegan } from "../../shift/schedule.ts";
-import { say } from "../../words/say.ts";
+import { clockText, shortMoment } from "../../words/figures.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { cells, type Line, line } from "../line.ts";
 import type { App } from "../place.ts";
 
@@ -28,20 +30,20 @@ export function dueNow({ station, recent, earlier, lineEvents, now }: App): read
 
 /** The clock, and the day where it is another one. */
 const whenText = (at: string, now: string): string =>
-  at.slice(0, 10) === now.slice(0, 10) ? at.slice(11, 16) : at.slice(5, 16).replace("T", " ");
+  at.slice(0, 10) === now.slice(0, 10) ? clockText(at) : shortMoment(at);
 
-const WORDS = { late: "LATE !", due: "due", done: "next", idle: "" } as const;
+const WORDS = { late: phrase("LATE !"), due: phrase("due"), done: phrase("next"), idle: "" } as const;
 const ROLES = { late: "fail", due: "warning", done: "dim", idle: "dim" } as const;
 
 function dueLine({ rule, state, at, why }: Due, now: string): Line {
   const role = ROLES[state];
   return cells([
     { text: "", columns: 2 },
-    { text: WORDS[state], columns: 8, role },
+    { text: spoken(WORDS[state]), columns: 8, role },
     { text: at === null ? "" : whenText(at, now), columns: 12, role },
     { text: rule.product, columns: 9 },
     { text: rule.line, columns: 15 },
-    { text: why, columns: 31, role: "dim" },
+    { text: spoken(why), columns: 31, role: "dim" },
   ]);
 }
 

@@ -3,7 +3,9 @@ import { wrapped } from "../../report/columns.ts";
 import { apertureText, decimalsOf, massText, pctText } from "../../report/figures.ts";
 import { columnOf, type Run } from "../../run/run.ts";
 import { soFarOf } from "../../run/soFar.ts";
+import { figure } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { BLANK, type Line, line, type Span, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { isSaved } from "../run/following.ts";
@@ -23,8 +25,8 @@ function inHand({ draft, at, typed }: Run): { readonly name: string; readonly sh
 function savedSpan(app: App, { draft }: Run): Span {
   if (draft.trail.length === 0) return span(say`nothing entered yet`, "dim");
   if (isPractice(draft)) return span(say`practice: not kept ◇`, "invalid");
-  if (isSaved(app, draft)) return span("saved ✓", "pass");
-  return app.notOnDisk ? span(say`NOT ON DISK !`, "fail") : span("saving …", "warning");
+  if (isSaved(app, draft)) return span(say`saved ✓`, "pass");
+  return app.notOnDisk ? span(say`NOT ON DISK !`, "fail") : span(say`saving …`, "warning");
 }
 
 /** What the last mass made of its sieve. */
@@ -33,17 +35,16 @@ function lastSpans({ draft }: Run, columns: number): readonly Span[] {
   const row = soFarOf(draft).rows.find((r) => r.apertureUm === last?.apertureUm);
   if (!row || row.netG === null) return [];
   const decimals = decimalsOf(draft.balance.readabilityG);
-  const passing = row.passingPct === null ? "" : `, passing ${pctText(row.passingPct)} %`;
-  return [
-    span(` · ${apertureText(row.apertureUm)}${columns < 70 ? "" : ` net ${massText(row.netG, decimals)} g`}${passing}`),
-    soFarSign(row),
-  ];
+  const [name, net] = [apertureText(row.apertureUm), massText(row.netG, decimals)];
+  const passing = row.passingPct === null ? "" : say`, passing ${pctText(row.passingPct)} %`;
+  const head = columns < 70 ? ` · ${name}` : say` · ${name} net ${net} g`;
+  return [span(`${head}${passing}`), soFarSign(row)];
 }
 
 /** Doubts first, in full, then what is going on. */
 function words(app: App, run: Run, columns: number): readonly Line[] {
-  const doubted = run.doubt ? say`! ${run.doubt.text}; Enter again accepts it, another mass replaces it` : null;
-  const told = doubted ?? (run.message ? `! ${run.message}` : null);
+  const doubted = run.doubt ? say`! ${spoken(run.doubt.text)}; Enter again accepts it, another mass replaces it` : null;
+  const told = doubted ?? (run.message ? `! ${spoken(run.message)}` : null);
   const warned = told === null ? [] : wrapped(told, columns - 2).map((text) => line(` ${text}`, "warning"));
   const column = run.draft.stage === "weigh full" ? say`full, in g` : say`empty, in g`;
   return [...warned, [span(` ${column} · `, "strong"), savedSpan(app, run), ...lastSpans(run, columns)]];
@@ -69,7 +70,7 @@ export function bigBody(app: App, run: Run, { columns, rows }: Size): Line[] {
   const room = rows - told.length - 1;
   const nameRows = room - GLYPH_ROWS >= GLYPH_ROWS ? Math.floor(room / 2) : 0;
   const above = drawnText(name, widestName(run), { columns, rows: nameRows }, "plain");
-  const widest = `000.${"0".repeat(decimalsOf(run.draft.balance.readabilityG))}_`;
+  const widest = figure(`000.${"0".repeat(decimalsOf(run.draft.balance.readabilityG))}_`);
   const value = drawnText(shown, widest, { columns, rows: room - above.length }, "strong");
   const spare = Math.max(0, room - above.length - value.length);
   const gap = Array.from({ length: Math.floor(spare / 2) }, () => BLANK);

@@ -4,6 +4,7 @@ import { currentTest, standingOf, type TestHistory } from "../../record/versions
 import { holdReason, USUAL_OWNER } from "../../shift/holdReason.ts";
 import { holdOn, openHolds, withoutWordOfHold } from "../../shift/holds.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import type { App } from "../place.ts";
 import type { Desk } from "./desk.ts";
 
@@ -38,7 +39,10 @@ export async function keepBack(desk: Desk, history: TestHistory, by: string): Pr
   const asked = { product: product.code, lot, line, of: refTo(history.entry), owner: USUAL_OWNER, reason };
   const hold = await desk.store.record({ kind: "hold opened", at: desk.now(), by, ...asked });
   if (!hold.ok)
-    return { holds: open, trouble: say`the hold on lot ${lot} is NOT on record: ${hold.reason}. Open it: j, k` };
+    return {
+      holds: open,
+      trouble: say`the hold on lot ${lot} is NOT on record: ${spoken(hold.reason)}. Open it: j, k`,
+    };
   return { holds: hold.value.kind === "hold opened" ? [...open, hold.value] : open, trouble: null };
 }
 

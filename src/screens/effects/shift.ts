@@ -7,7 +7,9 @@ import { entryWords } from "../../report/entryLine.ts";
 import { openHolds } from "../../shift/holds.ts";
 import type { Shift } from "../../shift/schedule.ts";
 import { readHandover, untakenHandover } from "../../store/shiftReading.ts";
+import { clockText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import * as answers from "../answers.ts";
 import { type App, type Effect, enter, leave } from "../place.ts";
 import { withLibraryAndLog, withPlanFacts } from "../reading.ts";
@@ -38,7 +40,7 @@ export function carryOutShift(desk: Desk, effect: ShiftEffect): Promise<void> {
 function eventRecorded(app: App, entry: LogEntry, holds: App["holds"], further: string): App {
   const back = app.place.name === "event" ? leave(app) : app;
   const lineEvents = entry.kind === "line adjusted" ? [...app.lineEvents, entry] : app.lineEvents;
-  const message = `no. ${entry.number}: ${entryWords(entry)}${further}`;
+  const message = say`no. ${entry.number}: ${spoken(entryWords(entry))}${further}`;
   return { ...back, holds, lineEvents, operator: entry.by, message };
 }
 
@@ -63,7 +65,7 @@ async function readAgain(desk: Desk): Promise<void> {
   const { place, behind, now } = desk.app();
   const isDone = ({ testId }: { testId: string }) => (read.recent ?? []).some((row) => row.testId === testId);
   const drafts = read.drafts.filter((draft) => !isDone(draft));
-  desk.show(learnt({ ...read, drafts, place, behind, now, message: say`read again, as of ${now.slice(11, 16)}` }));
+  desk.show(learnt({ ...read, drafts, place, behind, now, message: say`read again, as of ${clockText(now)}` }));
 }
 
 const pageName = ({ name, began }: Pick<Shift, "name" | "began">): string =>
@@ -84,7 +86,7 @@ async function showHandover(desk: Desk, shift: Shift): Promise<void> {
   const handover = await readHandover(desk.store, shift, desk.now());
   const untaken = await untakenHandover(desk.store);
   const app = desk.app();
-  const place = { name: "handover", handover, untaken, from: 0 } as const;
+  const place = { name: "handover", handover, untaken } as const;
   if (app.place.name === "handover") desk.show({ ...app, place });
   else if (app.place.name === "bench") desk.show(enter(app, place));
 }

@@ -72,7 +72,7 @@ async function registerFile(desk: Desk, asked: Extract<CareEffect, { do: "regist
 async function readEffective(desk: Desk, serial: string): Promise<void> {
   await turn();
   const product = await productOfSieve(desk.store, serial);
-  const read = product === null ? refused(NO_TEST) : await readSuspects(desk.store, product);
+  const read = product === null ? refused(noTest()) : await readSuspects(desk.store, product);
   const other = read.ok && !read.value.serials.includes(serial);
   const found = other
     ? refused(say`${product ?? ""} was tested with other sieves since: nothing is said of this one`)
@@ -80,7 +80,7 @@ async function readEffective(desk: Desk, serial: string): Promise<void> {
   desk.show(answers.effectiveRead(desk.app(), serial, found));
 }
 
-const NO_TEST = "no valid test in the log tells the serial of this sieve: set tests out with its set";
+const noTest = (): string => say`no valid test in the log tells the serial of this sieve: set tests out with its set`;
 
 async function importApertures(desk: Desk, path: string): Promise<void> {
   const bytes = await outsideFile(desk.store.folder, path);

@@ -1,6 +1,9 @@
 import type { Outcome } from "../../entry/outcome.ts";
+import type { OperatorEvent } from "../../record/roles.ts";
 import type { Recovery } from "../../store/operatorsDesk.ts";
-import { say } from "../../words/say.ts";
+import { SET_UP_ON_SCREEN } from "../../store/operatorsStart.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type App, leave } from "../place.ts";
 import { uncovered } from "../signOn/gate.ts";
 import { type PeopleAsk, peopleOf, SIGN_ON } from "../signOn/people.ts";
@@ -27,7 +30,7 @@ async function signOn(desk: Desk, who: Extract<PeopleAsk, { is: "sign on" }>["wh
 async function signOff(desk: Desk, event: "off" | "idle"): Promise<void> {
   const told = await desk.store.signOff(event);
   const app = refreshed(desk);
-  desk.show(told.ok ? app : { ...app, message: say`signed off, but not recorded: ${told.reason}` });
+  desk.show(told.ok ? app : { ...app, message: say`signed off, but not recorded: ${spoken(told.reason)}` });
 }
 
 /** A form that was refused keeps what was typed, but for its last answer. */
@@ -42,7 +45,7 @@ const told = (desk: Desk, made: Outcome<void>, words: string): void =>
   desk.show(made.ok ? { ...leave(refreshed(desk)), message: words } : refused(refreshed(desk), made.reason));
 
 async function setUp(desk: Desk, first: Extract<PeopleAsk, { is: "set up" }>["first"]): Promise<void> {
-  const made: Outcome<Recovery> = await desk.store.operators.setUp(first, say`set up on screen`);
+  const made: Outcome<Recovery> = await desk.store.operators.setUp(first, SET_UP_ON_SCREEN);
   if (!made.ok) return desk.show(refused(refreshed(desk), made.reason));
   await desk.store.signOn(first);
   const app = refreshed(desk);
@@ -58,6 +61,15 @@ async function declare(desk: Desk, { rule, who, reason }: Extract<PeopleAsk, { i
   told(desk, made, words);
 }
 
+const CHANGED: Readonly<Record<OperatorEvent, string>> = {
+  added: phrase("added"),
+  "role changed": phrase("role changed"),
+  "PIN set": phrase("PIN set"),
+  retired: phrase("retired"),
+  "brought back": phrase("brought back"),
+  recovered: phrase("recovered"),
+};
+
 /** What the screens ask of the people's desk, and what came of it. */
 export async function people(desk: Desk, ask: PeopleAsk): Promise<void> {
   const { operators } = desk.store;
@@ -71,7 +83,11 @@ export async function people(desk: Desk, ask: PeopleAsk): Promise<void> {
     case "declare":
       return declare(desk, ask);
     case "change":
-      return told(desk, await operators.change(ask.change), `${ask.change.initials}: ${ask.change.event}`);
+      return told(
+        desk,
+        await operators.change(ask.change),
+        `${ask.change.initials}: ${spoken(CHANGED[ask.change.event])}`,
+      );
     case "idle":
       return told(
         desk,

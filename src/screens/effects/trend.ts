@@ -1,5 +1,6 @@
 import { linesOf, readTrend } from "../../store/trendReading.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import type { App } from "../place.ts";
 import type { TrendEffect } from "../trend/places.ts";
 import { trendTaken } from "../trend/reaching.ts";
@@ -26,7 +27,7 @@ function kept(app: App, message: string): App {
 
 async function freeze(desk: Desk, entry: Extract<TrendEffect, { do: "freezeLimits" }>["entry"]): Promise<void> {
   const recorded = await desk.store.record({ ...entry, at: desk.now() });
-  if (!recorded.ok) return desk.show({ ...desk.app(), message: say`not recorded: ${recorded.reason}` });
+  if (!recorded.ok) return desk.show({ ...desk.app(), message: say`not recorded: ${spoken(recorded.reason)}` });
   desk.show(kept(desk.app(), say`limits frozen as entry no. ${recorded.value.number}`));
   await read(desk, { do: "readTrend", product: entry.product, line: entry.line, reach: FIRST_READ });
 }

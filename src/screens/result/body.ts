@@ -1,11 +1,14 @@
 import { assessTest } from "../../assess/assessTest.ts";
 import type { Assessment } from "../../assess.ts";
+import type { CheckName } from "../../procedure/verdict/check.ts";
 import type { Draft } from "../../record/draft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText, pctText, valueText } from "../../report/figures.ts";
 import { type ShownValue, shownValues } from "../../report/shown.ts";
 import { sureOn, sureText } from "../../report/sureFigures.ts";
-import { say } from "../../words/say.ts";
+import { columnsOf, pad } from "../../terminal/sanitise.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, type Span, span, widthOf } from "../line.ts";
 import type { Size } from "../place.ts";
 import { limitBeside, signOf } from "../words.ts";
@@ -19,7 +22,7 @@ type Tested = Pick<Draft, "weighings" | "chargeG" | "product" | "balance" | "rem
 const sureSpan = (sure: string): Span => span(sure.startsWith("±") ? ` ${sure}` : "", "dim");
 
 const valueSpans = ({ label, found, limit }: ShownValue, sure: string): Span[] => [
-  span(`${label} `, "dim"),
+  span(`${spoken(label)} `, "dim"),
   span(valueText(found), "strong"),
   sureSpan(found.determinable ? sure : ""),
   ...(limit ? [span(` (${limitBeside(limit)})`, "dim"), signOf(limit.result)] : []),
@@ -40,19 +43,32 @@ function flowed(items: readonly (readonly Span[])[], columns: number): Line[] {
 /** The limit of loss in force, be it the product's own or that of the rule set it names. */
 function lossLimit({ procedure }: Assessment): string {
   const inForce = procedure.rules.find(({ rule }) => rule === "loss");
-  return inForce ? ` (${inForce.text.replace(say`loss or gain `, "")})` : say`, no limit set`;
+  if (!inForce) return say`, no limit set`;
+  const [, most] = /^loss or gain at most (.+)$/.exec(inForce.text) ?? [];
+  return most === undefined ? ` (${spoken(inForce.text)})` : say` (at most ${spoken(most)})`;
 }
+
+function lossWords(assessment: Assessment, decimals: number): string {
+  const { lossG, lossPct } = assessment;
+  if (lossG === null || lossPct === null) return say`loss not known: the charge was not weighed`;
+  const [grams, pct] = [massText(Math.abs(lossG), decimals), pctText(Math.abs(lossPct), 2)];
+  return `${lossG < 0 ? say`gain ${grams} g = ${pct} %` : say`loss ${grams} g = ${pct} %`}${lossLimit(assessment)}`;
+}
+
+const CURVES = {
+  "log-linear": phrase("curve log-linear"),
+  linear: phrase("curve linear"),
+  "log-probability": phrase("curve log-probability"),
+  monotone: phrase("curve monotone"),
+} as const;
 
 function closure(assessment: Assessment, { balance }: Tested): Span[][] {
   const decimals = decimalsOf(balance.readabilityG);
-  const { lossG, lossPct, washedG, basis, interpolation } = assessment;
-  const loss =
-    lossG === null || lossPct === null
-      ? say`loss not known: the charge was not weighed`
-      : `${lossG < 0 ? "gain" : "loss"} ${massText(Math.abs(lossG), decimals)} g = ${pctText(Math.abs(lossPct), 2)} %${lossLimit(assessment)}`;
-  const of = say`percent of ${basis === "recovered" ? say`the recovered total` : say`the charge`}`;
-  const washed = washedG === null ? [] : [`washed ${massText(washedG, decimals)} g`];
-  return [loss, ...washed, of, `curve ${interpolation}`].map((text) => [span(text, "dim")]);
+  const { washedG, basis, interpolation } = assessment;
+  const of = basis === "recovered" ? say`percent of the recovered total` : say`percent of the charge`;
+  const washed = washedG === null ? [] : [say`washed ${massText(washedG, decimals)} g`];
+  const told = [lossWords(assessment, decimals), ...washed, of, spoken(CURVES[interpolation])];
+  return told.map((text) => [span(text, "dim")]);
 }
 
 const NOTICE_ROLE = { invalidates: "invalid", warning: "warning", note: "dim" } as const;
@@ -63,13 +79,15 @@ export const noticeLines = ({ notices }: Assessment, columns: number, all = fals
     .filter(({ severity }) => all || severity !== "note")
     .flatMap(({ severity, text, remedy }) => {
       const sign = severity === "note" ? " " : "!";
-      const told = remedy === undefined ? text : `${text}: ${remedy}`;
+      const told = remedy === undefined ? spoken(text) : `${spoken(text)}: ${spoken(remedy)}`;
       return wrapped(`${sign} ${told}`, columns - 3, "  ").map((row) => line(`  ${row}`, NOTICE_ROLE[severity]));
     });
 
 function missingReasons(values: readonly ShownValue[], limits: Assessment["verdict"]["limits"]): Line[] {
   const wanted = values.filter((v) => !v.found.determinable && limits.some((l) => l.on === v.id));
-  return wanted.map(({ label, found }) => line(`  ? ${label}: ${found.determinable ? "" : found.reason}`, "warning"));
+  return wanted.map(({ label, found }) =>
+    line(`  ? ${spoken(label)}: ${found.determinable ? "" : spoken(found.reason)}`, "warning"),
+  );
 }
 
 /** Why the shaking was cut short, portion by portion: it is signed with the rest. */
@@ -95,7 +113,7 @@ function firstPage(assessment: Assessment, test: Tested, size: Size): Line[] {
     ...cutShort(test, size.columns),
     ...missingReasons(values, assessment.verdict.limits),
     ...flowed(closure(assessment, test), size.columns),
-    ...(test.remark === "" ? [] : [line(`  remark: ${test.remark}`, "dim")]),
+    ...(test.remark === "" ? [] : [line(say`  remark: ${test.remark}`, "dim")]),
   ];
   const room = size.rows - upper.length;
   return room < LEAST_DRAWING_ROWS
@@ -113,21 +131,37 @@ const CHECK_SIGN = {
   "not asked": span(" "),
 };
 
+const CHECK_WORDS: Readonly<Record<CheckName, string>> = {
+  balance: phrase("balance"),
+  sieves: phrase("sieves"),
+  charge: phrase("charge"),
+  readability: phrase("readability"),
+  moisture: phrase("moisture"),
+  washing: phrase("washing"),
+  program: phrase("program"),
+  load: phrase("load"),
+  "end point": phrase("end point"),
+  loss: phrase("loss"),
+};
+
 /** How the test itself was judged: each check, the rules in force with their sources, every notice with its remedy. */
 function checksPage(assessment: Assessment, size: Size): Line[] {
   const { checks, rules, ruleSet } = assessment.procedure;
   const asked = checks.filter(({ state }) => state !== "not asked");
-  const unasked = checks.filter(({ state }) => state === "not asked").map(({ check }) => check);
-  const by = ruleSet ? `by ${ruleSet.title}` : say`by the product's own limits; it names no rule set`;
+  const unasked = checks.filter(({ state }) => state === "not asked").map(({ check }) => spoken(CHECK_WORDS[check]));
+  const by = ruleSet
+    ? say`  is the test valid? by ${ruleSet.title}`
+    : say`  is the test valid? by the product's own limits; it names no rule set`;
   const inForce = rules.flatMap(({ text, source, standing }) => {
-    const told = standing === "memory" ? say`${source} (recalled: check your copy)` : source;
-    return wrapped(`${text} · ${told}`, size.columns - 6, "  ").map((row) => line(`    ${row}`, "dim"));
+    const told = standing === "memory" ? say`${spoken(source)} (recalled: check your copy)` : spoken(source);
+    return wrapped(`${spoken(text)} · ${told}`, size.columns - 6, "  ").map((row) => line(`    ${row}`, "dim"));
   });
+  const columns = Math.max(12, ...asked.map(({ check }) => columnsOf(spoken(CHECK_WORDS[check])) + 1));
   return [
-    line(say`  is the test valid? ${by}`, "strong"),
+    line(by, "strong"),
     ...asked.map(({ check, state, text }): Line => {
       const sign = state === "not met" ? notMetSpan(assessment) : CHECK_SIGN[state];
-      return [span("  "), sign, span(` ${check.padEnd(12)}`), span(text)];
+      return [span("  "), sign, span(` ${pad(spoken(CHECK_WORDS[check]), columns)}`), span(spoken(text))];
     }),
     ...(unasked.length > 0 ? [line(say`    not asked by this product: ${unasked.join(", ")}`, "dim")] : []),
     ...noticeLines(assessment, size.columns, true),
@@ -138,7 +172,7 @@ function checksPage(assessment: Assessment, size: Size): Line[] {
 /** The result of a test: everything on the first page, then one drawing or list a page. */
 export function resultBody(test: Tested, viewAt: number, size: Size): Line[] {
   const assessed = assessTest(test);
-  if (!assessed.ok) return [[], line(`  ! ${assessed.reason}`, "warning")];
+  if (!assessed.ok) return [[], line(`  ! ${spoken(assessed.reason)}`, "warning")];
   const view = VIEWS[viewAt % VIEWS.length] ?? "summary";
   if (view === "summary") return firstPage(assessed.value, test, size);
   if (view === "checks") return checksPage(assessed.value, size);

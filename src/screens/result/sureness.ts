@@ -6,6 +6,7 @@ import { budgetTable, chanceExplained, chanceTable, includedWords, notIncludedWo
 import { decidesWords } from "../../report/sureWords.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
@@ -20,7 +21,7 @@ const isPlain = (text: string): boolean => !text.includes("BORDERLINE");
 
 /** What decides, in sentences below the table of the first page. */
 export const decidesLines = ({ howSure }: Assessment, columns: number): Line[] =>
-  decidesWords(howSure).flatMap((text) => told([text], columns, isPlain(text) ? "plain" : "borderline"));
+  decidesWords(howSure).flatMap((text) => told([spoken(text)], columns, isPlain(text) ? "plain" : "borderline"));
 
 /** Each limit with its guard band, the chance that it is met, and the risk of what was decided. */
 export function chancesPage(assessment: Assessment, size: Size): Line[] {
@@ -39,7 +40,7 @@ export function chancesPage(assessment: Assessment, size: Size): Line[] {
 export function surenessPage(assessment: Assessment, product: Product, size: Size): Line[] {
   const { howSure } = assessment;
   const texts = [...notIncludedWords(howSure), includedWords(howSure)].filter((text) => text !== "");
-  const words = told(texts, size.columns, "dim");
+  const words = told(texts.map(spoken), size.columns, "dim");
   const rows = (names: readonly string[]) => table(budgetTable(howSure, names, size.columns - INDENT));
   const all = rows(budgetNames(assessment, product));
   const fits = 1 + all.length + words.length <= size.rows;

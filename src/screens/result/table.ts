@@ -2,14 +2,15 @@ import type { Assessment, JudgedLimit } from "../../assess.ts";
 import type { GradedFraction } from "../../grading/grading.ts";
 import { apertureText, massText, pctText } from "../../report/figures.ts";
 import { sureAt, sureText } from "../../report/sureFigures.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { cells, type Line, span } from "../line.ts";
 import { tabled } from "../sentences.ts";
 import { limitText, signOf } from "../words.ts";
 
 const COLUMNS = { marker: 2, aperture: 9, net: 9, pct: 11, sure: 16 } as const;
 const NARROW = { marker: 2, aperture: 8, net: 8, pct: 10, sure: 15 } as const;
-const LIMIT_WORD = { passingPct: "", retainedPct: "ret. ", coarserPct: "coarser " } as const;
+const LIMIT_WORD = { passingPct: "", retainedPct: phrase("ret. "), coarserPct: phrase("coarser ") } as const;
 /** Room for what each sieve retains; and for what is coarser, which is 100 % less what passes. */
 const [USUAL_COLUMNS, WIDE_COLUMNS] = [76, 96];
 
@@ -26,7 +27,11 @@ function layoutFor(columns: number): Layout {
   };
 }
 
-const SHARES = { retainedPct: "retained %", coarserPct: "coarser %", passingPct: "passing %" } as const;
+const SHARES = {
+  retainedPct: phrase("retained %"),
+  coarserPct: phrase("coarser %"),
+  passingPct: phrase("passing %"),
+} as const;
 
 const right = (text: string, columns: number, role?: "dim") => ({
   text,
@@ -38,11 +43,11 @@ const right = (text: string, columns: number, role?: "dim") => ({
 const heading = ({ at, shares }: Layout): Line =>
   cells([
     { text: "", columns: at.marker },
-    { text: "aperture", columns: at.aperture, role: "dim" },
+    { text: say`aperture`, columns: at.aperture, role: "dim" },
     right(say`net g`, at.net, "dim"),
-    ...shares.map((share) => right(SHARES[share], at.pct, "dim")),
+    ...shares.map((share) => right(spoken(SHARES[share]), at.pct, "dim")),
     right("± (k = 2)", at.sure, "dim"),
-    { text: "  envelope", columns: 12, role: "dim" },
+    { text: say`  envelope`, columns: 12, role: "dim" },
   ]);
 
 const limitsAt = (limits: readonly JudgedLimit[], apertureUm: number) =>
@@ -51,9 +56,15 @@ const limitsAt = (limits: readonly JudgedLimit[], apertureUm: number) =>
 function limitCells(limits: readonly JudgedLimit[], apertureUm: number): Line {
   return limitsAt(limits, apertureUm).flatMap((limit) => {
     const word = LIMIT_WORD[limit.on.split("@")[0] as keyof typeof LIMIT_WORD] ?? "";
-    return [span(`  ${word}${limitText(limit)}`.padEnd(12), "dim"), signOf(limit.result)];
+    return [span(`  ${spoken(word)}${limitText(limit)}`.padEnd(12), "dim"), signOf(limit.result)];
   });
 }
+
+const NAMES: Readonly<Record<string, string>> = {
+  passingPct: phrase("passing"),
+  retainedPct: phrase("retained"),
+  coarserPct: phrase("coarser"),
+};
 
 /** Limits on apertures that the stack lacks: they stand below the table with the reason. */
 function besides(assessment: Assessment): Line[] {
@@ -63,8 +74,9 @@ function besides(assessment: Assessment): Line[] {
     .map((l) => {
       const [share = "", at = ""] = l.on.split("@");
       const found = l.value === null ? "" : ` ${pctText(l.value)} %`;
-      const head = `  ${apertureText(Number(at))} ${share.replace("Pct", "")}${found}  envelope ${limitText(l)}`;
-      return [span(head), signOf(l.result), span(l.reason ? `  ${l.reason}` : "", "dim")];
+      const name = `${apertureText(Number(at))} ${spoken(NAMES[share] ?? share)}`;
+      const head = say`  ${name}${found}  envelope ${limitText(l)}`;
+      return [span(head), signOf(l.result), span(l.reason ? `  ${spoken(l.reason)}` : "", "dim")];
     });
 }
 

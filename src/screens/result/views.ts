@@ -13,6 +13,8 @@ import { fitText } from "../../report/fitText.ts";
 import { bandOf } from "../../report/sureFigures.ts";
 import { envelopeOf } from "../../run/soFar.ts";
 import { columnsOf } from "../../terminal/sanitise.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line } from "../line.ts";
 import type { Size } from "../place.ts";
 
@@ -49,8 +51,8 @@ const isModel = (view: Drawing): view is ModelId => (MODEL_IDS as readonly strin
 /** A model's grid: points, fitted line, and what the fit says. */
 function modelDrawing(id: ModelId, assessment: Assessment, size: Size): Line[] {
   const fit = assessment.models[id];
-  const told = wrapped(fitText(MODELS[id], fit), size.columns - 4, "  ");
-  const best = bestModel(assessment.models).reason;
+  const told = wrapped(spoken(fitText(MODELS[id], fit)), size.columns - 4, "  ");
+  const best = spoken(bestModel(assessment.models).reason);
   const rows = size.rows - told.length - 1;
   const drawn = modelChart({
     fractions: assessment.fractions,
@@ -67,9 +69,9 @@ function modelDrawing(id: ModelId, assessment: Assessment, size: Size): Line[] {
 }
 
 const CAPTION = {
-  passing: "passing % over aperture",
-  retained: "retained % by sieve",
-  density: "retained % per doubling of size",
+  passing: phrase("passing % over aperture"),
+  retained: phrase("retained % by sieve"),
+  density: phrase("retained % per doubling of size"),
 } as const;
 
 /** One drawing of the result in the room given, its caption and legend included. */
@@ -84,6 +86,7 @@ export function drawView(view: Drawing, assessment: Assessment, product: Product
       : view === "retained"
         ? retainedHistogram({ fractions, ...room })
         : densityChart({ fractions, ...room });
-  const caption = columnsOf(`  ${CAPTION[view]}   ${legend}`) > size.columns ? "passing %" : CAPTION[view];
+  const whole = spoken(CAPTION[view]);
+  const caption = columnsOf(`  ${whole}   ${legend}`) > size.columns ? say`passing %` : whole;
   return [line(`  ${caption}   ${legend}`, "dim"), ...drawn.map((text) => line(`  ${text}`))];
 }

@@ -1,3 +1,4 @@
+import { cleanedInTest } from "../../record/care.ts";
 import { say } from "../../words/say.ts";
 import { type App, type Step, stay } from "../place.ts";
 import { type Binding, here } from "../room.ts";
@@ -25,7 +26,7 @@ function cleaned(app: App): Step {
     did: "cleaning",
     serials: [serial],
     how: "brush",
-    note: say`while weighing for test ${testId}`,
+    note: cleanedInTest(testId),
   } as const;
   const run = { ...place.run, typed: "", doubt: null, message: null };
   return {

@@ -2,7 +2,8 @@ import { assessTest } from "../../assess/assessTest.ts";
 import type { Draft } from "../../record/draft.ts";
 import { signOnWords } from "../../report/signOnWords.ts";
 import { massInHand } from "../../run/run.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { bigBody, isBig } from "../big/bigView.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type RunPlace, type Size, type Step, stay, step } from "../place.ts";
@@ -14,12 +15,13 @@ import { follow } from "./following.ts";
 import { runKeys } from "./keys.ts";
 import { setOutBody } from "./setOutView.ts";
 import { shakeBody } from "./shakeView.ts";
+import { stageWord } from "./stageWords.ts";
 import { weighBody } from "./weighView.ts";
 import { written } from "./writing.ts";
 
 /** What a test is called at the top of every screen of it. */
 export function draftTitle({ product, lot, line: plantLine }: Pick<Draft, "product" | "lot" | "line">): string {
-  const words = [`${product.code} rev ${product.revision}`, lot && `lot ${lot}`, plantLine, product.name];
+  const words = [say`${product.code} rev ${product.revision}`, lot && say`lot ${lot}`, plantLine, product.name];
   return words.filter((word) => word !== "").join(" · ");
 }
 
@@ -27,9 +29,9 @@ function progress(draft: Draft): Line {
   const column = draft.stage === "weigh empty" ? "emptyG" : "fullG";
   const weighed = draft.weighings.filter((w) => w[column] !== null).length;
   if (draft.stage === "weigh empty" || draft.stage === "weigh full") {
-    return [span(`${draft.stage} `), span(`${weighed}/${draft.weighings.length}`, "strong")];
+    return [span(`${stageWord(draft.stage)} `), span(`${weighed}/${draft.weighings.length}`, "strong")];
   }
-  return line(draft.stage, "strong");
+  return line(stageWord(draft.stage), "strong");
 }
 
 function resultTitle(place: RunPlace): Line {
@@ -45,20 +47,20 @@ function title(app: App) {
 }
 
 const WRITING = {
-  skip: "why is the shaking cut short?",
-  remark: "remark",
-  ran: "what ran otherwise? (1.0 mm; 45 Hz; 8 min)",
+  skip: phrase("why is the shaking cut short?"),
+  remark: phrase("remark"),
+  ran: phrase("what ran otherwise? (1.0 mm; 45 Hz; 8 min)"),
 };
 
 function withWriting(place: RunPlace, body: readonly Line[], size: Size): readonly Line[] {
   if (!place.writing) return body;
   const { what, text } = place.writing;
-  const field: Line = [span(`  ${WRITING[what]} `, "strong"), span(`${text}▌`, "field")];
+  const field: Line = [span(`  ${spoken(WRITING[what])} `, "strong"), span(`${text}▌`, "field")];
   const kept = body;
   return [...kept, ...Array.from({ length: size.rows - 2 - kept.length }, () => []), [], field];
 }
 
-const signOnLine = (app: App): Line => line(`  ${signOnWords(app.people.rule)}`, "dim");
+const signOnLine = (app: App): Line => line(`  ${spoken(signOnWords(app.people.rule))}`, "dim");
 
 function stageBody(app: App, place: RunPlace, size: Size): readonly Line[] {
   const { run } = place;

@@ -2,7 +2,8 @@ import { wrapped } from "../../report/columns.ts";
 import { clockText, programLines } from "../../report/programLines.ts";
 import type { Run } from "../../run/run.ts";
 import { secondsToGo } from "../../run/shake.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 
@@ -21,15 +22,17 @@ function countdown(app: App, run: Run, columns: number): Line[] {
   return [line(say`    ${clockText(toGo)} to go`, "strong"), [], bar(1 - toGo / shaking.plannedS, columns)];
 }
 
-const CAUTION = "dust and noise: lid on, hearing protection, keep hands clear of the clamp; site rules come first";
+const CAUTION = phrase(
+  "dust and noise: lid on, hearing protection, keep hands clear of the clamp; site rules come first",
+);
 
 /** Shaking: the program, the time to go, and what can be done meanwhile. */
 export function shakeBody(app: App, run: Run, size: Size): Line[] {
   const { program } = run.draft;
   const told = program
-    ? programLines(program)
+    ? programLines(program).map(spoken)
     : [say`no shaker program is named by this product: shake as your plant's method says`];
-  const note = run.message ? [line(`  ! ${run.message}`, "warning")] : [];
+  const note = run.message ? [line(`  ! ${spoken(run.message)}`, "warning")] : [];
   const meanwhile =
     run.draft.shaking.startedAt === null
       ? []
@@ -41,7 +44,7 @@ export function shakeBody(app: App, run: Run, size: Size): Line[] {
     ...countdown(app, run, Math.min(60, size.columns - 8)),
     [],
     ...meanwhile,
-    ...wrapped(CAUTION, size.columns - 6).map((text) => line(`    ${text}`, "dim")),
+    ...wrapped(spoken(CAUTION), size.columns - 6).map((text) => line(`    ${text}`, "dim")),
     [],
     ...note,
   ];

@@ -2,6 +2,7 @@ import { standing, type Weighing } from "../../record/test.ts";
 import type { Run } from "../../run/run.ts";
 import { SIGNS } from "../../terminal/signs.ts";
 import type { Role } from "../../terminal/theme.ts";
+import { say } from "../../words/say.ts";
 import { clipped, type Line, line, said, sentenceOf, span, textOf } from "../line.ts";
 
 interface Mark {
@@ -12,8 +13,9 @@ interface Mark {
 /** Whether the sieve was scanned in this row, and what is amiss with it. */
 function markOf({ draft }: Run, { serial, apertureUm }: Weighing): Mark | null {
   const known = draft.sieves?.find((one) => one.serial === serial);
-  if (known?.state === "out of service") return { text: "OUT !", role: "fail" };
-  if (known?.state === "overdue" || known?.state === "due") return { text: `${known.state} !`, role: "warning" };
+  if (known?.state === "out of service") return { text: say`OUT !`, role: "fail" };
+  if (known?.state === "overdue") return { text: say`overdue !`, role: "warning" };
+  if (known?.state === "due") return { text: say`due !`, role: "warning" };
   const scan = standing(draft.trail).findLast((item) => item.field === "serial" && item.apertureUm === apertureUm);
   return scan?.to === serial ? { text: SIGNS.pass, role: "pass" } : null;
 }
@@ -29,9 +31,9 @@ export function withSieves(run: Run, table: readonly Line[], from: number, colum
   const { weighings } = run.draft;
   if (run.draft.stage !== "weigh empty" || weighings.every(({ serial }) => serial === undefined)) return table;
   return table.map((row, i) => {
-    const own = i === 0 ? line(`sieve, ${SIGNS.pass} scanned`, "dim") : cell(run, weighings[from + i - 1]);
+    const own = i === 0 ? line(say`sieve, ${SIGNS.pass} scanned`, "dim") : cell(run, weighings[from + i - 1]);
     const joined = [...row, span("  "), ...clipped(own, Math.max(1, columns - 2))];
     const sentence = sentenceOf(row);
-    return sentence === null || own.length === 0 ? joined : said(joined, () => `${sentence}, sieve ${textOf(own)}`);
+    return sentence === null || own.length === 0 ? joined : said(joined, () => say`${sentence}, sieve ${textOf(own)}`);
   });
 }

@@ -6,6 +6,7 @@ import { minuteToGo } from "../../run/proving.ts";
 import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
@@ -43,7 +44,7 @@ function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
   const net = open || row.netG === null ? "" : massText(row.netG, decimals);
   const passing = open || row.passingPct === null ? "" : `${pctText(row.passingPct)} %`;
   const envelope = limitShort(row, LIMIT_COLUMNS);
-  return tabled(HEADING, [
+  return tabled(heading(), [
     ...cells([
       { text: marker, columns: 2, role: "strong" },
       { text: apertureText(row.apertureUm), columns: 8, role: current ? "strong" : "plain" },
@@ -56,31 +57,39 @@ function tableRow(drawing: Drawing, row: RowSoFar, current: boolean): Line {
   ]);
 }
 
-const HEADING: Line = cells([
-  { text: "", columns: 2 },
-  { text: "aperture", columns: 8, role: "dim" },
-  { text: "empty g", columns: MASS_COLUMNS, align: "right", role: "dim" },
-  { text: "full g", columns: MASS_COLUMNS, align: "right", role: "dim" },
-  { text: "net g", columns: 9, align: "right", role: "dim" },
-  { text: "passing", columns: 9, align: "right", role: "dim" },
-  { text: "  envelope", columns: 12, role: "dim" },
-]);
+const heading = (): Line =>
+  cells([
+    { text: "", columns: 2 },
+    { text: say`aperture`, columns: 8, role: "dim" },
+    { text: say`empty g`, columns: MASS_COLUMNS, align: "right", role: "dim" },
+    { text: say`full g`, columns: MASS_COLUMNS, align: "right", role: "dim" },
+    { text: say`net g`, columns: 9, align: "right", role: "dim" },
+    { text: say`  passing`, columns: 9, align: "right", role: "dim" },
+    { text: say`  envelope`, columns: 12, role: "dim" },
+  ]);
+
+function soFarWords(recovered: string, charge: string | null, { rows }: SoFar): string {
+  if (charge === null) return say`  so far ${recovered} g`;
+  return rows.every((row) => row.netG !== null)
+    ? say`  so far ${recovered} g of ${charge} g charge`
+    : say`  so far ${recovered} g of ${charge} g charge; passing % of the charge so far`;
+}
 
 function soFarLine(run: Run, soFar: SoFar, decimals: number): Line {
-  const charge = run.draft.chargeG === null ? "" : say` of ${massText(run.draft.chargeG, decimals)} g charge`;
-  if (run.draft.stage === "weigh empty")
-    return line(run.draft.chargeG === null ? "" : `  charge ${massText(run.draft.chargeG, decimals)} g`, "dim");
-  const complete = soFar.rows.every((row) => row.netG !== null);
-  const basis = run.draft.chargeG === null || complete ? "" : say`; passing % of the charge so far`;
-  return line(say`  so far ${massText(soFar.recoveredG, decimals)} g${charge}${basis}`, "dim");
+  const charge = run.draft.chargeG === null ? null : massText(run.draft.chargeG, decimals);
+  if (run.draft.stage === "weigh empty") return line(charge === null ? "" : say`  charge ${charge} g`, "dim");
+  return line(soFarWords(massText(soFar.recoveredG, decimals), charge, soFar), "dim");
 }
 
 function loadLine({ draft, at }: Run): Line[] {
   const row = draft.weighings[at];
   const fair = draft.stage === "weigh full" && row ? fairLoadOn(draft, row.apertureUm) : null;
   if (!row || !fair) return [];
-  const told = fair.determinable ? say`up to ${massText(fair.value, 0)} g is a fair load` : fair.reason;
-  return [line(`  on ${apertureText(row.apertureUm)} ${told}`, "dim")];
+  const on = apertureText(row.apertureUm);
+  const told = fair.determinable
+    ? say`  on ${on} up to ${massText(fair.value, 0)} g is a fair load`
+    : say`  on ${on} ${spoken(fair.reason)}`;
+  return [line(told, "dim")];
 }
 
 function minuteLines(now: string, { draft }: Run): Line[] {
@@ -100,13 +109,13 @@ function notes(run: Run, soFar: SoFar, decimals: number, columns: number, now: s
   const { doubt, message } = run;
   const told = doubt
     ? [
-        ...warned(doubt.text, columns),
+        ...warned(spoken(doubt.text), columns),
         line(say`    Enter again accepts it; type another mass to replace it`, "warning"),
       ]
     : message
-      ? warned(message, columns)
+      ? warned(spoken(message), columns)
       : [];
-  const noted = run.note === undefined ? [] : [line(`  ${run.note}`, "pass")];
+  const noted = run.note === undefined ? [] : [line(`  ${spoken(run.note)}`, "pass")];
   return [soFarLine(run, soFar, decimals), ...loadLine(run), ...minuteLines(now, run), ...told, ...noted];
 }
 
@@ -133,7 +142,7 @@ export function weighBody(app: App, run: Run, size: Size): Line[] {
   const table = shown.map((row, i) => tableRow(drawing, row, from + i === run.at));
   const chartColumns = size.columns - TABLE_COLUMNS - 2;
   const withChart = chartColumns >= NARROWEST_CHART && run.draft.stage === "weigh full";
-  const upper = withSieves(run, [HEADING, ...table], from, size.columns - TABLE_COLUMNS);
+  const upper = withSieves(run, [heading(), ...table], from, size.columns - TABLE_COLUMNS);
   const chartRows = Math.min(size.rows - NOTES_ROWS - 1, Math.max(upper.length, 9, Math.floor(chartColumns / 2.5)));
   const top = withChart ? beside(upper, TABLE_COLUMNS, chart(run, soFar, chartColumns, chartRows)) : upper;
   return [...top, whereLine(from, shown, soFar.rows), ...notes(run, soFar, decimals, size.columns, app.now)];

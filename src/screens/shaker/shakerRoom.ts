@@ -26,7 +26,7 @@ function unrestatable(app: App): string | null {
 function titleRight(app: App): Line {
   const { length } = app.programs;
   const code = chosenProgram(app)?.code ?? "";
-  return [span(length > 1 ? `${here(app, "shaker").at + 1} of ${length}  ` : "", "dim"), span(code, "strong")];
+  return [span(length > 1 ? say`${here(app, "shaker").at + 1} of ${length}  ` : "", "dim"), span(code, "strong")];
 }
 
 export const SHAKER_KEYS: readonly Binding[] = [

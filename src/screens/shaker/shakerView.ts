@@ -5,7 +5,9 @@ import type { ShakerFigures } from "../../procedure/motion/shakerFigures.ts";
 import type { Program } from "../../record/program.ts";
 import { wrapped } from "../../report/columns.ts";
 import { hzText, MOTION_BASIS, motionRows, ONE_PERIOD, strokeText } from "../../report/motionPage.ts";
+import { pad } from "../../terminal/sanitise.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { BLANK, beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
@@ -34,7 +36,7 @@ const programLine = ({ code, name, motion }: Program, isChosen: boolean): Line =
     { text: isChosen ? "▸" : "", columns: 3, role: "strong" },
     { text: code, columns: 10, role: isChosen ? "strong" : "plain" },
     { text: name, columns: 34 },
-    { text: ` ${motion}`, columns: 33, role: "dim" },
+    { text: ` ${spoken(motion)}`, columns: 33, role: "dim" },
   ]);
 
 function listLines(app: App, rows: number): Line[] {
@@ -45,8 +47,8 @@ function listLines(app: App, rows: number): Line[] {
 }
 
 const figureLine = ([label, text]: readonly [string, string]): Line => [
-  span(`  ${label.padEnd(LABEL_COLUMNS)}`, "dim"),
-  span(text, "strong"),
+  span(`  ${pad(spoken(label), LABEL_COLUMNS)}`, "dim"),
+  span(spoken(text), "strong"),
 ];
 
 function figureLines(app: App, motion: ProgramMotion): Line[] {
@@ -81,7 +83,7 @@ function noteLines(app: App, { written, elsewhere, statedG }: ProgramMotion): Li
 }
 
 const reasonLines = (reason: string, columns: number): Line[] =>
-  wrapped(`! ${reason}`, columns - 4, "  ").map((text) => line(`  ${text}`, "warning"));
+  wrapped(`! ${spoken(reason)}`, columns - 4, "  ").map((text) => line(`  ${text}`, "warning"));
 
 /** The programs, the figures of the one in hand beside a plot, and what they rest on. */
 export function shakerBody(app: App, size: Size): readonly Line[] {
@@ -90,7 +92,7 @@ export function shakerBody(app: App, size: Size): readonly Line[] {
   if (!motion) return list;
   if (!motion.ok) return [...list, ...reasonLines(motion.reason, size.columns)];
   const notes = noteLines(app, motion.value);
-  const told = [ONE_PERIOD, MOTION_BASIS].flatMap((text) => wrapped(text, size.columns - 4));
+  const told = [ONE_PERIOD, MOTION_BASIS].flatMap((text) => wrapped(spoken(text), size.columns - 4));
   const figures = figureLines(app, motion.value);
   const room = size.rows - list.length - notes.length;
   const rows = Math.max(figures.length, room - told.length - 1);

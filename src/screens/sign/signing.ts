@@ -70,7 +70,7 @@ function signed(app: App, at: string): Step {
   if (!disposition || !assessed.ok) return stay(app, say`the test can't be assessed`);
   const undecided = { ...place.run, draft: { ...place.run.draft, disposition: null } };
   const { draft } = reduceRun(undecided, { type: "disposed", disposition, at });
-  return step({ ...app, message: "recording ..." }, { do: "record", draft, by, assessment: assessed.value });
+  return step({ ...app, message: say`recording ...` }, { do: "record", draft, by, assessment: assessed.value });
 }
 
 /** Enter while signing: the disposition shown, then the initials. */
@@ -128,5 +128,5 @@ const digitKeys: readonly Binding[] = numbers.keys.map((key, index) => ({
 }));
 
 /** While a disposition is chosen digits choose; while signing they type. */
-export const signKeys = (place: SignPlace): readonly Binding[] =>
+export const signKeys = (place: Pick<SignPlace, "field">): readonly Binding[] =>
   place.field === "disposition" ? [accept, ...digitKeys, ...arrows, back] : [accept, back];

@@ -3,6 +3,9 @@ import { CHARACTERISTIC_VALUES } from "../../grading/values/table.ts";
 import { valueText } from "../../report/figures.ts";
 import { allValues, type ShownValue } from "../../report/shown.ts";
 import { valuePage } from "../../report/valuePage.ts";
+import { pad } from "../../terminal/sanitise.ts";
+import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span, whereText, windowAround } from "../line.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -13,15 +16,15 @@ const PAGE_ROWS = 10;
 const LABEL_COLUMNS = 40;
 
 function valueLine({ label, found, limit, words }: ShownValue, chosen: boolean): Line {
-  const head = span(`${chosen ? " ▸ " : "   "}${label.padEnd(LABEL_COLUMNS)}`, chosen ? "strong" : "plain");
-  const shown = found.determinable ? span(valueText(found), "strong") : span(`– ${found.reason}`, "dim");
-  return [head, shown, span(words === "" ? "" : `  ${words}`, "dim"), ...(limit ? [signOf(limit.result)] : [])];
+  const head = span(`${chosen ? " ▸ " : "   "}${pad(spoken(label), LABEL_COLUMNS)}`, chosen ? "strong" : "plain");
+  const shown = found.determinable ? span(valueText(found), "strong") : span(`– ${spoken(found.reason)}`, "dim");
+  return [head, shown, span(words === "" ? "" : `  ${spoken(words)}`, "dim"), ...(limit ? [signOf(limit.result)] : [])];
 }
 
 function body(app: App, size: Size): readonly Line[] {
   const { test, at } = here(app, "values");
   const assessed = assessTest(test);
-  if (!assessed.ok) return [line(`  ! ${assessed.reason}`, "warning")];
+  if (!assessed.ok) return [line(`  ! ${spoken(assessed.reason)}`, "warning")];
   const values = allValues(assessed.value);
   const row = CHARACTERISTIC_VALUES[at];
   const { from, shown } = windowAround(values, at, Math.max(3, size.rows - PAGE_ROWS - 1));
@@ -50,7 +53,7 @@ export const VALUES_KEYS: readonly Binding[] = [
 export const valuesRoom: Room = {
   title: (app) => {
     const { product, lot } = here(app, "values").test;
-    return { left: `values · ${product.code} · lot ${lot}`, right: [] };
+    return { left: say`values · ${product.code} · lot ${lot}`, right: [] };
   },
   body,
   keys: () => VALUES_KEYS,
