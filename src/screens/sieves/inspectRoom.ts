@@ -6,6 +6,8 @@ import type { Binding, Field, Room } from "../room.ts";
 import { apertureBack, inspectPlace, inspectTaken, looked, lookedBack, putInspect, stepBefore } from "./inspecting.ts";
 import { inspectBody } from "./inspectView.ts";
 import { careRefusal } from "./may.ts";
+import { nameShown } from "./names.ts";
+import type { InspectStep } from "./places.ts";
 
 const LONGEST = 400;
 
@@ -17,11 +19,6 @@ function back(app: App): Step {
   const looks = lookedBack(place);
   return looks === undefined ? step(leave(app)) : putInspect(app, { looks, step: "looks" });
 }
-
-const MOST_LINES = 60;
-
-const scroll = (app: App, by: number): Step =>
-  putInspect(app, { from: Math.max(0, Math.min(MOST_LINES, inspectPlace(app).from + by)) });
 
 const measuring = (app: App): string | null =>
   careRefusal(app, {
@@ -63,10 +60,6 @@ const MEASURE: Binding = {
   does: (app) => putInspect(app, { step: "cloth", typed: "" }),
   refusal: measuring,
 };
-const SCROLL: readonly Binding[] = [
-  { keys: ["up"], word: "scroll", help: "The result a line up.", does: (app) => scroll(app, -1), quiet: true },
-  { keys: ["down"], word: "scroll", help: "The result a line down.", does: (app) => scroll(app, 1), quiet: true },
-];
 const LOOKED: readonly Binding[] = [
   { keys: ["g", "1"], word: "good", help: "Nothing amiss: on to the next look.", does: (app) => looked(app, "good") },
   {
@@ -77,8 +70,8 @@ const LOOKED: readonly Binding[] = [
   },
 ];
 
-function keysOf(app: App): readonly Binding[] {
-  switch (inspectPlace(app).step) {
+export const inspectKeys = (step: InspectStep): readonly Binding[] => {
+  switch (step) {
     case "looks":
       return [...LOOKED, BACK];
     case "whether":
@@ -86,13 +79,10 @@ function keysOf(app: App): readonly Binding[] {
     case "warp":
     case "weft":
       return [ACCEPT, UNDO, IMPORT, BACK];
-    case "note":
-    case "sign":
-      return [ACCEPT, BACK, ...SCROLL];
     default:
       return [ACCEPT, BACK];
   }
-}
+};
 
 const FIELDS: Readonly<Record<string, Field>> = {
   looks: "none",
@@ -111,12 +101,12 @@ export const inspectRoom: Room = {
   title: (app) => {
     const { sieve } = inspectPlace(app);
     return {
-      left: say`inspection of ${sieve.serial} · ${apertureText(sieve.apertureUm)} ${sieve.cloth ?? "woven wire"}`,
+      left: say`inspection of ${sieve.serial} · ${apertureText(sieve.apertureUm)} ${nameShown(sieve.cloth ?? "woven wire")}`,
       right: [span(say`nothing is recorded before it is signed`, "dim")],
     };
   },
   body: inspectBody,
-  keys: keysOf,
+  keys: (app) => inspectKeys(inspectPlace(app).step),
   field: fieldOf,
   typed: (app, text) => retyped(app, (old) => old + text),
   erased: (app) => retyped(app, (old) => old.slice(0, -1)),
@@ -125,10 +115,9 @@ export const inspectRoom: Room = {
     return ended && fieldOf(app) !== "none" ? inspectTaken(typing.app) : typing;
   },
   about: [
-    "One look after another: g good, f faulty. Then, where it is wanted, apertures measured along the warp and the weft, typed",
-    "or from a CSV file (header warp_um,weft_um). The mean is judged against Y and the largest aperture against X of the sieve",
-    "series, each along its direction; whether these figures are tabulated or computed, seen or recalled, stands beside them:",
-    "the edition of the standard in force decides. The result is told before it is signed, and goes to the care log.",
+    "One look after another: g good, f faulty. Then, where it is wanted, apertures measured along the warp and the weft, typed or from a CSV file (header warp_um,weft_um).",
+    "The mean is judged against Y and the largest aperture against X of the sieve series, each along its direction; whether these figures are tabulated or computed, seen or recalled, stands beside them: the edition of the standard in force decides.",
+    "The result is told before it is signed, and goes to the care log.",
     "Wire ends are sharp. Look at the cloth with dust brushed off and out of the breath's way.",
   ],
 };

@@ -2,43 +2,58 @@ import { aperturesToMeasure } from "../../care/inspection/howMany.ts";
 import type { InspectionFound } from "../../care/inspection/inspect.ts";
 import { LOOKS, type Look } from "../../record/care.ts";
 import { valueText } from "../../report/figures.ts";
-import { withoutName } from "../../report/sieveWords.ts";
 import type { Role } from "../../terminal/theme.ts";
-import { say } from "../../words/say.ts";
+import { figure } from "../../words/figures.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { foundSoFar, inspectPlace, lookInHand } from "./inspecting.ts";
 import { measuredLines } from "./measuredView.ts";
+import { nameShown } from "./names.ts";
 import type { InspectPlace } from "./places.ts";
-import { scrolled, told } from "./told.ts";
+import { told } from "./told.ts";
 
 const LOOK_FOR: Readonly<Record<Look, string>> = {
-  light: "Hold the dry sieve against even light: no aperture larger, smaller or blocked more than its neighbours.",
-  wrinkles: "Look along the cloth: taut all over, no wrinkle, crease or slack place.",
-  tears: "Look at every part of the cloth: no tear, no loose or thinned wire. Wire ends are sharp: fingers off.",
-  solder: "Follow the rim, inside and below: no crack, no gap where grains could stay.",
-  seat: "Set it on its neighbour: the frame is round, seats without rocking and lets no dust out.",
+  light: phrase(
+    "Hold the dry sieve against even light: no aperture larger, smaller or blocked more than its neighbours.",
+  ),
+  wrinkles: phrase("Look along the cloth: taut all over, no wrinkle, crease or slack place."),
+  tears: phrase(
+    "Look at every part of the cloth: no tear, no loose or thinned wire. Wire ends are sharp: fingers off.",
+  ),
+  solder: phrase("Follow the rim, inside and below: no crack, no gap where grains could stay."),
+  seat: phrase("Set it on its neighbour: the frame is round, seats without rocking and lets no dust out."),
 };
+
+const NAME_COLUMNS = 12;
 
 function lookLines({ looks }: InspectPlace, now: Look | undefined, columns: number): Line[] {
   return LOOKS.flatMap((look): Line[] => {
     const found = looks[look];
     if (look === now)
       return [
-        [span(`▸ ${look.padEnd(12)}`, "strong"), span(say`g good   f faulty`, "field")],
-        ...told(LOOK_FOR[look], columns),
+        [span(`▸ ${nameShown(look).padEnd(NAME_COLUMNS)}`, "strong"), span(say`g good   f faulty`, "field")],
+        ...told(spoken(LOOK_FOR[look]), columns),
       ];
-    const shown = found === undefined ? span("") : found === "good" ? span("good ✓", "pass") : span("FAULTY ✗", "fail");
-    return [[span(`  ${look.padEnd(12)}`, found === undefined ? "dim" : "plain"), shown]];
+    const shown = found === "good" ? span(say`good ✓`, "pass") : span(say`FAULTY ✗`, "fail");
+    if (found !== undefined) return [[span(`  ${nameShown(look).padEnd(NAME_COLUMNS)}`), shown]];
+    return [[span(`  ${nameShown(look).padEnd(NAME_COLUMNS)}`, "dim"), span("")]];
   });
 }
 
 const RESULTS: Readonly<Record<InspectionFound["result"], { readonly text: string; readonly role: Role }>> = {
-  fit: { text: "FIT ✓", role: "pass" },
-  "not fit": { text: "NOT FIT ✗", role: "fail" },
-  incomplete: { text: "INCOMPLETE ?", role: "warning" },
+  fit: { text: phrase("FIT ✓"), role: "pass" },
+  "not fit": { text: phrase("NOT FIT ✗"), role: "fail" },
+  incomplete: { text: phrase("INCOMPLETE ?"), role: "warning" },
 };
+
+/** A fault without the name of the sieve in front: the page says which it is. */
+function faultShown(fault: string): string {
+  const shown = spoken(fault);
+  return fault.startsWith("the ") ? shown.replace(/^[^:]*: /, "") : shown;
+}
 
 /** The result before it is signed. */
 function resultLines(place: InspectPlace, columns: number): Line[] {
@@ -53,11 +68,11 @@ function resultLines(place: InspectPlace, columns: number): Line[] {
         )
       : [];
   return [
-    [span("  result      ", "dim"), span(text, role)],
-    ...found.faults.flatMap((fault) => told(`✗ ${withoutName(fault)}`, columns, "fail")),
-    ...found.missing.flatMap((one) => told(`? ${one}`, columns, "warning")),
+    [span(`  ${say`result`.padEnd(NAME_COLUMNS)}`, "dim"), span(spoken(text), role)],
+    ...found.faults.flatMap((fault) => told(`✗ ${faultShown(fault)}`, columns, "fail")),
+    ...found.missing.flatMap((one) => told(`? ${spoken(one)}`, columns, "warning")),
     ...measuredLines(place, found, columns),
-    ...found.notes.slice(found.directions.length === 0 ? 0 : 1).flatMap((one) => told(one, columns, "dim")),
+    ...found.notes.slice(found.directions.length === 0 ? 0 : 1).flatMap((one) => told(spoken(one), columns, "dim")),
     ...after,
   ];
 }
@@ -65,14 +80,18 @@ function resultLines(place: InspectPlace, columns: number): Line[] {
 /** How many to measure and how finely, by the standard where it was seen. */
 function howMany(place: InspectPlace, found: InspectionFound, columns: number): Line[] {
   const wanted = place.inCloth === null ? found.toMeasure : aperturesToMeasure(place.inCloth);
-  const count = wanted.determinable ? say`${wanted.value} in each direction` : wanted.reason;
+  const count = wanted.determinable ? say`${wanted.value} in each direction` : spoken(wanted.reason);
   const fine = found.readToUm.determinable
     ? say`read each to ${valueText(found.readToUm)} or finer`
-    : found.readToUm.reason;
+    : spoken(found.readToUm.reason);
   return told(say`to measure: ${count}; ${fine}`, columns, "dim");
 }
 
-const latest = (list: readonly number[]): string => list.slice(-8).join("  ");
+const latest = (list: readonly number[]): string =>
+  list
+    .slice(-8)
+    .map((um) => figure(`${um}`))
+    .join("  ");
 
 function typing(word: string, asks: string, typed: string, columns: number): Line[] {
   return [[span(`  ${word.padEnd(14)}`, "strong"), span(`${typed}▌`, "field")], ...told(asks, columns, "dim")];
@@ -81,16 +100,14 @@ function typing(word: string, asks: string, typed: string, columns: number): Lin
 function apertureLines(place: InspectPlace, columns: number): Line[] {
   const found = foundSoFar(place);
   const { step, warpUm, weftUm, typed } = place;
-  const list = step === "warp" ? warpUm : weftUm;
-  const next = step === "warp" ? say`then Enter alone for the weft` : say`then Enter alone goes on`;
+  const isWarp = step === "warp";
+  const list = isWarp ? warpUm : weftUm;
+  const asks = isWarp
+    ? say`aperture along the warp in um; then Enter alone for the weft; u takes the last one back`
+    : say`aperture along the weft in um; then Enter alone goes on; u takes the last one back`;
   return [
-    ...typing(
-      `${step} ${list.length + 1}`,
-      say`aperture along the ${step} in um; ${next}; u takes the last one back`,
-      typed,
-      columns,
-    ),
-    ...(list.length === 0 ? [] : told(`taken: ${latest(list)}`, columns)),
+    ...typing(`${nameShown(isWarp ? "warp" : "weft")} ${list.length + 1}`, asks, typed, columns),
+    ...(list.length === 0 ? [] : told(say`taken: ${latest(list)}`, columns)),
     ...howMany(place, found, columns),
     [],
     ...measuredLines(place, found, columns),
@@ -122,7 +139,7 @@ function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
       return apertureLines(place, columns);
     case "file":
       return typing(
-        "file",
+        say`file`,
         say`CSV with the header warp_um,weft_um; its path, or from the station's folder on`,
         typed,
         columns,
@@ -134,7 +151,7 @@ function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
         ...measuredLines(place, foundSoFar(place), columns),
       ];
     case "note":
-      return [...typing("note", say`anything besides; Enter for nothing`, typed, columns), []];
+      return [...typing(say`note`, say`anything besides; Enter for nothing`, typed, columns), []];
     case "sign":
       return [
         [span(say`  inspected ${sieve.serial}, signed by  `, "strong"), span(`${initialsOf(app, typed)}▌`, "field")],
@@ -146,19 +163,18 @@ function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
 /** While apertures are measured the looks stand in one line. */
 function looksLine({ looks }: InspectPlace): Line {
   const faulty = LOOKS.filter((look) => looks[look] === "faulty");
+  const name = `  ${say`by eye`.padEnd(NAME_COLUMNS)}`;
   return faulty.length === 0
-    ? line(say`  by eye      good ✓`, "pass")
-    : [span(say`  by eye      `), span(`FAULTY ✗ ${faulty.join(", ")}`, "fail")];
+    ? line(`${name}${say`good ✓`}`, "pass")
+    : [span(name), span(`${say`FAULTY ✗`} ${faulty.map(nameShown).join(", ")}`, "fail")];
 }
 
 /** A guided inspection, as far as it has come. */
-export function inspectBody(app: App, { columns, rows }: Size): readonly Line[] {
+export function inspectBody(app: App, { columns }: Size): readonly Line[] {
   const place = inspectPlace(app);
   const looking = place.step === "looks" || place.step === "whether";
   const upper = looking ? lookLines(place, lookInHand(place), columns) : [looksLine(place)];
   const asked = [[], ...upper, [], ...stepLines(app, place, columns)];
   const isResult = place.step === "note" || place.step === "sign";
-  return isResult
-    ? [...asked, ...scrolled(resultLines(place, columns), place.from, Math.max(1, rows - asked.length))]
-    : asked;
+  return isResult ? [...asked, ...resultLines(place, columns)] : asked;
 }

@@ -28,8 +28,6 @@ export interface SievePlace {
   readonly name: "sieve";
   readonly serial: string;
   readonly page: SievePage;
-  /** How many lines of the page are scrolled out of sight. */
-  readonly from: number;
   readonly told: SieveTold | null;
   /** Worked out when first looked at. */
   readonly effective: Outcome<SuspectReading> | "working" | null;
@@ -71,8 +69,6 @@ export interface InspectPlace {
   readonly instrument: string;
   readonly note: string;
   readonly typed: string;
-  /** How many lines of the result are scrolled out of sight. */
-  readonly from: number;
 }
 
 /** A reference material run like a test: which material, which test, what it says of each sieve. */

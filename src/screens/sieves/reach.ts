@@ -15,7 +15,7 @@ export function sieveNamed({ care }: App, scanned: string): Sieve | undefined {
 
 /** Onto the page of one sieve. */
 export function toSieve(app: App, serial: string): Step {
-  const place: SievePlace = { name: "sieve", serial, page: "sieve", from: 0, told: null, effective: null };
+  const place: SievePlace = { name: "sieve", serial, page: "sieve", told: null, effective: null };
   return step(enter(app, place), { do: "readSieve", serial });
 }
 

@@ -50,7 +50,7 @@ function taken(app: App): Step {
   if (place.step === "result" && place.check !== null) return signed(app, place.check);
   const row = testsHere(place)[place.at];
   if (row === undefined || place.material === null) return stay(app, say`nothing matches`);
-  return step({ ...app, message: "reading ..." }, { do: "readReference", row, material: place.material });
+  return step({ ...app, message: say`reading ...` }, { do: "readReference", row, material: place.material });
 }
 
 function back(app: App): Step {
@@ -60,11 +60,8 @@ function back(app: App): Step {
   return put(app, { step: place.step === "result" ? "test" : "material", check: null, filter: "", at: 0, typed: "" });
 }
 
-const MOST_LINES = 80;
-
 function move(app: App, by: number): Step {
   const place = placeOf(app);
-  if (place.step === "result") return put(app, moved(place, by, MOST_LINES));
   const { length } = place.step === "material" ? materialsHere(place) : testsHere(place);
   return put(app, moved(place, by, length));
 }
@@ -86,6 +83,11 @@ const BACK: Binding = {
   does: back,
 };
 
+export const REFERENCE_KEYS = {
+  choosing: [ACCEPT, ...MOVING, BACK],
+  signing: [ACCEPT, BACK],
+} as const satisfies Record<string, readonly Binding[]>;
+
 const LONGEST = 60;
 
 function retyped(app: App, change: (typed: string) => string): Step {
@@ -105,13 +107,12 @@ export const referenceRoom: Room = {
     };
   },
   body: referenceBody,
-  keys: () => [ACCEPT, ...MOVING, BACK],
+  keys: (app) => REFERENCE_KEYS[placeOf(app).step === "result" ? "signing" : "choosing"],
   field: () => "text",
   ...typingBy(retyped, taken),
   about: [
-    "A certified material, weighed out and sieved like any test, then chosen here from the log. Each sieve is judged by the En",
-    "number (its difference from the certificate over the expanded uncertainty of both) and the z score (over the spread that",
-    "laboratories have), and gets an effective aperture: the size at which the certified curve passes as much. The uncertainty",
-    "of what was found is that of the test's own budget. What is signed joins the life of each sieve whose serial the test tells.",
+    "A certified material, weighed out and sieved like any test, then chosen here from the log.",
+    "Each sieve is judged by the En number (its difference from the certificate over the expanded uncertainty of both) and the z score (over the spread that laboratories have), and gets an effective aperture: the size at which the certified curve passes as much.",
+    "The uncertainty of what was found is that of the test's own budget. What is signed joins the life of each sieve whose serial the test tells.",
   ],
 };

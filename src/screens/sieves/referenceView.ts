@@ -5,7 +5,9 @@ import type { Determination } from "../../record/determination.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
 import { apertureText, pctText, sizeText, valueText } from "../../report/figures.ts";
 import type { Role } from "../../terminal/theme.ts";
-import { say } from "../../words/say.ts";
+import { dayText, figure, momentText } from "../../words/figures.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
 import { matches } from "../list.ts";
 import type { App, Size } from "../place.ts";
@@ -14,7 +16,7 @@ import { tabled } from "../sentences.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { rowVerdict } from "../words.ts";
 import type { ReferencePlace } from "./places.ts";
-import { scrolled, told } from "./told.ts";
+import { told } from "./told.ts";
 
 /** The materials that match what is typed. */
 export const materialsHere = ({ known, filter }: ReferencePlace) =>
@@ -23,14 +25,18 @@ export const materialsHere = ({ known, filter }: ReferencePlace) =>
 /** The recorded tests that match what is typed, newest first. */
 export const testsHere = ({ rows, filter }: ReferencePlace): readonly IndexRow[] =>
   (rows ?? []).filter((row) =>
-    matches(filter, [row.product, row.lot, row.line, row.at.slice(0, 10), row.by], [rowVerdict(row).text]),
+    matches(
+      filter,
+      [row.product, row.lot, row.line, row.at.slice(0, 10), dayText(row.at), row.by],
+      [rowVerdict(row).text],
+    ),
   );
 
 /** What is typed, and which of the rows there are stand below. */
 const find = (typed: string, from: number, shown: number, all: number): Line => [
-  span("  find ", "dim"),
+  span(`  ${say`find`} `, "dim"),
   span(`${typed}▌`, "field"),
-  span(shown === all ? "" : `   ${from + 1} to ${from + shown} of ${all}`, "dim"),
+  span(shown === all ? "" : `   ${say`${from + 1} to ${from + shown} of ${all}`}`, "dim"),
 ];
 
 function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
@@ -53,7 +59,7 @@ function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
         { text: from + i === place.at ? "▸" : "", columns: 3, role: "strong" },
         apart(one.code, 16, "strong"),
         apart(one.name, 30),
-        { text: say`${one.points.length} points of ${one.certificate.day}`, columns: 29, role: "dim" },
+        { text: say`${one.points.length} points of ${dayText(one.certificate.day)}`, columns: 29, role: "dim" },
       ]),
     ),
     ...(materials.length === 0 ? none : []),
@@ -71,7 +77,7 @@ function testLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
       const verdict = rowVerdict(row);
       return cells([
         { text: from + i === place.at ? "▸" : "", columns: 3, role: "strong" },
-        { text: row.at.slice(0, 16).replace("T", " "), columns: 18 },
+        { text: momentText(row.at), columns: 18 },
         apart(row.product, 12),
         apart(row.lot, 14),
         apart(row.line, 16),
@@ -84,23 +90,24 @@ function testLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
 }
 
 const RESULTS: Readonly<Record<SieveChecked["result"], { readonly text: string; readonly role: Role }>> = {
-  agrees: { text: "agrees ✓", role: "pass" },
-  questionable: { text: "questionable ~", role: "borderline" },
-  disagrees: { text: "DISAGREES ✗", role: "fail" },
-  "not judged": { text: "not judged ?", role: "dim" },
+  agrees: { text: phrase("agrees ✓"), role: "pass" },
+  questionable: { text: phrase("questionable ~"), role: "borderline" },
+  disagrees: { text: phrase("DISAGREES ✗"), role: "fail" },
+  "not judged": { text: phrase("not judged ?"), role: "dim" },
 };
 
-const HEADING = cells([
-  { text: "  sieve", columns: 15, role: "dim" },
-  { text: "found %", columns: 9, align: "right", role: "dim" },
-  { text: "certified", columns: 10, align: "right", role: "dim" },
-  { text: "En", columns: 7, align: "right", role: "dim" },
-  { text: "z", columns: 7, align: "right", role: "dim" },
-  { text: "  result", columns: 17, role: "dim" },
-  { text: "sieves like", columns: 13, align: "right", role: "dim" },
-]);
+const heading = (): Line =>
+  cells([
+    { text: `  ${say`sieve`}`, columns: 15, role: "dim" },
+    { text: say`found %`, columns: 9, align: "right", role: "dim" },
+    { text: say`certified`, columns: 10, align: "right", role: "dim" },
+    { text: "En", columns: 7, align: "right", role: "dim" },
+    { text: "z", columns: 7, align: "right", role: "dim" },
+    { text: `  ${say`result`}`, columns: 17, role: "dim" },
+    { text: say`sieves like`, columns: 13, align: "right", role: "dim" },
+  ]);
 
-const score = (found: Determination): string => (found.determinable ? roundHalfAway(found.value, 2) : "–");
+const score = (found: Determination): string => (found.determinable ? figure(roundHalfAway(found.value, 2)) : "–");
 
 function checkedLine(one: SieveChecked): Line {
   const { text, role } = RESULTS[one.result];
@@ -110,17 +117,17 @@ function checkedLine(one: SieveChecked): Line {
     { text: pctText(one.certifiedPct, 2), columns: 10, align: "right" },
     { text: score(one.en), columns: 7, align: "right" },
     { text: score(one.z), columns: 7, align: "right" },
-    { text: `  ${text}`, columns: 17, role },
+    { text: `  ${spoken(text)}`, columns: 17, role },
     { text: valueText(one.effectiveUm, 1), columns: 13, align: "right" },
   ]);
-  return tabled(HEADING, drawn);
+  return tabled(heading(), drawn);
 }
 
 function rangeWords({ apertureUm, serial, fromUm, toUm, effectiveUm }: SieveChecked): string {
   const name = serial ?? apertureText(apertureUm);
-  if (!effectiveUm.determinable) return `${name}: ${effectiveUm.reason}`;
+  if (!effectiveUm.determinable) return `${name}: ${spoken(effectiveUm.reason)}`;
   const end = (um: number | null) => (um === null ? say`beyond the certificate` : sizeText(um, 1));
-  return `${name} ${end(fromUm)} to ${end(toUm)}`;
+  return say`${name} ${end(fromUm)} to ${end(toUm)}`;
 }
 
 /** Each sieve by the certified material, before it is signed. */
@@ -128,7 +135,7 @@ export function checkedLines(check: ReferenceCheck, columns: number): Line[] {
   const sieves = referenceCheck(check);
   const unnamed = sieves.every(({ serial }) => serial === undefined);
   return [
-    HEADING,
+    heading(),
     ...sieves.map(checkedLine),
     ...told(say`effective apertures: ${sieves.map(rangeWords).join("; ")}`, columns, "dim"),
     ...told(
@@ -147,7 +154,6 @@ export function referenceBody(app: App, size: Size): readonly Line[] {
   const place = here(app, "reference");
   if (place.step === "material") return materialLines(place, size);
   if (place.step === "test" || place.check === null) return testLines(place, size);
-  const signer: Line = [span(say`  signed by   `, "strong"), span(`${initialsOf(app, place.typed)}▌`, "field")];
-  const room = Math.max(1, size.rows - 2);
-  return [signer, [], ...scrolled(checkedLines(place.check, size.columns), place.at, room)];
+  const signer: Line = [span(`  ${say`signed by`}   `, "strong"), span(`${initialsOf(app, place.typed)}▌`, "field")];
+  return [signer, [], ...checkedLines(place.check, size.columns)];
 }

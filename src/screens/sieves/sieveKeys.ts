@@ -7,7 +7,7 @@ import { careRefusal, registerRefusal } from "./may.ts";
 import { type CARE_FORMS, SIEVE_PAGES, type SievePlace } from "./places.ts";
 import { toForm } from "./reach.ts";
 import { shownOf } from "./shown.ts";
-import { linesOf, sievePlace as placeOf } from "./sievePages.ts";
+import { sievePlace as placeOf } from "./sievePages.ts";
 
 /** Another page; what is worked out for it is begun when it is first looked at. */
 function turned(app: App, by: number): Step {
@@ -15,21 +15,9 @@ function turned(app: App, by: number): Step {
   const at = (SIEVE_PAGES.indexOf(place.page) + by + SIEVE_PAGES.length) % SIEVE_PAGES.length;
   const page = SIEVE_PAGES[at] ?? "sieve";
   const asks = page === "effective" && place.effective === null;
-  const next: SievePlace = { ...place, page, from: 0, effective: asks ? "working" : place.effective };
+  const next: SievePlace = { ...place, page, effective: asks ? "working" : place.effective };
   const there: App = { ...app, message: null, place: next };
   return asks ? step(there, { do: "readEffective", serial: place.serial }) : step(there);
-}
-
-const LOWEST_ROWS = 16;
-
-function moved(app: App, by: number): Step {
-  const place = placeOf(app);
-  const most = Math.max(0, linesOf(place, { columns: 80, rows: LOWEST_ROWS }).length - 1);
-  return step({
-    ...app,
-    message: null,
-    place: { ...here(app, "sieve"), from: Math.max(0, Math.min(most, place.from + by)) },
-  });
 }
 
 type CareDid = (typeof CARE_FORMS)[number];
@@ -120,17 +108,24 @@ const BACK: Binding = {
 };
 const MOVING: readonly Binding[] = [
   { keys: ["left"], word: "view", help: "The page before.", does: (app) => turned(app, -1), quiet: true },
-  { keys: ["up", "-"], word: "scroll", help: "A line up.", does: (app) => moved(app, -1), quiet: true },
-  { keys: ["down", "+"], word: "scroll", help: "A line down.", does: (app) => moved(app, 1), quiet: true },
 ];
+
+/** Out of service by its own condition, not by the register: it can be set aside as well. */
+const FAULTY: readonly Binding[] = [VIEW, RETURN, CLEAN, INSPECT, MEND, RETIRE, BACK, QUARANTINE, EDIT, ...MOVING];
+
+/** What can be done with a sieve, by how it stands. */
+export const SIEVE_KEYS = {
+  "in service": [VIEW, CLEAN, INSPECT, QUARANTINE, MEND, RETIRE, BACK, EDIT, ...MOVING],
+  "out of service": [VIEW, RETURN, CLEAN, INSPECT, MEND, RETIRE, BACK, EDIT, ...MOVING],
+  retired: [VIEW, RETURN, EDIT, BACK, ...MOVING],
+} as const satisfies Record<string, readonly Binding[]>;
 
 /** What can be done depends on whether the sieve is in service. */
 export function sieveKeys(app: App): readonly Binding[] {
   const registered = shownOf(placeOf(app))?.condition;
   const isFaulty = registered?.state === "out of service" && registered.registered === "in service";
   if (registered === undefined) return [BACK];
-  if (registered.registered === "retired") return [VIEW, RETURN, EDIT, BACK, ...MOVING];
-  if (registered.registered !== "in service" || isFaulty)
-    return [VIEW, RETURN, CLEAN, INSPECT, MEND, RETIRE, BACK, ...(isFaulty ? [QUARANTINE] : []), EDIT, ...MOVING];
-  return [VIEW, CLEAN, INSPECT, QUARANTINE, MEND, RETIRE, BACK, EDIT, ...MOVING];
+  if (registered.registered === "retired") return SIEVE_KEYS.retired;
+  if (registered.registered !== "in service" || isFaulty) return isFaulty ? FAULTY : SIEVE_KEYS["out of service"];
+  return SIEVE_KEYS["in service"];
 }

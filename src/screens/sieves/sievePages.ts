@@ -1,4 +1,5 @@
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
@@ -8,13 +9,12 @@ import { lifeLines } from "./lifeView.ts";
 import { SIEVE_PAGES, type SievePage, type SievePlace, type WithCare } from "./places.ts";
 import { shownOf } from "./shown.ts";
 import { sieveLines } from "./sieveView.ts";
-import { scrolled } from "./told.ts";
 
 const PAGE_WORDS: Readonly<Record<SievePage, string>> = {
-  sieve: "state",
-  life: "life",
-  empties: "empties",
-  effective: "effective aperture",
+  sieve: phrase("state"),
+  life: phrase("life"),
+  empties: phrase("empties"),
+  effective: phrase("effective aperture"),
 };
 
 /** The place with what is known of sieves and balance. */
@@ -38,16 +38,18 @@ export function linesOf(place: WithCare<SievePlace>, size: Size): readonly Line[
 const pagesLine = ({ page }: SievePlace): Line => [
   span("  "),
   ...SIEVE_PAGES.flatMap((one) => [
-    span(one === page ? `[${PAGE_WORDS[one]}]` : ` ${PAGE_WORDS[one]} `, one === page ? "strong" : "dim"),
+    span(
+      one === page ? `[${spoken(PAGE_WORDS[one])}]` : ` ${spoken(PAGE_WORDS[one])} `,
+      one === page ? "strong" : "dim",
+    ),
     span(" "),
   ]),
 ];
 
-/** The pages there are, then as much of the one in hand as fits. */
+/** The pages there are, then the one in hand. */
 export function sieveBody(app: App, { columns, rows }: Size): readonly Line[] {
   const place = sievePlace(app);
   if (place.known !== null && shownOf(place) === null)
     return [[], line(say`  ${place.serial} is not registered: F3 in the list registers it`, "warning")];
-  const room = Math.max(1, rows - 1);
-  return [pagesLine(place), ...scrolled(linesOf(place, { columns, rows: room }), place.from, room)];
+  return [pagesLine(place), ...linesOf(place, { columns, rows: Math.max(1, rows - 1) })];
 }

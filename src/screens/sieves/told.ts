@@ -1,6 +1,5 @@
 import { wrapped } from "../../report/columns.ts";
 import type { Role } from "../../terminal/theme.ts";
-import { say } from "../../words/say.ts";
 import { type Line, line, span } from "../line.ts";
 
 const LABEL_COLUMNS = 14;
@@ -15,12 +14,4 @@ export function labelled(label: string, text: string, columns: number, role: Rol
     span(`  ${(i === 0 ? label : "").padEnd(LABEL_COLUMNS)}`, "dim"),
     span(row, role),
   ]);
-}
-
-/** As many rows as fit from a line on; what is below them is counted in the last one. */
-export function scrolled(lines: readonly Line[], from: number, rows: number): readonly Line[] {
-  const start = Math.min(from, Math.max(0, lines.length - rows));
-  if (lines.length - start <= rows) return lines.slice(start, start + rows);
-  const shown = lines.slice(start, start + rows - 1);
-  return [...shown, line(say`  ${lines.length - start - shown.length} more: Down`, "dim")];
 }
