@@ -90,7 +90,9 @@ async function runCommands(argv: readonly string[]): Promise<number> {
   const { stdout, stderr, stdin, env } = process;
   const now = await clockIn(Intl.DateTimeFormat().resolvedOptions().timeZone);
   const askHidden = async (words: string) => (await import("./terminal/askHidden.ts")).askHidden(words, process);
-  return runCommand(argv, { stdout, stderr, stdin, env, now, version: SIEVEWRIGHT_VERSION, showDemo, askHidden });
+  const screensHelp = async () => (await import("./screens/help/screensHelp.ts")).screensHelp();
+  const machine = { stdout, stderr, stdin, env, now, version: SIEVEWRIGHT_VERSION };
+  return runCommand(argv, { ...machine, showDemo, screensHelp, askHidden });
 }
 
 async function main(argv: readonly string[]): Promise<number> {
@@ -100,4 +102,6 @@ async function main(argv: readonly string[]): Promise<number> {
   return launched.ok ? launched.value : refuse(`${launched.reason}; see sievewright --help`, 64);
 }
 
-process.exitCode = await main(process.argv.slice(2));
+void main(process.argv.slice(2)).then((code) => {
+  process.exitCode = code;
+});

@@ -1,4 +1,5 @@
 import type { Filling } from "../demo/fillStation.ts";
+import type { ScreensHelp } from "../report/placeHelp.ts";
 import type { PinCost } from "../store/operatorsVerifier.ts";
 import type { Ending } from "./ending.ts";
 
@@ -23,6 +24,8 @@ export interface Io {
   readonly askHidden: (words: string) => Promise<string | null>;
   /** What trying a new PIN costs, where it is to be less than usual. */
   readonly pinCost?: PinCost;
+  /** What the screens tell of themselves: every place with its keys. */
+  readonly screensHelp: () => Promise<ScreensHelp>;
   /** Shows a fresh demo station: on the screens, or as a page of text where there is no terminal. */
   readonly showDemo: (filling: Filling) => Promise<Ending>;
 }

@@ -3,6 +3,7 @@ import { READ_FROM_CURVE } from "../grading/values/sharedWords.ts";
 import { CHARACTERISTIC_VALUES } from "../grading/values/table.ts";
 import { SIGNS } from "../terminal/signs.ts";
 import { inColumns, wrapped } from "./columns.ts";
+import { LISTS, standardsPage, termPage, termsPage } from "./glossaryPage.ts";
 import type { Subject } from "./subject.ts";
 import { TOPICS, type Topic } from "./topics.ts";
 import { type ToldOfValue, valuePage } from "./valuePage.ts";
@@ -25,6 +26,9 @@ function topicPage({ name, title, paragraphs, table = [] }: Topic, width: number
 
 function pageOn(subject: Subject, width: number): string[] {
   if (subject.kind === "topic") return topicPage(subject.topic, width);
+  if (subject.kind === "term") return termPage(subject.term, width);
+  if (subject.kind === "terms") return termsPage(width);
+  if (subject.kind === "standards") return standardsPage(width);
   if (subject.kind === "percentile") {
     const { passingPct } = subject;
     return [`d${passingPct}, in um`, SIGNS.rule.repeat(width), ...valuePage(percentileWords(passingPct), null, width)];
@@ -47,6 +51,9 @@ export function helpList(): string {
     "",
     "topics",
     ...inColumns(TOPICS.map(({ name, title }) => [`  ${name}`, title])),
+    "",
+    "lists",
+    ...LISTS,
     "",
     "sievewright help NAME tells about one of them; the name of a command gives its usage",
     "",

@@ -33,7 +33,7 @@ import { signOnRoom } from "./signOn/signOnRoom.ts";
 import { trendRoom } from "./trend/trendRoom.ts";
 import { valuesRoom } from "./values/valuesRoom.ts";
 
-const ROOMS: Readonly<Record<PlaceName, Room>> = {
+export const ROOMS: Readonly<Record<PlaceName, Room>> = {
   bench: benchRoom,
   run: runRoom,
   sign: signRoom,

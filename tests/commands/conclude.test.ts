@@ -26,6 +26,7 @@ const io = (stdout: ReturnType<typeof stream>, stderr = stream()): Io & { stderr
   version: "0",
   askHidden: async () => null,
   showDemo: async () => done(""),
+  screensHelp: async () => ({ places: [], everywhere: [] }),
 });
 
 async function* endless() {

@@ -1,8 +1,16 @@
+import { spawnSync } from "node:child_process";
 import { describe, expect, test } from "vitest";
 import { CHARACTERISTIC_VALUES } from "../../src/grading/values/table.ts";
 import { VALUE_IDS } from "../../src/record/valueIds.ts";
+import { PLACES, placesOf } from "../../src/report/glossary/places.ts";
+import { TERM_IDS, TERMS_BY_NAME, termOf } from "../../src/report/glossary/terms.ts";
+import { roffText } from "../../src/report/manPage.ts";
+import { STANDARD_IDS, standardsOf } from "../../src/report/standards/standards.ts";
+import { sourceText } from "../../src/report/standards/told.ts";
 import { TOPICS } from "../../src/report/topics.ts";
 import { valuePage } from "../../src/report/valuePage.ts";
+import { keyTablesOf } from "../../src/screens/help/keyTables.ts";
+import { PLACE_NAMES } from "../../src/screens/rooms.ts";
 import { run } from "./inProcess.ts";
 import { builtRun } from "./realProcess.ts";
 
@@ -100,6 +108,99 @@ describe("help of a command", () => {
     const { out } = await run(["--help"]);
     for (const name of ["deck", "sieves", "shaker", "help"])
       expect(out).toMatch(new RegExp(`^ {2}${name} .*\\w{3}`, "m"));
+  });
+});
+
+describe("help of a term", () => {
+  test.each(TERM_IDS.map((id) => [termOf(id).name, id] as const))(
+    "%s: its meaning and where it is met",
+    async (name, id) => {
+      const { code, out } = await help("term", name);
+      expect(code).toBe(0);
+      expect(out.split("\n")[0]).toBe(name);
+      expect(out.replace(/\s+/g, " ")).toContain(termOf(id).meaning);
+      for (const place of placesOf(id)) expect(out.replace(/\s+/g, " ")).toContain(place);
+    },
+  );
+
+  test.each([["charge"], ["Test", "portion"], ["hold"], ["end", "point"], ["cpk"], ["guard", "bands"]])(
+    "%s is found by its own and by other words, near ones are suggested",
+    async (...name) => {
+      const { code, out, err } = await help(...name);
+      if (name.join(" ") === "guard bands")
+        expect({ code, err: err.includes("near to it: guard band") }).toEqual({ code: 64, err: true });
+      else expect({ code, lines: out.split("\n").length > 3 }).toEqual({ code: 0, lines: true });
+    },
+  );
+
+  test("terms lists every one with its meaning", async () => {
+    const { code, out } = await help("terms");
+    expect(code).toBe(0);
+    for (const { name, meaning } of TERMS_BY_NAME) {
+      expect(out).toContain(name);
+      expect(out.replace(/\s+/g, " ")).toContain(meaning);
+    }
+    for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
+  });
+});
+
+test("help standards tells where every figure comes from, and what is only recalled", async () => {
+  const { code, out } = await help("standards");
+  const told = out.replace(/\s+/g, " ");
+  expect(code).toBe(0);
+  for (const id of STANDARD_IDS)
+    for (const row of standardsOf(id).rows) expect(told).toContain(sourceText(row).replace(/\s+/g, " "));
+  expect(told).toContain("check your copy");
+  for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
+});
+
+describe("help keys", () => {
+  test("tells every key of every place, from the tables that the screens work from", async () => {
+    const { code, out } = await help("keys");
+    const told = out.replace(/\s+/g, " ");
+    expect(code).toBe(0);
+    for (const name of PLACE_NAMES.filter((one) => one !== "help"))
+      for (const { keys } of keyTablesOf(name)) for (const { help: what } of keys) expect(told).toContain(what);
+    for (const { title } of Object.values(PLACES)) expect(out).toMatch(new RegExp(`^${title}$`, "m"));
+    for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
+  });
+
+  test("of one place, by a word of its name", async () => {
+    const { out } = await help("keys", "bench");
+    expect(out.split("\n")[0]).toBe("the bench");
+    expect(out).toContain("Set out a new test.");
+    expect(out).not.toContain("Start the countdown");
+    expect((await help("keys", "moon")).err).toMatch(/no place has "moon" in its name: the bench; a test in work;/);
+  });
+});
+
+describe("the man page", () => {
+  test("has every command, key, term, topic and source", async () => {
+    const { code, out } = await help("--man");
+    expect(code).toBe(0);
+    for (const { meaning } of TERMS_BY_NAME) expect(out).toContain(roffText(meaning));
+    for (const { name } of TOPICS) expect(out).toContain(`.SS "${roffText(name)}: `);
+    for (const name of ["evaluate", "verify", "help"]) expect(out).toContain(`\\fB${name} `);
+    expect(out).toContain(roffText("Set out a new test."));
+    expect(out).toContain("check your copy");
+  });
+
+  test.skipIf(spawnSync("groff", ["--version"]).status !== 0)("is formatted by groff without a warning", async () => {
+    const { out } = await help("--man");
+    const { status, stderr, stdout } = spawnSync("groff", ["-man", "-Tutf8", "-ww", "-z"], {
+      input: out,
+      encoding: "utf8",
+    });
+    expect({ status, stderr, stdout }).toEqual({ status: 0, stderr: "", stdout: "" });
+    const page = spawnSync("groff", ["-man", "-Tutf8", "-P-cbou"], { input: out, encoding: "utf8" }).stdout;
+    expect(page).toContain("PRACTICE".toLowerCase());
+    expect(page).toMatch(/^SIEVEWRIGHT\(1\)/);
+  });
+
+  test("takes no text for an instruction", () => {
+    expect(roffText(".so /etc/passwd")).toBe("\\&.so /etc/passwd");
+    expect(roffText("a\n'b")).toBe("a\n\\&'b");
+    expect(roffText("\\fBx - ±")).toBe("\\efBx \\- \\[u00B1]");
   });
 });
 

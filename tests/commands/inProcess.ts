@@ -5,6 +5,7 @@ import { fileURLToPath } from "node:url";
 import { afterAll } from "vitest";
 import type { Io, Output } from "../../src/commands/io.ts";
 import { runCommand } from "../../src/commands/program.ts";
+import { screensHelp } from "../../src/screens/help/screensHelp.ts";
 
 export interface Ran {
   readonly code: number;
@@ -48,6 +49,7 @@ export async function run(argv: readonly string[], { stdin = "", env, now, hidde
     askHidden: async () => answers.shift() ?? null,
     pinCost: { n: 1024, r: 8, p: 1 },
     showDemo: async () => ({ code: 0, out: "" }),
+    screensHelp: async () => screensHelp(),
   });
   return { code, out: stdout.text(), err: stderr.text() };
 }

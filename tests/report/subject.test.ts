@@ -67,7 +67,9 @@ describe("a value is meant by", () => {
     ["particles", "particlesPerG"],
     ["surfaceM2", "specificSurfaceM2PerKg"],
   ])("%s: a part that no other value has", (name, id) =>
-    id === null ? expect(reasonFor(name)).toBe(`"${name}" is no value and no topic`) : expect(idOf(name)).toBe(id),
+    id === null
+      ? expect(reasonFor(name)).toBe(`"${name}" is no value, no topic and no term`)
+      : expect(idOf(name)).toBe(id),
   );
 
   test("no shorthand of one value hides the id of another", () => {

@@ -5,8 +5,10 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { frameOf } from "../../src/screens/frame.ts";
 import { GENERAL_KEYS } from "../../src/screens/general.ts";
 import { keyText } from "../../src/screens/help/helpRoom.ts";
+import { keyTablesOf } from "../../src/screens/help/keyTables.ts";
 import { textOf } from "../../src/screens/line.ts";
 import { type App, enter, type Size } from "../../src/screens/place.ts";
+import { inPractice } from "../../src/screens/practice/practice.ts";
 import { PLACE_NAMES, roomOf } from "../../src/screens/rooms.ts";
 import type { Store } from "../../src/store/store.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
@@ -128,10 +130,13 @@ function keyFaults(app: App): string[] {
       : [...keys, ...GENERAL_KEYS].filter(
           ({ keys: [first = ""], help }) => !page.includes(keyText(first)) || !page.includes(help),
         );
+  const tabled = keyTablesOf(app.place.name).flatMap((table) => table.keys.map(({ help }) => help));
+  const untabled = inPractice(app) ? [] : keys.filter(({ help }) => !tabled.includes(help));
   const idle =
     roomOf(app.place).about.join("").trim() === "" && app.place.name !== "help" ? ["no word on what it is for"] : [];
   return [
     ...twice.map((key) => `${key} twice`),
+    ...untabled.map(({ word }) => `${word} is not in the table of all keys`),
     ...untold.map(({ word }) => `${word} is not on the help page`),
     ...idle,
   ];

@@ -48,7 +48,6 @@ export const JUDGING_TERMS = {
   percentile: {
     name: "percentile",
     meaning: "The size that so many % by mass pass: d50 is passed by half, d10 is finer than d90.",
-    also: ["d10", "d50", "d90"],
   },
   interpolation: {
     name: "interpolation",

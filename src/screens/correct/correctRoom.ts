@@ -106,19 +106,20 @@ const confirmKeys: readonly Binding[] = [
   BACK,
 ];
 
+/** The keys of a correction by what is being done. */
+export const CORRECT_KEYS = {
+  choose: chooseKeys,
+  disposition: [...dispositionKeys, ...chooseKeys],
+  word: wordKeys,
+  reason: enterKeys("go on", "Take the reason and show what follows from the correction.", reasonTaken),
+  confirm: confirmKeys,
+  initials: enterKeys("record", "Sign with the initials shown; the correction goes on record.", signed),
+} as const satisfies Record<string, readonly Binding[]>;
+
 function keysOf(place: CorrectPlace): readonly Binding[] {
-  switch (place.step) {
-    case "choose": {
-      if (fieldKind(place) === "text") return wordKeys;
-      return inHand(place).field === "disposition" ? [...dispositionKeys, ...chooseKeys] : chooseKeys;
-    }
-    case "reason":
-      return enterKeys(say`go on`, say`Take the reason and show what follows from the correction.`, reasonTaken);
-    case "confirm":
-      return confirmKeys;
-    case "initials":
-      return enterKeys("record", say`Sign with the initials shown; the correction goes on record.`, signed);
-  }
+  if (place.step !== "choose") return CORRECT_KEYS[place.step];
+  if (fieldKind(place) === "text") return CORRECT_KEYS.word;
+  return inHand(place).field === "disposition" ? CORRECT_KEYS.disposition : CORRECT_KEYS.choose;
 }
 
 const LONGEST_REASON = 400;

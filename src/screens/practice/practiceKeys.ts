@@ -28,7 +28,7 @@ function invented(app: App, at: string): Step {
   return withRun(app, reduceRun(handsFree(run), { type: "scanned", text, ended: true, at }));
 }
 
-const INVENT: Binding = {
+export const INVENT: Binding = {
   keys: ["i", "f6"],
   word: "invent",
   help: "In practice: a mass as the balance might show it is invented and accepted; on the shaker, its time runs through at once.",

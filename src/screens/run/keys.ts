@@ -60,7 +60,7 @@ const fullKeys: readonly Binding[] = [
   BACK_KEY,
 ];
 
-const KEYS: Record<Stage, readonly Binding[]> = {
+export const RUN_KEYS: Record<Stage, readonly Binding[]> = {
   "set out": setOutKeys,
   "weigh empty": emptyKeys,
   shake: shakeKeys,
@@ -71,6 +71,6 @@ const KEYS: Record<Stage, readonly Binding[]> = {
 /** The keys of a test in progress, by what is being done. */
 export const runKeys = (place: RunPlace): readonly Binding[] => {
   if (place.writing) return writingKeys;
-  const keys = KEYS[place.run.draft.stage];
+  const keys = RUN_KEYS[place.run.draft.stage];
   return isPractice(place.run.draft) ? practiceKeys(keys, place.run) : keys;
 };
