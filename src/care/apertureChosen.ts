@@ -4,8 +4,10 @@ import { type Determination, determined, undetermined } from "../record/determin
 import type { ApertureChoice, MeanAperture, MeanApertureKnown } from "../record/meanAperture.ts";
 import type { Sieve } from "../record/sieve.ts";
 import type { KnownAperture } from "../record/uncertainty.ts";
+import { apertureText } from "../series/apertureText.ts";
 import type { CareKnown } from "./known.ts";
 import { referenceCheck } from "./reference/referenceCheck.ts";
+import { sieveOf } from "./register/register.ts";
 import { dayOf } from "./words.ts";
 
 /**
@@ -120,3 +122,24 @@ export function meanApertureOf(
 ): MeanAperture {
   return choice === "certified" ? byCertificate(sieve, evidence, today) : byCheck(sieve, evidence, today);
 }
+
+/** One row of a stack and the sieve that stands in it. */
+export interface SerialRow {
+  readonly serial: string;
+  readonly apertureUm: number;
+}
+
+/** What is known on a day of the mean apertures of sieves by their serials, in their order. */
+export const meanAperturesOf = (
+  rows: readonly SerialRow[],
+  choice: Exclude<ApertureChoice, "nominal">,
+  care: Pick<CareKnown, "register" | "notes" | "lives">,
+  today: string,
+): MeanAperture[] =>
+  rows.map((row) => {
+    const sieve = sieveOf(care.register, row.serial);
+    if (sieve === undefined) return lacking(row, "it is not in the register");
+    if (sieve.apertureUm !== row.apertureUm)
+      return lacking(row, `it is a sieve of ${apertureText(sieve.apertureUm)} in the register`);
+    return meanApertureOf(sieve, choice, evidenceOf(care, row.serial), today);
+  });

@@ -9,6 +9,7 @@ import type { EvaluateOptions } from "./evaluateOptions.ts";
 import { inputName } from "./inputFile.ts";
 import type { Io } from "./io.ts";
 import { resultText } from "./resultText.ts";
+import { sheetMeans } from "./sheetMeans.ts";
 import { READABILITY_G, weighedSheet } from "./weighedSheet.ts";
 
 /** `sievewright evaluate SHEET`: one weighing sheet assessed and printed; the exit code is the verdict. */
@@ -21,11 +22,13 @@ export async function evaluate(sheetName: string, options: EvaluateOptions, io: 
   const { product, notices } = judging.value;
   if (options.seed !== undefined && !options.monteCarlo)
     return faulty(EXIT.usage, "--seed is for the draws of --monte-carlo: give both or neither");
+  const means = await sheetMeans(sheet, product, options.data, io);
   const conduct = sheet.moisturePct === undefined ? {} : { moisturePct: sheet.moisturePct };
   const assessed = assess({ ...masses, conduct }, product, {
     readabilityG: READABILITY_G,
     balanceUnknown: true,
     ...overrides(options),
+    ...(means === null ? {} : { means }),
     ...(options.monteCarlo ? { draws: drawsFrom(options.seed ?? 1) } : {}),
   });
   if (!assessed.ok) return faulty(EXIT.badData, `${inputName(sheetName)}: ${assessed.reason}`);

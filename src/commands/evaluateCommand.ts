@@ -7,7 +7,8 @@ import { LARGEST_SEED, wholeNumber } from "./wholeNumber.ts";
 const MORE = `
 The sheet is CSV (aperture_um,empty_g,full_g or aperture_um,net_g, the pan by the word pan) or JSON; masses in g.
 A sheet says nothing of its balance or its sieves: the uncertainty counts sieves within the tolerance of the series, what
-the product states, and says what is not included.
+the product states, and says what is not included. Where the product draws its curve over certified or effective
+apertures, the sheet's column "sieve" (serials) and the register of the station in --data tell them.
 A net mass below zero by up to 0.01 g counts as zero; by more it is refused.
 
 Exit codes:
@@ -30,7 +31,7 @@ export function evaluateCommand(program: Command, act: Act): void {
     .addOption(new Option("--csv", "print the fractions as CSV"))
     .option("--monte-carlo", "check the uncertainty by draws, and use them where they differ")
     .option("--seed <number>", "seed of the draws; the same seed gives the same draws", wholeNumber(0, LARGEST_SEED))
-    .option("--data <folder>", "the station's folder, for its library")
+    .option("--data <folder>", "the station's folder, for its library and its register of sieves")
     .addHelpText("after", MORE)
     .action((sheet: string, options: EvaluateOptions) =>
       act(async (io) => (await import("./evaluate.ts")).evaluate(sheet, options, io)),

@@ -1,3 +1,4 @@
+import { withMeans } from "../assess/drawnOver.ts";
 import { type PlanAsked, planOf } from "../assess/productPlan.ts";
 import { type TypicalTest, typicalOf, typicalOfMasses } from "../assess/typicalTest.ts";
 import { assess } from "../assess.ts";
@@ -14,6 +15,7 @@ import type { Io } from "./io.ts";
 import { numberOption } from "./numberOption.ts";
 import { openForReading } from "./openForReading.ts";
 import { productNamed } from "./productNamed.ts";
+import { sheetMeans } from "./sheetMeans.ts";
 import { textLook, textPage } from "./textPage.ts";
 import { READABILITY_G, weighedSheet } from "./weighedSheet.ts";
 
@@ -55,15 +57,22 @@ interface Found {
   readonly problem: string | null;
 }
 
-async function fromSheet(name: string, product: Product, io: Io): Promise<Step<Found>> {
+async function fromSheet(name: string, product: Product, { data }: PlanOptions, io: Io): Promise<Step<Found>> {
   const weighed = await weighedSheet(name, io);
   if (!weighed.ok) return weighed;
-  const { masses } = weighed.value;
-  const assessed = assess(masses, product, { readabilityG: READABILITY_G, balanceUnknown: true });
+  const { sheet, masses } = weighed.value;
+  const means = await sheetMeans(sheet, product, data, io);
+  const circumstances = { readabilityG: READABILITY_G, balanceUnknown: true, ...(means === null ? {} : { means }) };
+  const assessed = assess(masses, product, circumstances);
   if (!assessed.ok) return ended(EXIT.badData, `${inputName(name)}: ${assessed.reason}`);
   const typical = typicalOfMasses([{ ...assessed.value, panAssumed: masses.panAssumed }], product, null);
   if (!typical.ok) return ended(EXIT.badData, `${inputName(name)}: ${typical.reason}`);
-  return reached({ typical: typical.value, from: { kind: "sheet", name: inputName(name) }, problem: null });
+  const known = withMeans(typical.value.known, means);
+  return reached({
+    typical: { ...typical.value, known },
+    from: { kind: "sheet", name: inputName(name) },
+    problem: null,
+  });
 }
 
 async function fromStation(product: Product, { data }: PlanOptions, io: Io): Promise<Step<Found>> {
@@ -90,7 +99,9 @@ export async function plan(code: string, options: PlanOptions, io: Io): Promise<
   if (!product.ok) return product.ending;
   const { sheet } = options;
   const found =
-    sheet === undefined ? await fromStation(product.value, options, io) : await fromSheet(sheet, product.value, io);
+    sheet === undefined
+      ? await fromStation(product.value, options, io)
+      : await fromSheet(sheet, product.value, options, io);
   if (!found.ok) return found.ending;
   const { typical, from, problem } = found.value;
   const planned = planOf(product.value, typical, asked.value);

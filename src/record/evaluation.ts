@@ -1,6 +1,7 @@
 import { z } from "zod";
 import { DecisionSchema } from "./decision.ts";
 import { HowSureSchema } from "./howSure.ts";
+import { APERTURE_CHOICES, RESTS_ON } from "./meanAperture.ts";
 import { BASES, FITS, INTERPOLATIONS } from "./product.ts";
 import { PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
 import { VALUE_IDS } from "./valueIds.ts";
@@ -80,11 +81,30 @@ const judged = z.strictObject({
   guarded: z.strictObject({ u: z.number(), U: z.number(), guard: z.number(), conformity: z.number() }).optional(),
 });
 
+const drawnOver = z.strictObject({
+  choice: z.enum(APERTURE_CHOICES).exclude(["nominal"]),
+  of: z.array(
+    z.strictObject({
+      apertureUm: z.number().positive(),
+      /** Null where it is not known; `lacks` says why. */
+      meanUm: z.number().positive().nullable(),
+      serial: z.string().nullable(),
+      restsOn: RESTS_ON.nullable(),
+      doubt: z.string().optional(),
+      lacks: z.string().optional(),
+      /** What passes at the nominal aperture, read from the curve; null beyond it. */
+      passingAtNominalPct: z.number().nullable(),
+    }),
+  ),
+});
+
 /** The result of `evaluate --json`. Numbers are unrounded; absent is a reason, never a number. */
 export const EvaluationSchema = z.strictObject({
   schema: z.literal("sievewright.evaluation/1"),
   basis: z.enum(BASES),
   interpolation: z.enum(INTERPOLATIONS),
+  /** Over which mean apertures the curve is drawn, sieve by sieve, coarsest first; absent for a curve over nominal ones. */
+  apertures: drawnOver.optional(),
   chargeG: z.number().nullable(),
   /** Dry mass after washing; null for a test that was not washed. */
   washedG: z.number().nullable().optional(),

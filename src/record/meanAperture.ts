@@ -7,13 +7,16 @@ const certificate = z.strictObject({ number: text(60).optional(), day, laborator
 /** The entry of the care log that a certified material was run in. */
 const check = z.strictObject({ number: z.int().positive(), day, material: code });
 
+/** What a mean aperture rests on. */
+export const RESTS_ON = z.union([z.strictObject({ certificate }), z.strictObject({ check })]);
+
 const known = z.strictObject({
   apertureUm,
   serial: code,
   meanUm: apertureUm,
   /** Expanded uncertainty (k = 2) of the mean, where it is known. */
   expandedUm: z.number().positive().max(1e5).optional(),
-  restsOn: z.union([z.strictObject({ certificate }), z.strictObject({ check })]),
+  restsOn: RESTS_ON,
   /** What speaks against relying on it; it is used all the same. */
   doubt: text(200).optional(),
 });

@@ -3,6 +3,7 @@ import { limitsOf } from "../envelope/limit.ts";
 import type { Product } from "../record/product.ts";
 import type { DecisionRule } from "../uncertainty/decision/decide.ts";
 import { ruleOf } from "../uncertainty/decision/ruleOf.ts";
+import { CHOICE_WORDS } from "./apertureWords.ts";
 import { guardText, isByDraws } from "./sureFigures.ts";
 
 const INTERPOLATIONS: Readonly<Record<Assessment["interpolation"], string>> = {
@@ -19,14 +20,19 @@ export function conventions(assessment: Assessment, product: Product | null): st
       ? "Percentages are of the recovered total, by mass."
       : "Percentages are of the charge as weighed, by mass; what was lost counts as passing.";
   const between = `Between sieves passing % is read ${INTERPOLATIONS[assessment.interpolation]}; nothing is read beyond them.`;
+  const over = assessment.apertures === undefined ? [] : [overWords(assessment.apertures.choice)];
   const sure =
     "± is the expanded uncertainty U = 2 u (k = 2), about 95 %; where it would reach beyond what can be, the ends are given.";
   const drawn = assessment.howSure.budget.passing.some(isByDraws)
     ? ["Where the draws are used, the two ends are those of the interval that holds 95.45 % of the draws."]
     : [];
   const judged = assessment.verdict.limits.length > 0 ? [decision(product)] : [];
-  return [basis, between, sure, ...drawn, ...judged, "A pass here is no certificate of any law or licence."];
+  return [basis, between, ...over, sure, ...drawn, ...judged, "A pass here is no certificate of any law or licence."];
 }
+
+const overWords = (choice: keyof typeof CHOICE_WORDS): string =>
+  `The curve is drawn over ${CHOICE_WORDS[choice]}; limits and series sieves are read from it at their nominal apertures, ` +
+  "retained % as the difference of two readings. Shares beside a sieve are what that sieve held and passed.";
 
 /** The product's rule in words, and whether single limits have their own. */
 function decision(product: Product | null): string {

@@ -2,6 +2,7 @@ import type { Assessment, Notice, Severity } from "../assess.ts";
 import type { Product } from "../record/product.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
+import { pageApertures } from "./apertureWords.ts";
 import { wrapped } from "./columns.ts";
 import { conventions } from "./conventions.ts";
 import { massText, pctText } from "./figures.ts";
@@ -42,6 +43,7 @@ export function resultPage(assessment: Assessment, head: PageHead, { width, curv
   const told = conventions(assessment, head.product).flatMap((sentence) => wrapped(sentence, width, "  "));
   const parts = [
     [...title(head, width), ...verdicts(assessment, width), rule, ...pageTable(assessment, head.decimals, width)],
+    pageApertures(assessment),
     [massBalance(assessment, head.decimals), ...checks(assessment, width)],
     values,
     ...sureSection(assessment, head.product, width),

@@ -1,6 +1,7 @@
 import { curveOf } from "../assess/assessTest.ts";
 import type { Assessment } from "../assess.ts";
 import { chartLegend, passingChart } from "../chart/passingChart.ts";
+import { asDrawn } from "../grading/standsAt.ts";
 import type { Product } from "../record/product.ts";
 import { envelopeOf } from "../run/soFar.ts";
 import { wrapped } from "./columns.ts";
@@ -21,7 +22,7 @@ export function pageCurve(assessment: Assessment, product: Product | null, width
     ascii,
   });
   const drawn = passingChart({
-    points: assessment.fractions.filter((fraction) => fraction.apertureUm > 0),
+    points: asDrawn(assessment.fractions).filter((fraction) => fraction.apertureUm > 0),
     envelope,
     band,
     passingAt: curveOf(assessment),

@@ -2,6 +2,7 @@ import type { Assessment } from "../assess.ts";
 import type { JudgedLimit } from "../envelope/limit.ts";
 import type { GradedFraction } from "../grading/grading.ts";
 import { columnsOf } from "../terminal/sanitise.ts";
+import { atNominal } from "./apertureWords.ts";
 import { besideLimit } from "./besideLimit.ts";
 import { inColumns } from "./columns.ts";
 import { apertureText, massText, pctText } from "./figures.ts";
@@ -27,15 +28,18 @@ function tableOf(assessment: Assessment, decimals: number, coarser: boolean): st
   const { fractions, howSure } = assessment;
   const weighed = fractions.some((fraction) => fraction.emptyG !== null);
   const mass = (massG: number | null) => massText(massG, decimals);
+  const over = assessment.apertures !== undefined;
   const row = (fraction: GradedFraction) => {
     const limit = limitAt(assessment, fraction.apertureUm);
+    const nominalPct = over ? atNominal(assessment, fraction.apertureUm) : fraction.passingPct;
+    const deciding = nominalPct === null ? "" : besideLimit(nominalPct, limit, pct);
     return [
       apertureText(fraction.apertureUm),
       ...(weighed ? [mass(fraction.emptyG), mass(fraction.fullG)] : []),
       mass(fraction.netG),
       pct(fraction.retainedPct),
       ...(coarser ? [pct(fraction.coarserPct)] : []),
-      besideLimit(fraction.passingPct, limit, pct),
+      ...(over ? [pct(fraction.passingPct), deciding] : [deciding]),
       fraction.apertureUm === 0 ? "" : sureText(sureAt(howSure, fraction.apertureUm)),
       limit ? limitWords(limit, String) : "",
     ];
@@ -48,6 +52,7 @@ function tableOf(assessment: Assessment, decimals: number, coarser: boolean): st
     "retained",
     ...(coarser ? ["coarser"] : []),
     "passing",
+    ...(over ? ["at nominal"] : []),
     sureHeading(assessment),
     envelope,
   ];
@@ -56,7 +61,8 @@ function tableOf(assessment: Assessment, decimals: number, coarser: boolean): st
 
 /**
  * The fractions, coarsest sieve first, the pan last: masses in g with the balance's decimals, percentages with two, how
- * sure what passes is, and beside each sieve the limit on what passes it. Columns in which nothing stands are left out;
+ * sure what passes is, and beside each sieve the limit on what passes it. Where the curve is drawn over other apertures than
+ * nominal ones, what passes at the nominal one stands beside what passed the sieve, and is what a limit is put on. Columns in which nothing stands are left out;
  * where the width does not do, so is what is coarser.
  */
 export function pageTable(assessment: Assessment, decimals: number, width: number): string[] {

@@ -5,6 +5,7 @@ import { SAME_HANDS, sameHands } from "../record/productDraft.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
 import { ruleOf } from "../uncertainty/decision/ruleOf.ts";
+import { CHOICE_WORDS } from "./apertureWords.ts";
 import { inColumns } from "./columns.ts";
 import { ruleWords } from "./conventions.ts";
 import { apertureText } from "./figures.ts";
@@ -37,13 +38,21 @@ export function productPage(product: Product): string {
   return `${lines.map(drawable).join("\n")}\n`;
 }
 
-function methodLines({ chargeG, maxLossPct, program, basis, interpolation }: NonNullable<Product["method"]>): string[] {
+function methodLines({
+  chargeG,
+  maxLossPct,
+  program,
+  basis,
+  interpolation,
+  apertures,
+}: NonNullable<Product["method"]>): string[] {
   return [
     ...(chargeG ? [`charge     ${chargeWords(chargeG)} g`] : []),
     ...(maxLossPct === undefined ? [] : [`loss       max ${maxLossPct} %`]),
     ...(program === undefined ? [] : [`program    ${program}`]),
     ...(basis === undefined ? [] : [`basis      ${basis}`]),
     ...(interpolation === undefined ? [] : [`curve      ${interpolation}`]),
+    ...(apertures === undefined ? [] : [`drawn over ${CHOICE_WORDS[apertures]}`]),
   ];
 }
 

@@ -1,3 +1,4 @@
+import type { DrawnOver } from "../assess/drawnOver.ts";
 import type { Assessment } from "../assess.ts";
 import type { GradedFraction } from "../grading/grading.ts";
 import type { ModelFits } from "../grading/models/fit.ts";
@@ -12,11 +13,13 @@ export const resultJson = (assessment: Assessment): string => `${printedJson(eva
 
 function evaluation({ fractions, models, verdict, judgedAgainst, notices, procedure, howSure, ...rest }: Assessment) {
   const { basis, interpolation, chargeG, washedG, recoveredG, lossG, lossPct, percentilesUm, values } = rest;
+  const { apertures } = rest;
   const masses = { chargeG, recoveredG, lossG, lossPct };
   return {
     schema: SCHEMA,
     basis,
     interpolation,
+    ...(apertures === undefined ? {} : { apertures: aperturesJson(apertures) }),
     ...masses,
     fractions: fractions.map(fractionJson),
     percentilesUm,
@@ -30,6 +33,19 @@ function evaluation({ fractions, models, verdict, judgedAgainst, notices, proced
     uncertainty: howSureJson(howSure),
   };
 }
+
+const aperturesJson = ({ choice, of }: DrawnOver): Evaluation["apertures"] => ({
+  choice,
+  of: of.map(({ apertureUm, serial, known, lacks, passing }) => ({
+    apertureUm,
+    meanUm: known?.meanUm ?? null,
+    serial,
+    restsOn: known?.restsOn ?? null,
+    ...(known?.doubt === undefined ? {} : { doubt: known.doubt }),
+    ...(lacks === null ? {} : { lacks }),
+    passingAtNominalPct: passing.determinable ? passing.value : null,
+  })),
+});
 
 function fractionJson({ apertureUm, ...rest }: GradedFraction): Evaluation["fractions"][number] {
   const { emptyG, fullG, netG, retainedPct, coarserPct, passingPct } = rest;

@@ -52,6 +52,22 @@ export const TOPICS: readonly Topic[] = [
     ],
   },
   {
+    name: "apertures",
+    title: "nominal, certified or effective apertures under the curve",
+    paragraphs: [
+      "A curve is drawn over the nominal apertures of the sieves, unless the product chooses their certified mean apertures " +
+        "(by the certificate in the register) or effective ones (by the latest run with a reference material).",
+      "Then percentiles, models and class sizes are those of the real apertures. Limits on apertures, and the sieves of a " +
+        "series (fineness modulus, grain fineness number), are read from that curve at the nominal aperture; retained % is " +
+        "the difference of two such readings. A nominal aperture beyond the curve is not determinable: set out the next " +
+        "coarser or finer sieve as well.",
+      "What is chosen and not known is not replaced: no size is determined, and the result says which sieve lacks what. So " +
+        "tell the set or scan each sieve when the test is set out. The test keeps each mean aperture with the serial and the " +
+        "certificate or the check that it rests on; later entries in the register change no test.",
+      "A repair ends what was known before it. A certificate that ran out counts all the same, with a warning.",
+    ],
+  },
+  {
     name: "open-ends",
     title: "the classes above the top sieve and in the pan",
     paragraphs: [
@@ -118,5 +134,5 @@ export const TOPICS: readonly Topic[] = [
     ],
     table: permissionTable(),
   },
-  { name: "apertures", title: "limits of a test sieve's apertures", paragraphs: [LIMITS_EXPLAINED, COMPARE] },
+  { name: "aperture-limits", title: "limits of a test sieve's apertures", paragraphs: [LIMITS_EXPLAINED, COMPARE] },
 ];

@@ -1,6 +1,6 @@
 import { lackingWords } from "../assess/apertureNotices.ts";
 import { meansOfTest, otherApertures } from "../assess/drawnOver.ts";
-import { evidenceOf, knownApertureOf, meanApertureOf } from "../care/apertureChosen.ts";
+import { knownApertureOf, meanAperturesOf, type SerialRow } from "../care/apertureChosen.ts";
 import type { Condition } from "../care/conditionOf.ts";
 import type { CareKnown } from "../care/known.ts";
 import { setsFor, sieveOf, sievesOf } from "../care/register/register.ts";
@@ -55,21 +55,16 @@ function knownOf(sieve: SieveKnown | undefined, serial: string, care: CareKnown 
   return [{ serial, apertureUm, state, text: text.slice(0, 400) }];
 }
 
-type Row = { readonly serial: string; readonly apertureUm: number };
-
-const rowsWithSerial = ({ weighings }: Draft): Row[] =>
+const rowsWithSerial = ({ weighings }: Draft): SerialRow[] =>
   weighings.flatMap(({ serial, apertureUm }) => (serial === undefined ? [] : [{ serial, apertureUm }]));
 
 /** What is known now of the mean apertures that the product draws its curve over; nothing for a curve over nominal ones. */
 function meansNoted(draft: Draft, care: CareKnown | undefined): MeanAperture[] {
   const choice = otherApertures(draft.product);
   if (choice === null) return [];
-  return rowsWithSerial(draft).flatMap(({ serial, apertureUm }) => {
-    if (care === undefined) return draft.meanApertures?.find((mean) => mean.serial === serial) ?? [];
-    const sieve = sieveOf(care.register, serial);
-    if (sieve === undefined) return { serial, apertureUm, lacks: "it is not in the register" };
-    return meanApertureOf(sieve, choice, evidenceOf(care, serial), draft.startedAt.slice(0, 10));
-  });
+  const rows = rowsWithSerial(draft);
+  if (care !== undefined) return meanAperturesOf(rows, choice, care, draft.startedAt.slice(0, 10));
+  return rows.flatMap(({ serial }) => draft.meanApertures?.find((mean) => mean.serial === serial) ?? []);
 }
 
 /** The draft with what is known now of the sieves whose serials stand in its rows. */

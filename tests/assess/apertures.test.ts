@@ -111,6 +111,7 @@ describe("a curve over certified mean apertures", () => {
       assessed(SAND, [], { product: overNominal() }).models.rosinRammler,
     ];
     if (!mean.determinable || !nominal.determinable) throw new Error("no fit");
+    if (mean.model !== "rosinRammler" || nominal.model !== "rosinRammler") throw new Error("another model");
     expect(mean.used).toEqual({ fromUm: 245, toUm: 1020 });
     expect(mean.sizeUm).toBeGreaterThan(nominal.sizeUm);
   });
