@@ -13,6 +13,11 @@ import { RETEST_WAYS } from "./product.ts";
 import { DISPOSITIONS, PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
 import { TestRefSchema } from "./testRef.ts";
 
+/** Figures by name. A month has tens of thousands of them, which the library would check far more slowly one by one. */
+const isFigures = (found: unknown): found is Record<string, number> =>
+  typeof found === "object" && found !== null && !Array.isArray(found) && Object.values(found).every(Number.isFinite);
+const figures = z.custom<Record<string, number>>(isFigures, "expected numbers by name");
+
 /** What lists, filters and trends need of one recorded test; always drawn from the log again, never the original. */
 export const IndexRowSchema = z.strictObject({
   number: z.int().positive(),
@@ -34,9 +39,9 @@ export const IndexRowSchema = z.strictObject({
   /** Which test of the lot it repeats, and how it came about; absent where it repeats none. */
   retest: z.strictObject({ way: z.enum(RETEST_WAYS), number: z.int().positive() }).optional(),
   /** Determinable characteristic values, and percentiles as `percentileUm@50`. */
-  values: z.record(z.string(), z.number()),
+  values: figures,
   /** Passing % by aperture in um. */
-  passingPct: z.record(z.string(), z.number()),
+  passingPct: figures,
 });
 
 /** Where a later entry about a test lies: the day and number of the entry, and the test. */
