@@ -16,7 +16,7 @@ function personLine({ initials, name, role, state }: PersonShown, chosen: boolea
     { text: initials, columns: 10, role: chosen ? "strong" : "plain" },
     { text: name, columns: 30 },
     { text: roleShown(role), columns: 16 },
-    { text: state === "retired" ? say`retired` : "", columns: 10, role: "dim" },
+    { text: state === "retired" ? say`retired ` : "", columns: 14, role: "dim" },
   ]);
 }
 

@@ -1,5 +1,6 @@
 import { wrapped } from "../../report/columns.ts";
 import type { ImportedFile } from "../../store/sharedReport.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { cells, type Line, line, span } from "../line.ts";
@@ -30,12 +31,15 @@ const SIGNS = {
   refused: { word: phrase("refused ✗"), role: "fail" },
 } as const;
 
+/** As wide as the longest of the words needs it. */
+const signColumns = (): number => Math.max(13, ...Object.values(SIGNS).map(({ word }) => columnsOf(spoken(word)) + 3));
+
 function fileLines({ file, what, is, why, note }: ImportedFile, columns: number): Line[] {
   const { word, role } = SIGNS[is];
   const head = cells([
-    { text: `  ${spoken(word)}`, columns: 13, role },
+    { text: `  ${spoken(word)}`, columns: signColumns(), role },
     { text: what === null ? file : spoken(what), columns: 30 },
-    { text: what === null ? "" : `  ${file}`, columns: Math.max(1, columns - 44), role: "dim" },
+    { text: what === null ? "" : `  ${file}`, columns: Math.max(1, columns - signColumns() - 31), role: "dim" },
   ]);
   const told = [why && spoken(why), note && `! ${spoken(note)}`].flatMap((text) =>
     text === null ? [] : wrapped(text, columns - 16).map((row) => line(`               ${row}`, "warning")),

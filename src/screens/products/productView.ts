@@ -5,6 +5,7 @@ import { resolveRules } from "../../procedure/rules/resolve.ts";
 import type { RuleSet } from "../../procedure/rules/ruleSet.ts";
 import type { Interpolation, Product } from "../../record/product.ts";
 import { SAME_HANDS, sameHands } from "../../record/productDraft.ts";
+import { CHOICE_WORDS } from "../../report/apertureWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText } from "../../report/figures.ts";
 import { figureWords } from "../../shift/trendFigure.ts";
@@ -62,7 +63,7 @@ function controlLines(product: Product, columns: number): Line[] {
 }
 
 function methodLines(product: Product, columns: number): Line[] {
-  const { basis, interpolation, chargeG, program } = product.method ?? {};
+  const { basis, interpolation, apertures = "nominal", chargeG, program } = product.method ?? {};
   const rules = resolveRules(product.method, product.method?.procedure);
   const bounds = chargeG && spoken(limitText({ min: chargeG.min ?? null, max: chargeG.max ?? null }));
   const stack = product.stackUm.toSorted((a, b) => b - a).map(apertureText);
@@ -71,6 +72,7 @@ function methodLines(product: Product, columns: number): Line[] {
       [
         basis === "charge" ? say`percent of the charge` : say`percent of the recovered total`,
         say`curve ${spoken(CURVES[interpolation ?? "log-linear"])}`,
+        apertures === "nominal" ? "" : say`over ${spoken(CHOICE_WORDS[apertures])}`,
         rules.maxLossPct === null ? say`no limit on the loss` : say`loss at most ${rules.maxLossPct.value} %`,
         program ? say`program ${program}` : "",
         bounds ? say`charge ${bounds} g` : "",
