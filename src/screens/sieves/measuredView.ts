@@ -2,6 +2,7 @@ import type { DirectionFound } from "../../care/inspection/direction.ts";
 import type { InspectionFound } from "../../care/inspection/inspect.ts";
 import { lengthWords } from "../../care/words.ts";
 import { directionFigures } from "../../report/sieveWords.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { figure } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
@@ -12,9 +13,13 @@ import { nameShown } from "./names.ts";
 import type { InspectPlace } from "./places.ts";
 import { told } from "./told.ts";
 
+/** As wide as the longer name of a direction needs it. */
+const alongColumns = (): number =>
+  Math.max(9, ...[nameShown("warp"), nameShown("weft")].map((name) => columnsOf(name) + 3));
+
 const heading = (): Line =>
   cells([
-    { text: `  ${say`along`}`, columns: 9, role: "dim" },
+    { text: `  ${say`along`}`, columns: alongColumns(), role: "dim" },
     { text: say`measured`, columns: 9, align: "right", role: "dim" },
     { text: say`mean um`, columns: 11, align: "right", role: "dim" },
     { text: say`off um`, columns: 10, align: "right", role: "dim" },
@@ -35,7 +40,7 @@ function directionLine(found: DirectionFound, nominalUm: number): Line {
   const [y, x] = [sign(found.meanWithinY), sign(found.largestWithinX)];
   const figures = directionFigures(found, nominalUm);
   const drawn = cells([
-    { text: `  ${nameShown(found.direction)}`, columns: 9 },
+    { text: `  ${nameShown(found.direction)}`, columns: alongColumns() },
     { text: `${found.measured}`, columns: 9, align: "right" },
     { text: figure(figures.mean), columns: 11, align: "right" },
     { text: figure(figures.off), columns: 10, align: "right" },

@@ -40,7 +40,7 @@ const heading = (width: Width): Line =>
     dim(say`sieve`, nameColumns(width), "left"),
     dim(say`aperture`, width === "narrow" ? 9 : 10),
     dim(`  ${say`state`}`, stateColumns(), "left"),
-    ...(width === "narrow" ? [] : [dim(say`tests`, 6), dim("min", 6), dim("kg", 6)]),
+    ...(width === "narrow" ? [] : [dim(say` tests`, 6), dim("min", 6), dim("kg", 6)]),
     dim(say`due`, 13),
     ...(width === "wide" ? [dim(say`clean g`, 11)] : []),
     dim(say`off g`, 9),
