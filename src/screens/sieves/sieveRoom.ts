@@ -33,10 +33,9 @@ export const sieveRoom: Room = {
   erased: (app) => stay(app),
   scanned: (app, text) => scanned(app, text),
   about: [
-    "One sieve; another one is opened by scanning it. Its state and what to do; its life, newest first; its empty masses over time with its own cleaned level and",
-    "the masses from which on a change is told; and what routine tests say of its aperture: the size that it sieves like if its",
-    "neighbours are right, with the range that holds for all sieves of the stack together. That advises a check and never",
-    "changes a result by itself. What is noted here goes to the log; nothing is ever taken away.",
+    "One sieve; another one is opened by scanning it. Its state and what to do; its life, newest first; its empty masses over time with its own cleaned level and the masses from which on a change is told;",
+    "and what routine tests say of its aperture: the size that it sieves like if its neighbours are right, with the range that holds for all sieves of the stack together.",
+    "That advises a check and never changes a result by itself. What is noted here goes to the log; nothing is ever taken away.",
     "A torn sieve has sharp wires: hold it by the frame. Clean with dust extraction; what the bath needs stands on its label.",
   ],
 };

@@ -95,16 +95,14 @@ export const SIEVES_KEYS: readonly Binding[] = [
 /** Everything that the station sieves and weighs with. */
 export const sievesRoom: Room = {
   title: (app) => ({
-    left: placeOf(app).list === "sieves" ? "sieves" : say`balances, weights, sets, reference materials`,
+    left: placeOf(app).list === "sieves" ? say`sieves` : say`balances, weights, sets, reference materials`,
     right: line(say`type to find`, "dim"),
   }),
   body: (app, size) => sievesBody(placeOf(app), size),
   keys: () => SIEVES_KEYS,
   ...filterField(refilter, open),
   about: [
-    "What the station sieves and weighs with, set by set: how each sieve stands, what it was used for since its latest",
-    "inspection, the day it is due, and how far its empty mass lies off its own cleaned level now (! where it is told). Type",
-    "or scan any part of a serial, aperture, set or state. Whether an overdue sieve makes a test invalid is the product's",
-    "choice; nothing here changes a result by itself.",
+    "What the station sieves and weighs with, set by set: how each sieve stands, what it was used for since its latest inspection, the day it is due, and how far its empty mass lies off its own cleaned level now (! where it is told).",
+    "Type or scan any part of a serial, aperture, set or state. Whether an overdue sieve makes a test invalid is the product's choice; nothing here changes a result by itself.",
   ],
 };
