@@ -69,14 +69,14 @@ function launchTelling(start: (at: Whereabouts) => Promise<number>): Promise<Out
   return launch(() => start(at), process, faultTeller(SIEVEWRIGHT_VERSION, at));
 }
 
-async function showDemo(filling: Filling) {
+async function showDemo(filling: Filling, tour: boolean) {
   const { withDemoStation } = await import("./demo/temporaryStation.ts");
   const { done, faulty } = await import("./commands/ending.ts");
   const now = await clockIn("Europe/Berlin");
   if (process.stderr.isTTY) process.stderr.write("setting out an invented plant ...\n");
   const shown = await withDemoStation(filling, now, async (store) => {
     const screens = await launchTelling(async (at) =>
-      (await import("./screens/openScreens.tsx")).openScreens(store, now, filling.programVersion, at),
+      (await import("./screens/openScreens.tsx")).openScreens(store, now, filling.programVersion, at, tour),
     );
     if (screens.ok) return done("", screens.value);
     const { printedBench } = await import("./screens/printBench.ts");

@@ -9,6 +9,7 @@ export interface DemoOptions {
   readonly data?: string;
   readonly fill?: number;
   readonly seed: number;
+  readonly tour: boolean;
 }
 
 /** Three months of tests, a few a shift. */
@@ -36,9 +37,9 @@ async function written(folder: string, filling: Filling, io: Io): Promise<Ending
 }
 
 /** The invented plant: on the screens in a temporary folder, or written into a folder to keep. */
-export async function demo({ data, fill, seed }: DemoOptions, io: Io): Promise<Ending> {
+export async function demo({ data, fill, seed, tour }: DemoOptions, io: Io): Promise<Ending> {
   const filling = { tests: fill ?? USUAL_TESTS, seed, programVersion: io.version };
   if (data !== undefined) return written(data, { ...filling, untilMs: SEASON_ENDS }, io);
   if (fill !== undefined) return faulty(EXIT.usage, "--fill goes with --data: name the folder to write to");
-  return io.showDemo({ ...filling, untilMs: Date.parse(io.now()) });
+  return io.showDemo({ ...filling, untilMs: Date.parse(io.now()) }, tour);
 }

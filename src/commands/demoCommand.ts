@@ -13,5 +13,6 @@ export function demoCommand(program: Command, act: Act): void {
     .option("--data <folder>", "write the demo station into this folder instead (must be empty or absent)")
     .option("--fill <n>", "how many invented tests it holds", wholeNumber(1, 1_000_000))
     .option("--seed <n>", "another invented season; the same seed gives the same one", wholeNumber(0, LARGEST_SEED), 1)
+    .option("--no-tour", "without the tour that tells what to press next (Ctrl+P begins and ends it)")
     .action((options) => act(async (io) => (await import("./demo.ts")).demo(options, io)));
 }

@@ -26,8 +26,8 @@ export interface Io {
   readonly pinCost?: PinCost;
   /** What the screens tell of themselves: every place with its keys. */
   readonly screensHelp: () => Promise<ScreensHelp>;
-  /** Shows a fresh demo station: on the screens, or as a page of text where there is no terminal. */
-  readonly showDemo: (filling: Filling) => Promise<Ending>;
+  /** Shows a fresh demo station, with the tour or without: on the screens, or as a page of text where there is no terminal. */
+  readonly showDemo: (filling: Filling, tour: boolean) => Promise<Ending>;
 }
 
 /** The reader has had enough, as `head` does: no fault of ours. */

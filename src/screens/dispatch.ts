@@ -11,6 +11,7 @@ import { unrecorded } from "./practice/practice.ts";
 import type { Binding, Field } from "./room.ts";
 import { roomOf } from "./rooms.ts";
 import { sent } from "./sent/sent.ts";
+import { toured } from "./tour/tour.ts";
 
 /** What a number field takes besides digits: decimal marks, a sign behind something, and the letters of g and kg. */
 const NUMBER = /^[0-9.,gGkK ]$/;
@@ -68,7 +69,8 @@ const settled = (before: App, { app, effects }: Step): Step =>
 export const pressed = (app: App, key: Key, at: string): Step =>
   inManner(app.manner ?? ENGLISH, () => {
     const before = withinBody(app, windowOf(app));
-    return unrecorded(before, settled(before, lotReadAgain(before, taken(before, key, at))));
+    const { app: next, effects } = unrecorded(before, settled(before, lotReadAgain(before, taken(before, key, at))));
+    return { app: toured(next), effects };
   });
 
 function taken(app: App, key: Key, at: string): Step {

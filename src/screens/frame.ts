@@ -14,6 +14,7 @@ import type { Binding, Room } from "./room.ts";
 import { roomOf } from "./rooms.ts";
 import { scrollBounds, scrolledBody } from "./scrolled.ts";
 import { titleOf } from "./titleOf.ts";
+import { tourLines } from "./tour/tour.ts";
 import { standingWarning } from "./unsaved.ts";
 
 /** Rows around the body besides message and footer: title and two rules. */
@@ -101,9 +102,10 @@ function chromeOf(app: App, size: Size) {
   const warning = standingWarning(app);
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((key) => key.word !== "help")];
   const footed = footer(keys, size, room.field(app) === "text" ? "F1" : "?");
-  const isQuiet = app.message === null && (warning !== null || footed.length > 1);
+  const tour = tourLines(app, size.columns);
+  const isQuiet = app.message === null && (warning !== null || footed.length > 1 || tour.length > 0);
   const told = isQuiet ? [] : messageLines(app.message, size.columns);
-  const message = [...(warning === null ? [] : messageLines(warning, size.columns)), ...told];
+  const message = [...(warning === null ? [] : messageLines(warning, size.columns)), ...told, ...tour];
   const ruled = size.rows >= ROOMY_ROWS || !room.bare?.(app);
   const bodyRows = size.rows - 1 - message.length - footed.length - (ruled ? CHROME_ROWS : 1);
   return { message, footed, ruled, bodyRows };

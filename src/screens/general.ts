@@ -3,6 +3,7 @@ import { nextLanguage, nextTheme } from "./looks.ts";
 import { type App, enter, type Step, stay, step } from "./place.ts";
 import { notInPractice } from "./practice/practice.ts";
 import type { Binding } from "./room.ts";
+import { tourTurned } from "./tour/tour.ts";
 
 /** As many rows as a page surely has, less one or two that both pages show. */
 const pageRows = ({ window }: App): number => Math.max(4, (window?.rows ?? 24) - 9);
@@ -39,6 +40,13 @@ export const GENERAL_KEYS: readonly Binding[] = [
     word: "language",
     help: "The next language: English, Deutsch, español; remembered at this station.",
     does: nextLanguage,
+    quiet: true,
+  },
+  {
+    keys: ["ctrl+p", "f12"],
+    word: "tour",
+    help: "Begin the tour, which tells what to press next and weighs in a practice test; while it runs, end it for good.",
+    does: tourTurned,
     quiet: true,
   },
   {

@@ -33,6 +33,7 @@ import type { CorrectPlace, ReasonPlace, RecordPlace } from "./record/places.ts"
 import type { ReplicatesPlace } from "./replicates/places.ts";
 import type { CareEffect, CarePlace } from "./sieves/places.ts";
 import type { OperatorFormPlace, OperatorsPlace, PeopleAsk, PeopleShown, SignOnPlace } from "./signOn/people.ts";
+import type { TourAt } from "./tour/tour.ts";
 import type { TrendEffect, TrendPlace } from "./trend/places.ts";
 
 export type { EventAbout, EventPlace, HandoverPlace, LotPlace } from "./event/places.ts";
@@ -183,6 +184,8 @@ export interface App {
   readonly earlier: readonly IndexRow[];
   /** A practice test that was left; it is in memory alone and in no file. */
   readonly practice?: Draft | null;
+  /** How far the tour is; null or absent while none is under way. */
+  readonly tour?: TourAt | null;
   /** What was logged of the lines in that time. */
   readonly lineEvents: readonly LineEvent[];
   /** What is known of sieves, balances and weights; absent until it has been read. */

@@ -11,6 +11,7 @@ import { inPractice } from "./practice/practice.ts";
 import type { Binding } from "./room.ts";
 import { roomOf } from "./rooms.ts";
 import { titleOf } from "./titleOf.ts";
+import { tourWords } from "./tour/tour.ts";
 import { standingWarning } from "./unsaved.ts";
 
 /** Room enough that nothing is left out for want of it, but not for drawings beside tables. */
@@ -56,7 +57,7 @@ export const readingOf = (app: App): readonly string[] => inManner(app.manner ??
 function readingIn(app: App): readonly string[] {
   const room = roomOf(app.place);
   const { mark, left, right } = titleOf(app);
-  const warnings = [standingWarning(app), app.message].filter((told) => told !== null);
+  const warnings = [standingWarning(app), app.message, tourWords(app)].filter((told) => told !== null);
   const body = room
     .body(app, PAGE)
     .filter((l) => !isDrawn(l))

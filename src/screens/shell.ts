@@ -17,6 +17,7 @@ import { startingApp, withLibraryAndLog, withPlanFacts } from "./reading.ts";
 import { repeatGuard } from "./repeats.ts";
 import { gated, idledOff } from "./signOn/gate.ts";
 import { withMarks } from "./stackMarks.ts";
+import { toured, withTour } from "./tour/tour.ts";
 import { onDiskAgain, savesDue } from "./unsaved.ts";
 
 const unseen = (): string => say`what came while the window was too small was not taken: type or weigh it again`;
@@ -44,7 +45,8 @@ export interface Shell {
  */
 export function createShell(outside: Outside): Shell {
   const { store, now, clockMs } = outside;
-  let app = withMarks(gated(withLook(startingApp(store, now(), outside.programVersion), outside.look)));
+  const starting = startingApp(store, now(), outside.programVersion);
+  let app = withMarks(gated(withLook(outside.tour ? withTour(starting) : starting, outside.look)));
   speakIn(app.manner ?? ENGLISH);
   const listeners = new Set<() => void>();
   const waiting: { readonly key: Key; readonly pressedMs: number }[] = [];
@@ -62,7 +64,7 @@ export function createShell(outside: Outside): Shell {
 
   const show = (next: App) => {
     if (next === app) return;
-    app = gated(withMarks(onDiskAgain(next)));
+    app = gated(withMarks(onDiskAgain(toured(next))));
     speakIn(app.manner ?? ENGLISH);
     for (const listener of listeners) listener();
   };

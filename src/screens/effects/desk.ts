@@ -23,6 +23,8 @@ export interface Outside {
   /** How large the window is; absent where there is none. */
   readonly size?: () => Size;
   readonly look?: LookAtStart;
+  /** Whether the tour is offered from the start, as on the demo station. */
+  readonly tour?: boolean;
 }
 
 /** Where an effect works: the outside, and the screens' state as it is at that moment, never as it was before an await. */
