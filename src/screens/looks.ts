@@ -1,6 +1,6 @@
 import { LANGUAGES, THEME_NAMES, type ThemeName } from "../record/screen.ts";
 import { ENGLISH } from "../words/manner.ts";
-import { phrase, say } from "../words/say.ts";
+import { phrase } from "../words/say.ts";
 import { spoken } from "../words/spoken.ts";
 import type { LookAtStart } from "./effects/desk.ts";
 import type { App, Step } from "./place.ts";
@@ -9,17 +9,17 @@ import { step } from "./place.ts";
 export const themeOf = ({ theme }: Pick<App, "theme">): ThemeName => theme ?? "dark";
 
 const THEME_WORDS: Readonly<Record<ThemeName, string>> = {
-  dark: phrase("dark"),
-  light: phrase("light"),
-  "high contrast": phrase("high contrast"),
-  monochrome: phrase("monochrome"),
+  dark: phrase("theme: dark"),
+  light: phrase("theme: light"),
+  "high contrast": phrase("theme: high contrast"),
+  monochrome: phrase("theme: monochrome"),
 };
 
 /** The next theme, at once and for the next start. */
 export function nextTheme(app: App): Step {
   const at = THEME_NAMES.indexOf(themeOf(app));
   const theme = THEME_NAMES[(at + 1) % THEME_NAMES.length] ?? "dark";
-  return step({ ...app, theme, message: say`theme: ${spoken(THEME_WORDS[theme])}` }, { do: "keepTheme", theme });
+  return step({ ...app, theme, message: spoken(THEME_WORDS[theme]) }, { do: "keepTheme", theme });
 }
 
 /** The next language, as soon as its catalogue has been read. */

@@ -36,12 +36,14 @@ export const verdictSpans = (verdict: Pick<Assessment["verdict"], "test" | "prod
   productVerdictSpan(verdict.product),
 ];
 
-/** The same in the width of a list: a language may have a shorter word here. */
+/** Fills in nothing, but makes a message of its own: the columns of a list want a word that is short in every language. */
+const LISTED = "";
+
 function listedVerdict(verdict: ProductVerdict): Span {
   const { role } = PRODUCT[verdict];
-  if (verdict === "pass") return span(say`PASS ${"✓"}`, role);
-  if (verdict === "fail") return span(say`FAIL ${"✗"}`, role);
-  return span(verdict === "borderline" ? say`BORDERLINE ${"~"}` : say`NOT JUDGED ${"–"}`, role);
+  if (verdict === "pass") return span(say`PASS ✓${LISTED}`, role);
+  if (verdict === "fail") return span(say`FAIL ✗${LISTED}`, role);
+  return span(verdict === "borderline" ? say`BORDERLINE ~${LISTED}` : say`NOT JUDGED –${LISTED}`, role);
 }
 
 /** One word and sign for a list: an invalid test hides what it seems to say of the product. */
@@ -49,7 +51,7 @@ export const shortVerdict = (test: TestVerdict, product: ProductVerdict): Span =
   test === "invalid"
     ? span(say`invalid !`, "invalid")
     : test === "not checked" && product === "pass"
-      ? span(say`PASS unproven`, "warning")
+      ? span(say`PASS unproven${LISTED}`, "warning")
       : listedVerdict(product);
 
 /** The verdict of a row in a list: a void test says so and nothing of its product. */

@@ -12,6 +12,7 @@ import { spoken } from "../../words/spoken.ts";
 import { type Line, line, type Span, span, widthOf } from "../line.ts";
 import type { Size } from "../place.ts";
 import { limitBeside, signOf } from "../words.ts";
+import { drawnOverLines, overWords } from "./drawnOver.ts";
 import { chancesPage, decidesLines, surenessPage } from "./sureness.ts";
 import { fractionTable } from "./table.ts";
 import { drawView, VIEWS } from "./views.ts";
@@ -67,7 +68,13 @@ function closure(assessment: Assessment, { balance }: Tested): Span[][] {
   const { washedG, basis, interpolation } = assessment;
   const of = basis === "recovered" ? say`percent of the recovered total` : say`percent of the charge`;
   const washed = washedG === null ? [] : [say`washed ${massText(washedG, decimals)} g`];
-  const told = [lossWords(assessment, decimals), ...washed, of, spoken(CURVES[interpolation])];
+  const told = [
+    lossWords(assessment, decimals),
+    ...washed,
+    of,
+    spoken(CURVES[interpolation]),
+    ...overWords(assessment),
+  ];
   return told.map((text) => [span(text, "dim")]);
 }
 
@@ -131,7 +138,7 @@ const CHECK_SIGN = {
   "not asked": span(" "),
 };
 
-const CHECK_WORDS: Readonly<Record<CheckName, string>> = {
+const CHECK_WORDS: Readonly<Record<Exclude<CheckName, "load">, string>> = {
   balance: phrase("balance"),
   sieves: phrase("sieves"),
   charge: phrase("charge"),
@@ -139,16 +146,20 @@ const CHECK_WORDS: Readonly<Record<CheckName, string>> = {
   moisture: phrase("moisture"),
   washing: phrase("washing"),
   program: phrase("program"),
-  load: phrase("load"),
   "end point": phrase("end point"),
   loss: phrase("loss"),
 };
+
+/** Fills in nothing, but makes a message of its own: as the name of a check "load" is what lies on a sieve. */
+const NOUN = "";
+
+const checkWord = (check: CheckName): string => (check === "load" ? say`load${NOUN}` : spoken(CHECK_WORDS[check]));
 
 /** How the test itself was judged: each check, the rules in force with their sources, every notice with its remedy. */
 function checksPage(assessment: Assessment, size: Size): Line[] {
   const { checks, rules, ruleSet } = assessment.procedure;
   const asked = checks.filter(({ state }) => state !== "not asked");
-  const unasked = checks.filter(({ state }) => state === "not asked").map(({ check }) => spoken(CHECK_WORDS[check]));
+  const unasked = checks.filter(({ state }) => state === "not asked").map(({ check }) => checkWord(check));
   const by = ruleSet
     ? say`  is the test valid? by ${ruleSet.title}`
     : say`  is the test valid? by the product's own limits; it names no rule set`;
@@ -156,15 +167,16 @@ function checksPage(assessment: Assessment, size: Size): Line[] {
     const told = standing === "memory" ? say`${spoken(source)} (recalled: check your copy)` : spoken(source);
     return wrapped(`${spoken(text)} · ${told}`, size.columns - 6, "  ").map((row) => line(`    ${row}`, "dim"));
   });
-  const columns = Math.max(12, ...asked.map(({ check }) => columnsOf(spoken(CHECK_WORDS[check])) + 1));
+  const columns = Math.max(12, ...asked.map(({ check }) => columnsOf(checkWord(check)) + 1));
   return [
     line(by, "strong"),
     ...asked.map(({ check, state, text }): Line => {
       const sign = state === "not met" ? notMetSpan(assessment) : CHECK_SIGN[state];
-      return [span("  "), sign, span(` ${pad(spoken(CHECK_WORDS[check]), columns)}`), span(spoken(text))];
+      return [span("  "), sign, span(` ${pad(checkWord(check), columns)}`), span(spoken(text))];
     }),
     ...(unasked.length > 0 ? [line(say`    not asked by this product: ${unasked.join(", ")}`, "dim")] : []),
     ...noticeLines(assessment, size.columns, true),
+    ...drawnOverLines(assessment, size.columns),
     ...(inForce.length > 0 ? [line(say`  rules in force`, "strong"), ...inForce] : []),
   ];
 }

@@ -1,10 +1,11 @@
 import type { Assessment, JudgedLimit } from "../../assess.ts";
 import type { GradedFraction } from "../../grading/grading.ts";
+import { atNominal } from "../../report/apertureWords.ts";
 import { apertureText, massText, pctText } from "../../report/figures.ts";
 import { sureAt, sureText } from "../../report/sureFigures.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { cells, type Line, span } from "../line.ts";
+import { cells, type Line, span, unsaid } from "../line.ts";
 import { tabled } from "../sentences.ts";
 import { limitText, signOf } from "../words.ts";
 
@@ -14,9 +15,18 @@ const LIMIT_WORD = { passingPct: "", retainedPct: phrase("ret. "), coarserPct: p
 /** Room for what each sieve retains; and for what is coarser, which is 100 % less what passes. */
 const [USUAL_COLUMNS, WIDE_COLUMNS] = [76, 96];
 
+type Share = "retainedPct" | "coarserPct" | "passingPct" | "atNominal";
+
 interface Layout {
   readonly at: typeof COLUMNS | typeof NARROW;
-  readonly shares: readonly ("retainedPct" | "coarserPct" | "passingPct")[];
+  readonly shares: readonly Share[];
+}
+
+/** Where the curve is drawn over other apertures, what passes at the nominal one stands beside its limit. */
+function layoutOver(columns: number): Layout {
+  if (columns < USUAL_COLUMNS) return { at: NARROW, shares: ["atNominal"] };
+  const wide = columns >= WIDE_COLUMNS;
+  return { at: COLUMNS, shares: [...(wide ? (["retainedPct"] as const) : []), "passingPct", "atNominal"] };
 }
 
 function layoutFor(columns: number): Layout {
@@ -31,6 +41,7 @@ const SHARES = {
   retainedPct: phrase("retained %"),
   coarserPct: phrase("coarser %"),
   passingPct: phrase("passing %"),
+  atNominal: phrase("at nominal"),
 } as const;
 
 const right = (text: string, columns: number, role?: "dim") => ({
@@ -80,6 +91,11 @@ function besides(assessment: Assessment): Line[] {
     });
 }
 
+function shareOf(f: GradedFraction, share: Share, assessment: Assessment): number | null {
+  if (share !== "atNominal") return f[share];
+  return f.apertureUm === 0 ? 0 : atNominal(assessment, f.apertureUm);
+}
+
 function fractionRow(f: GradedFraction, assessment: Assessment, decimals: number, { at, shares }: Layout): Line {
   const sure = f.apertureUm === 0 ? "" : sureText(sureAt(assessment.howSure, f.apertureUm));
   return [
@@ -87,7 +103,7 @@ function fractionRow(f: GradedFraction, assessment: Assessment, decimals: number
       { text: "", columns: at.marker },
       { text: apertureText(f.apertureUm), columns: at.aperture },
       right(massText(f.netG, decimals), at.net),
-      ...shares.map((share) => right(pctText(f[share], 2), at.pct)),
+      ...shares.map((share) => right(pctText(shareOf(f, share, assessment), 2), at.pct)),
       right(sure, at.sure),
     ]),
     ...limitCells(assessment.verdict.limits, f.apertureUm),
@@ -96,8 +112,8 @@ function fractionRow(f: GradedFraction, assessment: Assessment, decimals: number
 
 /** The table of fractions with how sure they are and the envelope beside it, coarsest first, the pan last. */
 export function fractionTable(assessment: Assessment, decimals: number, columns: number): Line[] {
-  const layout = layoutFor(columns);
+  const layout = assessment.apertures === undefined ? layoutFor(columns) : layoutOver(columns);
   const rows = assessment.fractions.map((f) => fractionRow(f, assessment, decimals, layout));
   const head = heading(layout);
-  return [head, ...rows.map((row) => tabled(head, row)), ...besides(assessment)];
+  return [unsaid(head), ...rows.map((row) => tabled(head, row)), ...besides(assessment)];
 }

@@ -7,6 +7,7 @@ import { chartLegend, passingChart } from "../../chart/passingChart.ts";
 import { bestModel } from "../../grading/models/bestModel.ts";
 import { MODEL_IDS, type ModelId } from "../../grading/models/model.ts";
 import { MODELS } from "../../grading/models/table.ts";
+import { asDrawn } from "../../grading/standsAt.ts";
 import type { Product } from "../../record/product.ts";
 import { wrapped } from "../../report/columns.ts";
 import { fitText } from "../../report/fitText.ts";
@@ -33,7 +34,7 @@ export type View = (typeof VIEWS)[number];
 export type Drawing = Exclude<View, "summary" | "checks" | "chances" | "sureness">;
 
 function passingDrawing(assessment: Assessment, product: Product, size: Size): string[] {
-  const points = assessment.fractions.filter((f) => f.apertureUm > 0);
+  const points = asDrawn(assessment.fractions).filter((f) => f.apertureUm > 0);
   const d50 = assessment.percentilesUm["50"];
   return passingChart({
     points,
@@ -55,7 +56,7 @@ function modelDrawing(id: ModelId, assessment: Assessment, size: Size): Line[] {
   const best = spoken(bestModel(assessment.models).reason);
   const rows = size.rows - told.length - 1;
   const drawn = modelChart({
-    fractions: assessment.fractions,
+    fractions: asDrawn(assessment.fractions),
     model: MODELS[id],
     fit,
     width: size.columns - 2,
@@ -85,7 +86,7 @@ export function drawView(view: Drawing, assessment: Assessment, product: Product
       ? passingDrawing(assessment, product, { columns: room.width, rows: room.height })
       : view === "retained"
         ? retainedHistogram({ fractions, ...room })
-        : densityChart({ fractions, ...room });
+        : densityChart({ fractions: asDrawn(fractions), ...room });
   const whole = spoken(CAPTION[view]);
   const caption = columnsOf(`  ${whole}   ${legend}`) > size.columns ? say`passing %` : whole;
   return [line(`  ${caption}   ${legend}`, "dim"), ...drawn.map((text) => line(`  ${text}`))];
