@@ -1,32 +1,67 @@
-// Bundles the whole program into one file: an Ink program starts in about half the time when bundled.
-import { readFileSync } from "node:fs";
+// Bundles the whole program: an Ink program starts in about half the time when bundled. The bundle is one script whose code
+// is compiled ahead, by running it once, which halves the rest; `sievewright.mjs` starts it.
+import { execFileSync } from "node:child_process";
+import { createHash } from "node:crypto";
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { libraryEdits } from "./tools/libraryEdits.mjs";
 
-const { version } = JSON.parse(readFileSync(new URL("package.json", import.meta.url), "utf8"));
+const at = (path) => fileURLToPath(new URL(path, import.meta.url));
+const { version } = JSON.parse(readFileSync(at("package.json"), "utf8"));
 
-/** zod brings its messages in forty languages, a seventh of the bundle; this program words what it refuses by itself. */
-const withoutOtherLanguages = {
-  name: "without-other-languages",
-  setup: ({ onLoad }) =>
-    onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({ contents: "export {};", loader: "js" })),
-};
-
-await build({
-  plugins: [withoutOtherLanguages],
+const { outputFiles } = await build({
+  absWorkingDir: at("."),
+  plugins: [libraryEdits],
   entryPoints: ["src/main.tsx"],
-  outfile: "dist/sievewright.mjs",
+  write: false,
   bundle: true,
   platform: "node",
-  format: "esm",
+  format: "cjs",
   target: "node20.19",
   minify: true,
   keepNames: true,
   legalComments: "none",
-  define: { "process.env.NODE_ENV": '"production"', SIEVEWRIGHT_VERSION: JSON.stringify(version) },
-  // Ink loads this only when DEV=true; bundled, its static import of react-devtools-core would be asked for at every start.
-  external: ["*/devtools.js"],
-  // Some of the libraries are CommonJS and ask for node's own modules by require().
-  banner: {
-    js: "#!/usr/bin/env node\nimport{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);",
+  define: {
+    "process.env.NODE_ENV": '"production"',
+    SIEVEWRIGHT_VERSION: JSON.stringify(version),
+    "Intl.Segmenter": "LateSegmenter",
   },
+  inject: ["tools/lateSegmenter.mjs"],
+  supported: { "dynamic-import": false },
+  // A function of `require`, as the launcher calls it.
+  banner: { js: "(require)=>{" },
+  footer: { js: "}" },
 });
+
+/** esbuild leaves regular expressions as they are; escaped as all else is, the program has one byte a character. */
+const oneByte = (text) =>
+  text.replace(/[^\x00-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, "0")}`);
+
+const program = oneByte(outputFiles[0].text);
+const name = `program-${createHash("sha256").update(program).digest("hex").slice(0, 12)}`;
+
+/** A whole file under its name or none: whoever starts the program meanwhile finds one that fits. */
+function put(file, content, mode = 0o644) {
+  writeFileSync(`${file}.new`, content, { mode });
+  renameSync(`${file}.new`, file);
+}
+
+mkdirSync(at("dist"), { recursive: true });
+put(at(`dist/${name}.js`), program);
+put(at("dist/sievewright.mjs"), readFileSync(at("tools/launch.mjs"), "utf8").replaceAll("PROGRAM", name), 0o755);
+
+const folder = mkdtempSync(join(tmpdir(), "sievewright-build-"));
+try {
+  const env = { ...process.env, NO_COLOR: "", FORCE_COLOR: "", TERM: "xterm-256color", LANG: "C.UTF-8" };
+  const run = (...args) => execFileSync(process.execPath, args, { env, stdio: ["ignore", "ignore", "inherit"] });
+  run(at("dist/sievewright.mjs"), "demo", "--data", join(folder, "station"), "--fill", "60");
+  run(at("tools/compileAhead.mjs"), at(`dist/${name}.js`), join(folder, "compiled"), join(folder, "station"));
+  put(at(`dist/${name}.compiled`), readFileSync(join(folder, "compiled")));
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
+for (const old of readdirSync(at("dist")).filter((file) => file.startsWith("program-") && !file.startsWith(name)))
+  rmSync(at(`dist/${old}`));

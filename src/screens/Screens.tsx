@@ -1,4 +1,4 @@
-import { Box, Text } from "ink";
+import { Box } from "ink";
 import { createElement, memo, useSyncExternalStore } from "react";
 import type { Depth } from "../terminal/colour.ts";
 import { useTerminalSize } from "../terminal/size.ts";
@@ -7,18 +7,21 @@ import { frameOf } from "./frame.ts";
 import { themeOf } from "./looks.ts";
 import type { Shell } from "./shell.ts";
 
-/** One row; drawn again only when something in it changed. */
-const Row = memo(function Row({ text }: { readonly text: string }) {
-  return createElement(Text, { wrap: "truncate" }, text === "" ? " " : text);
+/**
+ * One row; drawn again only when something in it changed. It is what a `Text` of Ink becomes, with its size given: Ink measures
+ * a text of unknown size and keeps what it measured for good, a row after each key, for as long as the screens are up.
+ */
+const Row = memo(function Row({ text, columns }: { readonly text: string; readonly columns: number }) {
+  return createElement("ink-text", { style: { width: columns, height: 1, flexShrink: 0 } }, text === "" ? " " : text);
 });
-
-const drawnRow = (text: string, row: number) => createElement(Row, { key: row, text });
 
 /** The whole screen: the lines that the present place makes of the state, in the colours of the theme. */
 export function Screens({ shell, depth }: { readonly shell: Shell; readonly depth: Depth }) {
   const app = useSyncExternalStore(shell.subscribe, shell.app);
   const size = useTerminalSize();
   const styles = stylesOf(themeOf(app), depth);
-  const rows = frameOf(app, size).map((line, row) => drawnRow(styledRow(line, styles), row));
+  const rows = frameOf(app, size).map((line, row) =>
+    createElement(Row, { key: row, text: styledRow(line, styles), columns: size.columns }),
+  );
   return createElement(Box, { flexDirection: "column", width: size.columns }, rows);
 }

@@ -40,13 +40,12 @@ export async function openScreens(
   now: () => string,
   programVersion: string,
   at: { place: () => string },
-  tour = false,
 ): Promise<number> {
   const { stdin, stdout } = process;
   const [clockMs, size] = [() => performance.now(), () => sizeOf(stdout)];
   const look = await lookAtStart(store);
   const depth = colourDepth(process.env, process.platform);
-  const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs, size, look, tour });
+  const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs, size, look });
   at.place = () => placeWords(shell.app().place);
   const element = look.reader ? <Reading shell={shell} /> : <Screens shell={shell} depth={depth} />;
   const screens = mountScreens(element, { stdin, stdout, onKey: shell.press, acts: shell.acts, reader: look.reader });

@@ -19,6 +19,8 @@ export interface Edge {
   readonly ascii?: boolean;
   /** For a screen reader: what is new goes out line after line, nothing is drawn in place. */
   readonly reader?: boolean;
+  /** The texts of the element are the rows of the screen, none wider than it: there is nothing left to lay out. */
+  readonly rowsMade?: boolean;
 }
 
 export interface MountedScreens {
@@ -52,7 +54,14 @@ function listen(stdin: NodeJS.ReadStream, onKey: (key: Key) => void, acts: Acts 
  * does so only for `useInput` and its own `setRawMode`, and nobody here calls these.
  */
 export function mountScreens(element: ReactElement, edge: Edge): MountedScreens {
-  const { stdin, stdout, onKey, ascii = !hasUnicode(process.env, process.platform), reader = false } = edge;
+  const {
+    stdin,
+    stdout,
+    onKey,
+    ascii = !hasUnicode(process.env, process.platform),
+    reader = false,
+    rowsMade = false,
+  } = edge;
   const reciter = reader ? createReciter({ stdout, ascii }) : null;
   const painter = reciter ?? createPainter({ stdout, ascii });
   stdout.on("resize", painter.resized); // before Ink's own, so that its next frame is drawn whole
@@ -63,7 +72,7 @@ export function mountScreens(element: ReactElement, edge: Edge): MountedScreens 
     debug: true,
     exitOnCtrlC: false,
     patchConsole: false,
-    isScreenReaderEnabled: reader,
+    isScreenReaderEnabled: reader || rowsMade, // then texts go out as they are, past Ink's grid of cells
   });
   const owner = (key: Key) => {
     reciter?.heard();

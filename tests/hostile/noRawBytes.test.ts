@@ -230,7 +230,7 @@ test("there is one door each: commands end in conclude(), frames in frameOf(), a
     "terminal/reciter.ts",
     "terminal/session.ts",
   ]);
-  expect(having(/createElement\(Text/)).toEqual(["screens/Reading.tsx", "screens/Screens.tsx"]);
+  expect(having(/createElement\((?:Text|"ink-text")/)).toEqual(["screens/Reading.tsx", "screens/Screens.tsx"]);
   expect(having(/JSON\.stringify/).filter((name) => /^(?:commands|report)\//.test(name))).toEqual([]);
 });
 

@@ -95,6 +95,7 @@ describe("a terminal whose size changes while a place is shown", () => {
       stdout: output.asStream(),
       onKey: () => undefined,
       ascii: false,
+      rowsMade: true, // as on a real terminal
     });
     screens.ground(stylesOf(themeOf(first), "all").ground);
     try {
