@@ -15,6 +15,7 @@ export const isOverMeans = ({ rows }: Rows): boolean => rows.some(({ meanUm }) =
 const faultOf = remembered((rows: Rows["rows"]): string | null => {
   const sieves = rows.filter(({ apertureUm, meanUm }) => apertureUm > 0 && meanUm !== undefined);
   const unknown = sieves.filter(({ meanUm }) => meanUm === null).map(({ apertureUm }) => apertureText(apertureUm));
+  if (unknown.length > 1 && unknown.length === sieves.length) return "no mean aperture of these sieves is known";
   if (unknown.length > 0) return `the mean aperture of ${unknown.join(", ")} is not known`;
   const at = sieves.findIndex((row, i) => standsAtUm(row) >= standsAtUm(sieves[i - 1] ?? { apertureUm: Infinity }));
   const [coarser, row] = [sieves[at - 1], sieves[at]];

@@ -9,6 +9,7 @@ import {
   LimitsFrozenSchema,
   LineAdjustedSchema,
 } from "./logEntry.ts";
+import { APERTURE_CHOICES } from "./meanAperture.ts";
 import { RETEST_WAYS } from "./product.ts";
 import { DISPOSITIONS, PRODUCT_VERDICTS, TEST_VERDICTS } from "./test.ts";
 import { TestRefSchema } from "./testRef.ts";
@@ -38,9 +39,11 @@ export const IndexRowSchema = z.strictObject({
   amended: z.strictObject({ corrections: z.int().min(0), voided: z.boolean(), waived: z.boolean() }).optional(),
   /** Which test of the lot it repeats, and how it came about; absent where it repeats none. */
   retest: z.strictObject({ way: z.enum(RETEST_WAYS), number: z.int().positive() }).optional(),
+  /** Over which apertures its curve is drawn; absent for nominal ones. */
+  apertures: z.enum(APERTURE_CHOICES).exclude(["nominal"]).optional(),
   /** Determinable characteristic values, and percentiles as `percentileUm@50`. */
   values: figures,
-  /** Passing % by aperture in um. */
+  /** Passing % by nominal aperture in um: of the sieve, or read there from a curve over other apertures as far as it reaches. */
   passingPct: figures,
 });
 

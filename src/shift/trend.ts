@@ -58,6 +58,15 @@ export const restartsOf = (events: readonly LineEvent[], line: string): Restart[
     .filter((event) => event.line === line && isAdjustment(event))
     .map((event) => ({ at: event.at, why: changeWords(event) }));
 
+/** Where the revision of the product changes what the curve is drawn over: what was found before is of other sizes. */
+export const apertureChanges = (rows: readonly IndexRow[]): Restart[] =>
+  rows.flatMap(({ at, apertures = "nominal" }, i) => {
+    const before = rows[i - 1];
+    return before === undefined || (before.apertures ?? "nominal") === apertures
+      ? []
+      : [{ at, why: `from here on the curve is drawn over ${apertures} apertures` }];
+  });
+
 /** What is marked on a trend: adjustments, changeovers, stops and starts; a new lot is no change of the process. */
 export const marksOf = (events: readonly LineEvent[], line: string): readonly LineEvent[] =>
   events.filter((event) => event.line === line && event.what !== "new lot");
@@ -100,7 +109,7 @@ export function trendChartOf(
     rules: switches.rules,
     spreadSignals: switches.spreadSignals,
     leftOut: [...switches.leftOut, ...used.flatMap(({ leftOut }) => leftOut)],
-    restarts: switches.restarts ? restartsOf(events, line) : [],
+    restarts: switches.restarts ? [...restartsOf(events, line), ...apertureChanges(rows)] : [],
     frozen: used.map(frozenLimits),
     ...choice,
   });

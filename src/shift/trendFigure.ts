@@ -22,7 +22,11 @@ export interface Figure {
   readonly standing: "limited" | "shown" | "other";
 }
 
-const SHARES = { passingPct: "passing", retainedPct: "retained on", coarserPct: "coarser than" } as const;
+const SHARES = {
+  passingPct: (size: string) => `passing ${size}`,
+  retainedPct: (size: string) => `retained on ${size}`,
+  coarserPct: (size: string) => `coarser than ${size}`,
+} as const;
 type Share = keyof typeof SHARES;
 const isShare = (kind: string): kind is Share => kind in SHARES;
 
@@ -40,7 +44,7 @@ function named(on: string): Named | null {
     return row ? { label: row.label, unit: row.unit } : null;
   }
   if (!(place > 0)) return null;
-  if (isShare(kind)) return { label: `${SHARES[kind]} ${nominalText(place)}`, unit: "%" };
+  if (isShare(kind)) return { label: SHARES[kind](nominalText(place)), unit: "%" };
   return kind === "percentileUm" && place < 100 ? { label: `d${place}`, unit: "um" } : null;
 }
 
@@ -105,7 +109,13 @@ function retainedPct({ passingPct }: IndexRow, apertureUm: number): number | nul
 
 function shareIn(row: IndexRow, kind: Share, apertureUm: number): Determination {
   const passing = row.passingPct[`${apertureUm}`];
-  if (passing === undefined) return undetermined(`its stack had no sieve of ${apertureText(apertureUm)}`);
+  if (passing === undefined) {
+    const beyond = `its stack had no sieve of ${apertureText(apertureUm)}, or its curve does not reach that aperture`;
+    return undetermined(row.apertures ? beyond : `its stack had no sieve of ${apertureText(apertureUm)}`);
+  }
+  const coarsest = Math.max(...Object.keys(row.passingPct).map(Number)) === apertureUm;
+  if (kind === "retainedPct" && coarsest && row.apertures)
+    return undetermined("the index does not keep what the coarsest aperture of such a curve retains");
   if (kind === "retainedPct") return determined(retainedPct(row, apertureUm) ?? 0, "%");
   return determined(kind === "passingPct" ? passing : 100 - passing, "%");
 }

@@ -1,4 +1,5 @@
 import { assessTest } from "../assess/assessTest.ts";
+import type { Assessment } from "../assess.ts";
 import type { Determination } from "../record/determination.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
@@ -12,6 +13,16 @@ const rounded = (figure: number): number => Number(figure.toPrecision(8));
 const determinedOnly = (found: Readonly<Record<string, Determination>>, name: (key: string) => string) =>
   Object.entries(found).flatMap(([key, d]) => (d.determinable ? [[name(key), rounded(d.value)] as const] : []));
 
+/** What passes at each nominal aperture, coarsest first; not where a curve over other apertures does not reach it. */
+function passingOf({ fractions, apertures }: Assessment): [string, number][] {
+  if (apertures === undefined) {
+    return fractions.filter((f) => f.apertureUm > 0).map((f) => [`${f.apertureUm}`, rounded(f.passingPct)]);
+  }
+  return apertures.of.flatMap(({ apertureUm, passing }) =>
+    passing.determinable ? [[`${apertureUm}`, rounded(passing.value)]] : [],
+  );
+}
+
 /**
  * The row that stands for a recorded test in lists and trends: who and what, the verdicts as signed, and every figure
  * that could be determined. A test that can't be assessed has no figures.
@@ -24,7 +35,6 @@ export function indexRowOf({ number, at, day, by, test }: TestEntry): IndexRow {
         ...determinedOnly(assessed.value.percentilesUm, (q) => `percentileUm@${q}`),
       ]
     : [];
-  const fractions = assessed.ok ? assessed.value.fractions.filter((f) => f.apertureUm > 0) : [];
   return {
     number,
     testId: test.testId,
@@ -40,8 +50,9 @@ export function indexRowOf({ number, at, day, by, test }: TestEntry): IndexRow {
     verdict: test.signed.product,
     disposition: test.disposition,
     lossPct: test.signed.lossPct,
+    ...(assessed.ok && assessed.value.apertures ? { apertures: assessed.value.apertures.choice } : {}),
     ...(test.retest === undefined ? {} : { retest: { way: test.retest.way, number: test.retest.of.number } }),
     values: Object.fromEntries(figures),
-    passingPct: Object.fromEntries(fractions.map((f) => [`${f.apertureUm}`, rounded(f.passingPct)])),
+    passingPct: Object.fromEntries(assessed.ok ? passingOf(assessed.value) : []),
   };
 }

@@ -3,6 +3,7 @@ import { CHART_KINDS } from "../../src/control/chartKind.ts";
 import { freezeLimits } from "../../src/control/freezeLimits.ts";
 import { CHARTED_AS } from "../../src/record/shiftEvents.ts";
 import {
+  apertureChanges,
   changeWords,
   frozenLimits,
   marksOf,
@@ -47,6 +48,25 @@ describe("tests as points of a trend", () => {
       ["T1", "the test is invalid: it says nothing of the product"],
       ["T3", "it could not be determined in this test"],
     ]);
+  });
+});
+
+describe("a revision that draws its curve over other apertures", () => {
+  const rows = [
+    ...rowsOf(STEADY),
+    ...STEADY.map((um, i) =>
+      rowAt(STEADY.length + i, { values: { "percentileUm@50": um + 40 }, apertures: "certified" }),
+    ),
+  ];
+
+  test("begins the limits anew, and says why; none where nothing changes", () => {
+    expect(apertureChanges(rowsOf(STEADY))).toEqual([]);
+    expect(apertureChanges(rows)).toEqual([
+      { at: hourAt(STEADY.length), why: "from here on the curve is drawn over certified apertures" },
+    ]);
+    const { segments } = chart(rows);
+    expect(segments.map(({ why }) => why)).toEqual([null, "from here on the curve is drawn over certified apertures"]);
+    expect(chart(rows, {}, { ...USUAL_SWITCHES, restarts: false }).segments).toHaveLength(1);
   });
 });
 

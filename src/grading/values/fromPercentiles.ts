@@ -1,6 +1,7 @@
 import { type Determination, undetermined } from "../../record/determination.ts";
 import type { Grading, GradingChoices } from "../grading.ts";
 import { percentileUm } from "../percentile.ts";
+import { sizeFault } from "../standsAt.ts";
 import { computed } from "./computed.ts";
 
 /** A percentile that a value needs, and what its people call it. */
@@ -19,6 +20,8 @@ export function fromPercentiles(
   unit: string,
   combine: (...sizesUm: number[]) => number,
 ): Determination {
+  const fault = sizeFault(grading);
+  if (fault !== null) return undetermined(fault);
   const sizesUm: number[] = [];
   const assumptions: string[] = [];
   const missing: string[] = [];

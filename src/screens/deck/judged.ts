@@ -35,5 +35,9 @@ export function judgedDeck({ streams, cutAt }: DeckPlace): Outcome<JudgedDeck> {
   if (!performance.oversizeShare.determinable) return refused(performance.oversizeShare.reason);
   const invalid = STREAMS.filter((stream) => streams[stream].test.signed.test === "invalid");
   const warnings = invalid.map((stream) => say`the test of the ${stream} is invalid: its grading proves nothing`);
-  return accepted({ performance, interpolation, sievesUm, warnings });
+  const over = STREAMS.some((stream) => graded[stream].apertures !== undefined);
+  const nominally = over
+    ? [say`a deck is judged by the nominal apertures, though a product here draws its curve over others`]
+    : [];
+  return accepted({ performance, interpolation, sievesUm, warnings: [...warnings, ...nominally] });
 }

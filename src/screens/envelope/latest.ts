@@ -2,6 +2,9 @@ import { assessTest, curveOf } from "../../assess/assessTest.ts";
 import type { Assessment } from "../../assess.ts";
 import type { PassingPoint } from "../../chart/passingChart.ts";
 import type { EditedOn } from "../../envelope/revisions/edits.ts";
+import { shareAtNominal } from "../../grading/nominalShare.ts";
+import { asDrawn } from "../../grading/standsAt.ts";
+import type { Determination } from "../../record/determination.ts";
 import type { TestRecord } from "../../record/test.ts";
 
 /** What the latest test of the product found, to be held against the limits in hand. */
@@ -14,13 +17,15 @@ export interface Latest {
 
 const NOTHING: Latest = { points: [], passingAt: () => null, figure: () => null };
 
+const numberOf = (found: Determination | null | undefined): number | null => (found?.determinable ? found.value : null);
+
 function figureIn(assessment: Assessment, on: EditedOn): number | null {
   if (on.kind === "aperture")
-    return assessment.fractions.find(({ apertureUm }) => apertureUm === on.apertureUm)?.[on.share] ?? null;
+    return numberOf(shareAtNominal(on.share, on.apertureUm, { rows: assessment.fractions }, assessment.interpolation));
   const { wish } = on;
   const found =
     wish.id === "percentileUm" ? assessment.percentilesUm[String(wish.passingPct)] : assessment.values[wish.id];
-  return found?.determinable ? found.value : null;
+  return numberOf(found);
 }
 
 /** A recorded test as its figures; nothing where there is none or it can't be assessed. */
@@ -29,7 +34,7 @@ export function latestOf(test: TestRecord | null): Latest {
   if (!assessed?.ok) return NOTHING;
   const { fractions } = assessed.value;
   return {
-    points: fractions.filter(({ apertureUm }) => apertureUm > 0),
+    points: asDrawn(fractions).filter(({ apertureUm }) => apertureUm > 0),
     passingAt: curveOf(assessed.value),
     figure: (on) => figureIn(assessed.value, on),
   };

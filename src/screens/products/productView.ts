@@ -1,5 +1,5 @@
 import { passingChart } from "../../chart/passingChart.ts";
-import { limitName, limitsOf } from "../../envelope/limit.ts";
+import { type LimitOn, limitName, limitsOf } from "../../envelope/limit.ts";
 import { envelopeOf } from "../../envelope/passingBounds.ts";
 import { resolveRules } from "../../procedure/rules/resolve.ts";
 import type { RuleSet } from "../../procedure/rules/ruleSet.ts";
@@ -8,11 +8,13 @@ import { SAME_HANDS, sameHands } from "../../record/productDraft.ts";
 import { CHOICE_WORDS } from "../../report/apertureWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText } from "../../report/figures.ts";
+import { nominalText } from "../../series/apertureText.ts";
 import { figureWords } from "../../shift/trendFigure.ts";
 import { pad } from "../../terminal/sanitise.ts";
-import { dayText } from "../../words/figures.ts";
+import { dayText, figure } from "../../words/figures.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
+import { shareOf } from "../envelope/shares.ts";
 import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
@@ -22,13 +24,17 @@ import { draftingOf } from "./productAnswers.ts";
 
 const LABEL_COLUMNS = 30;
 
+/** What a limit is put on: "passing 500 um", or the name of a value. */
+const limitShown = (on: LimitOn): string =>
+  "apertureUm" in on ? shareOf(on.kind, figure(nominalText(on.apertureUm))) : spoken(figureWords(limitName(on)).label);
+
 function limitLines(product: Product): Line[] {
   const limits = limitsOf(product);
   if (limits.length === 0) return [line(say`  no limits: tests of this product are assessed, not judged`, "dim")];
   return limits.map((limit) => {
-    const { label, unit } = figureWords(limitName(limit.on));
+    const { unit } = figureWords(limitName(limit.on));
     const bounds = [spoken(limitText(limit)), unit === "1" ? "" : unit].filter((word) => word !== "").join(" ");
-    return [span(`  ${pad(spoken(label), LABEL_COLUMNS)}`), span(bounds, "strong")];
+    return [span(`  ${pad(limitShown(limit.on), LABEL_COLUMNS)}`), span(bounds, "strong")];
   });
 }
 

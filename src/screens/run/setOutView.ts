@@ -1,9 +1,10 @@
+import { otherApertures } from "../../assess/drawnOver.ts";
 import type { Stack } from "../../record/sieve.ts";
 import { wrapped } from "../../report/columns.ts";
 import { massText } from "../../report/figures.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { fieldInHand, fieldsOf, type Run, type SetOutField } from "../../run/run.ts";
-import { NO_SET, setInHand, setsOf } from "../../run/sieves.ts";
+import { meansLackingWords, NO_SET, setInHand, setsOf } from "../../run/sieves.ts";
 import { columnsOf } from "../../terminal/sanitise.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
@@ -85,6 +86,20 @@ const balanceLines = (app: App, columns: number): Line[] => {
   return failed === null ? [] : wrapped(`! ${failed}`, columns - 3, "  ").map((row) => line(`  ${row}`, "fail"));
 };
 
+const OVER = {
+  certified: phrase("this product's curve is drawn over certified mean apertures: tell the set, or scan each sieve"),
+  effective: phrase("this product's curve is drawn over effective apertures: tell the set, or scan each sieve"),
+} as const;
+
+/** Before anything is weighed: what the product's curve needs to know of the sieves. */
+function overLines({ draft }: Run, columns: number): Line[] {
+  const choice = otherApertures(draft.product);
+  if (choice === null) return [];
+  const lacking = draft.set === undefined ? null : meansLackingWords(draft);
+  if (lacking === null) return wrapped(spoken(OVER[choice]), columns - 6).map((row) => line(`    ${row}`, "dim"));
+  return wrapped(`! ${spoken(lacking)}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+}
+
 /** The set-out page: what is tested, where it comes from, how much is put on. */
 export function setOutBody(app: App, run: Run, size: Size): Line[] {
   const fields = fieldsOf(run).map((field, row) => fieldLine(app, run, field, row));
@@ -94,6 +109,7 @@ export function setOutBody(app: App, run: Run, size: Size): Line[] {
   const wanted = chargeG?.target ?? chargeG?.min;
   const charge = wanted === undefined ? [] : [line(say`    this product wants a charge of about ${wanted} g`, "dim")];
   const program = run.draft.program ? [line(say`    shaker program: ${run.draft.program.name}`, "dim")] : [];
+  const over = overLines(run, size.columns);
   const retest = run.draft.retest ? [line(`    ${spoken(retestWords(run.draft))}`, "strong")] : [];
   return [
     [],
@@ -104,6 +120,7 @@ export function setOutBody(app: App, run: Run, size: Size): Line[] {
     ...retest,
     ...charge,
     ...program,
+    ...over,
     [],
     ...listed,
   ];
