@@ -1,7 +1,9 @@
 import stringWidth from "string-width";
 
 const MARK = "·";
-const PLAIN = /^[\x20-\x7e]*$/;
+/** Letters, signs and lines that are drawable as they are and one column wide each: nearly all that is ever shown. */
+const PLAIN =
+  /^[\x20-\x7e\xa1-\xac\xae-\u02ff\u0391-\u03a1\u03a3-\u03c9\u2010-\u2027\u2190-\u22ff\u2500-\u25fc\u2713\u2717\u2800-\u28ff]*$/;
 /** A whole escape sequence is one oddity, not one and its letters. */
 const ESCAPE_SEQUENCE = /(?:\x1b\[|\x9b)[\x30-\x3f]*[\x20-\x2f]*[\x40-\x7e]|\x1b[\]P^_X][^\x00-\x1f]*(?:\x07|\x1b\\)/g;
 /** Controls, bidi and other format characters, lone surrogates, private and unassigned code points, unseen fillers. */
@@ -59,6 +61,7 @@ export const printedJson = (content: unknown, indent = 2): string =>
   JSON.stringify(content, null, indent).replace(UNDRAWABLE_IN_LINES, asUnits);
 
 function headOf(text: string, columns: number): string {
+  if (PLAIN.test(text)) return text.slice(0, Math.max(0, columns));
   let head = "";
   let room = columns;
   for (const { segment } of graphemes.segment(text)) {

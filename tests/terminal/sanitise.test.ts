@@ -3,6 +3,24 @@ import stringWidth from "string-width";
 import { describe, expect, test } from "vitest";
 import { clip, columnsOf, drawable, pad } from "../../src/terminal/sanitise.ts";
 
+describe("what is taken for plain, each character that one unit writes", () => {
+  const units = Array.from({ length: 0x10000 }, (_, unit) => String.fromCharCode(unit));
+  const alone = units.filter((unit) => !/\p{M}/u.test(unit)); // a mark is another thing behind a letter
+  /** Two columns; behind it no shortcut is taken. */
+  const FAR = "\u4e2d";
+
+  test("is as wide as the library says", () =>
+    expect(units.filter((unit) => columnsOf(unit) !== stringWidth(unit))).toEqual([]));
+
+  test("is drawable as it is drawn behind others", () =>
+    expect(alone.filter((unit) => drawable(FAR + unit) !== FAR + drawable(unit))).toEqual([]));
+
+  test("is cut where it is behind others", () => {
+    const cutBehind = (unit: string) => clip(FAR + unit.repeat(3), 4, "").slice(FAR.length);
+    expect(alone.filter((unit) => clip(unit.repeat(3), 2, "") !== cutBehind(unit))).toEqual([]);
+  });
+});
+
 describe("drawable", () => {
   test.each([
     ["plain text", "lot 4471-B ~ 0.5", "lot 4471-B ~ 0.5"],
