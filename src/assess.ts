@@ -5,6 +5,7 @@ import { gainNotices } from "./assess/gainNotices.ts";
 import { type HowSure, onDemand, suretiesOf } from "./assess/howSure.ts";
 import { levelled } from "./assess/levelled.ts";
 import { openEndNotices } from "./assess/openEndNotices.ts";
+import { takenOverNotices } from "./assess/takenOverNotices.ts";
 import { accepted, type Outcome } from "./entry/outcome.ts";
 import { findFor } from "./envelope/find.ts";
 import { judgeLimit, type LimitSure, productVerdict } from "./envelope/judge.ts";
@@ -154,6 +155,7 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
       ...level.value.notices,
       ...gainNotices(grading),
       ...apertureNotices(drawn, grading.rows),
+      ...takenOverNotices(weighed.takenOver),
       ...procedure.notices,
       ...openEndNotices(grading, product, found),
     ],

@@ -3,6 +3,7 @@ import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { netOfWeighingG } from "../grading/netMass.ts";
 import { passingAt } from "../grading/passingAt.ts";
 import { type ConductedTest, conductOf } from "../procedure/conductOf.ts";
+import { takenOverIn } from "../record/takenOver.ts";
 import type { TestRecord } from "../record/test.ts";
 import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
 import type { Assessment, Circumstances, Weighed } from "./assessment.ts";
@@ -22,7 +23,9 @@ export function weighedIn(test: Tested): Outcome<Weighed> {
     const { apertureUm, emptyG, fullG } = weighing;
     return { apertureUm, emptyG, fullG, netG: netOfWeighingG(weighing) ?? 0 };
   });
-  return accepted({ fractions, chargeG: test.chargeG, washedG: test.washedG ?? null, conduct: conductOf(test) });
+  const { weighings, trail = [], chargeG, washedG = null } = test;
+  const takenOver = takenOverIn({ weighings, trail });
+  return accepted({ fractions, chargeG, washedG, conduct: conductOf(test), takenOver });
 }
 
 /** What the check minute moved through each sieve that was weighed again. */

@@ -9,6 +9,7 @@ import type { Decision } from "../record/decision.ts";
 import type { Determination } from "../record/determination.ts";
 import type { Severity } from "../record/procedure.ts";
 import type { Basis, Interpolation } from "../record/product.ts";
+import type { TakenOver } from "../record/takenOver.ts";
 import type { ProductVerdict, TestVerdict } from "../record/test.ts";
 import type { ValueId } from "../record/valueIds.ts";
 import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
@@ -45,6 +46,8 @@ export interface Weighed {
   /** The pan was not weighed: it is what the charge leaves over, so no loss can be told. */
   readonly panAssumed?: boolean;
   readonly conduct?: Conduct;
+  /** Empty masses that were not weighed in this test but in an earlier one. */
+  readonly takenOver?: readonly TakenOver[];
 }
 
 /** What else bears on the numbers: the balance, and choices made for this one run of them. */

@@ -23,6 +23,8 @@ export const INTERPOLATIONS = ["log-linear", "linear", "log-probability", "monot
 export const MODULUS_SERIES = ["astm", "en", "feed"] as const;
 export const CLASS_MEANS = ["arithmetic", "geometric", "logarithmic"] as const;
 export const RETEST_WAYS = ["second portion", "resample"] as const;
+/** When the sieves are weighed empty: for every test, or once in a shift as long as nothing was done to them. */
+export const EMPTY_MASSES = ["each test", "each shift"] as const;
 export const FITS = ["least-squares", "line"] as const;
 
 const SHOWN = "must be the id of a characteristic value, or a percentile like percentileUm@50";
@@ -85,6 +87,8 @@ export const MethodSchema = z.strictObject({
   chargeG: chargeG.optional(),
   maxLossPct: z.number().min(0).max(100).optional(),
   washed: z.boolean().optional(),
+  /** Without it the sieves are weighed empty for each test. */
+  emptyMasses: z.enum(EMPTY_MASSES).optional(),
   program: code.optional(),
   /** The end point in the product's own words; what is judged stands in `procedure`. */
   endPoint: text(60).optional(),

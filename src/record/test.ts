@@ -55,6 +55,8 @@ export const TrailItemSchema = z.strictObject({
   to: z.union([z.number(), text(400)]).nullable(),
   /** This item takes an earlier one back. */
   undo: z.literal(true).optional(),
+  /** An empty mass that was not weighed but taken over: from which recorded test, and when it was weighed there. */
+  takenOver: z.strictObject({ number: z.int().positive(), at: moment }).optional(),
   /** The warning that the operator saw and accepted with a second Enter. */
   warned: text(400).optional(),
 });

@@ -45,11 +45,13 @@ function methodLines({
   basis,
   interpolation,
   apertures,
+  emptyMasses,
 }: NonNullable<Product["method"]>): string[] {
   return [
     ...(chargeG ? [`charge     ${chargeWords(chargeG)} g`] : []),
     ...(maxLossPct === undefined ? [] : [`loss       max ${maxLossPct} %`]),
     ...(program === undefined ? [] : [`program    ${program}`]),
+    ...(emptyMasses === undefined ? [] : [`empties    sieves weighed empty ${emptyMasses}`]),
     ...(basis === undefined ? [] : [`basis      ${basis}`]),
     ...(interpolation === undefined ? [] : [`curve      ${interpolation}`]),
     ...(apertures === undefined ? [] : [`drawn over ${CHOICE_WORDS[apertures]}`]),

@@ -5,13 +5,15 @@ import type { TestRecord } from "../record/test.ts";
 import { standingOf, type TestHistory, type Version, versionsOf } from "../record/versions.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
-import { amendmentText, correctionsText, momentText, standingText } from "./amendmentWords.ts";
+import { momentText } from "../words/figures.ts";
+import { amendmentText, correctionsText, standingText } from "./amendmentWords.ts";
 import { inColumns, wrapped } from "./columns.ts";
 import { decimalsOf, massText, NO_FIGURE } from "./figures.ts";
 import { resultPage } from "./page.ts";
 import { retestWords } from "./retestWords.ts";
 import { sievesUsedWords } from "./sievesUsed.ts";
 import { signedWords } from "./signOnWords.ts";
+import { takenOverWords } from "./takenOverWords.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
 import { DIFFERS, fieldText, markedCell, versionRows } from "./versionTable.ts";
 
@@ -65,6 +67,7 @@ function heading(history: TestHistory, shown: Version, { width, original }: Reco
     `sampling point ${shown.test.samplingPoint || NO_FIGURE}   disposition ${shown.test.disposition ?? NO_FIGURE}`,
     `balance ${test.balance.id}, ${test.balance.readabilityG} g   shaker program ${test.program?.code ?? NO_FIGURE}${shaking(test)}`,
     ...sievesUsedWords(test),
+    ...takenOverWords(shown.test),
     ...(shown.test.retest === undefined ? [] : [retestWords(shown.test)]),
     ...(shown.test.remark === "" ? [] : [`remark: ${shown.test.remark}`]),
   ];

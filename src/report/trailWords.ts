@@ -1,37 +1,48 @@
 import type { TrailItem } from "../record/test.ts";
+import { figure } from "../words/figures.ts";
+import { phrase, say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { apertureText } from "./figures.ts";
 
 const WHAT: Record<TrailItem["field"], string> = {
-  product: "product",
-  lot: "lot",
-  line: "line",
-  samplingPoint: "sampling point",
-  set: "set of sieves",
-  serial: "sieve",
-  moistG: "moist mass",
-  dryG: "dry mass",
-  chargeG: "charge",
-  washedG: "dry mass after washing",
-  emptyG: "empty",
-  fullG: "full",
-  shaking: "shaking",
-  ran: "shaker ran",
-  portion: "portion",
-  checkMinute: "check minute",
-  remark: "remark",
-  disposition: "disposition",
+  product: phrase("product"),
+  lot: phrase("lot"),
+  line: phrase("line"),
+  samplingPoint: phrase("sampling point"),
+  set: phrase("set of sieves"),
+  serial: phrase("sieve"),
+  moistG: phrase("moist mass"),
+  dryG: phrase("dry mass"),
+  chargeG: phrase("charge"),
+  washedG: phrase("dry mass after washing"),
+  emptyG: phrase("empty"),
+  fullG: phrase("full"),
+  shaking: phrase("shaking"),
+  ran: phrase("shaker ran"),
+  portion: phrase("portion"),
+  checkMinute: phrase("check minute"),
+  remark: phrase("remark"),
+  disposition: phrase("disposition"),
 };
 
-const shown = (entered: string | number | null) => (entered === null ? "nothing" : `${entered}`);
+/** What is entered there is a word of the program; anywhere else somebody typed it. */
+const OURS: readonly TrailItem["field"][] = ["shaking", "ran", "portion", "checkMinute", "disposition"];
+
+function shown({ field }: TrailItem, entered: string | number | null): string {
+  if (entered === null) return say`nothing`;
+  if (typeof entered === "number") return figure(`${entered}`);
+  return OURS.includes(field) ? spoken(entered) : entered;
+}
 
 /** One accepted entry in a line: when, what, what stood there before if it was changed, and any warning seen. */
 export function trailLine(item: TrailItem): string {
-  const sieve = item.apertureUm === undefined ? "" : `${apertureText(item.apertureUm)} `;
-  const change = item.undo
-    ? `taken back: ${shown(item.from)} -> ${shown(item.to)}`
-    : item.from === null || item.from === ""
-      ? shown(item.to)
-      : `${shown(item.from)} -> ${shown(item.to)}`;
-  const warned = item.warned ? `  (warned: ${item.warned})` : "";
-  return `${item.at.slice(11, 19)}  ${sieve}${WHAT[item.field]}  ${change}${warned}`;
+  const { at, apertureUm, field, undo, from, to, warned, takenOver } = item;
+  const sieve = apertureUm === undefined ? "" : `${apertureText(apertureUm)} `;
+  const change = from === null || from === "" ? shown(item, to) : `${shown(item, from)} -> ${shown(item, to)}`;
+  const told = undo ? say`taken back: ${shown(item, from)} -> ${shown(item, to)}` : change;
+  const entered = `${at.slice(11, 19)}  ${sieve}${spoken(WHAT[field])}  ${told}`;
+  const line = takenOver
+    ? say`${entered}  (taken over from no. ${takenOver.number}, weighed ${takenOver.at.slice(11, 16)})`
+    : entered;
+  return warned ? say`${line}  (warned: ${spoken(warned)})` : line;
 }

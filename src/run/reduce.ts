@@ -11,6 +11,7 @@ import { shakingEnded, shakingSkipped, shakingStarted } from "./shake.ts";
 import { sieveByScan } from "./sieveScan.ts";
 import { sievesNoted } from "./sieves.ts";
 import { takenBackWords } from "./takenBackWords.ts";
+import { emptiesTakenOver } from "./takeOver.ts";
 import { takenBack, withItem } from "./trail.ts";
 import type { Usual } from "./usual.ts";
 import { inStage, massEntered, stageAfter } from "./weigh.ts";
@@ -108,10 +109,10 @@ function disposed(run: Run, disposition: NonNullable<Draft["disposition"]>, at: 
 }
 
 /** What is usual is compared with while weighing; the usual empty masses go on record, for a loss is traced by them. */
-function usualLearnt(run: Run, usual: Usual): Run {
+function usualLearnt(run: Run, usual: Usual, emptied: Run["setting"]["emptied"] = []): Run {
   const usualEmpty = [...usual].map(([apertureUm, { emptyG }]) => ({ apertureUm, emptyG }));
   const draft = usualEmpty.length > 0 ? { ...run.draft, usualEmpty } : run.draft;
-  return { ...run, draft, setting: { ...run.setting, usual } };
+  return { ...run, draft, setting: { ...run.setting, usual, emptied } };
 }
 
 /** What is learnt behind the scenes takes nothing away that is being read. */
@@ -160,7 +161,9 @@ function after(run: Run, event: RunEvent): Run {
     case "disposed":
       return disposed(run, event.disposition, event.at);
     case "usualLearnt":
-      return usualLearnt(run, event.usual);
+      return usualLearnt(run, event.usual, event.emptied);
+    case "emptiesTakenOver":
+      return emptiesTakenOver(run, event.shiftBegan, event.at);
     case "careLearnt":
       return careLearnt(run, event.care);
   }

@@ -7,6 +7,7 @@ import type { Program } from "../record/program.ts";
 import type { Scanned } from "../record/scanner.ts";
 import type { Balance } from "../record/station.ts";
 import type { Entered, TestRecord } from "../record/test.ts";
+import type { EmptiedTest } from "./emptied.ts";
 import { setsOf } from "./sieves.ts";
 import type { Usual } from "./usual.ts";
 
@@ -26,6 +27,8 @@ export interface Setting {
   readonly lines: readonly string[];
   readonly samplingPoints: readonly string[];
   readonly usual: Usual;
+  /** Recorded tests of late on the same stack, newest first, where the method takes empty masses over. */
+  readonly emptied?: readonly EmptiedTest[];
   readonly balance: Balance;
   /** What the balance writes around a mass, where the station says so. */
   readonly marks?: ReadingMarks;
@@ -78,7 +81,9 @@ export type RunEvent =
   | { readonly type: "checkMinuteStarted"; readonly at: string }
   | { readonly type: "remarked"; readonly text: string; readonly at: string }
   | { readonly type: "disposed"; readonly disposition: NonNullable<Draft["disposition"]>; readonly at: string }
-  | { readonly type: "usualLearnt"; readonly usual: Usual }
+  | { readonly type: "usualLearnt"; readonly usual: Usual; readonly emptied?: readonly EmptiedTest[] }
+  /** The empty masses of the latest test on these sieves are to stand for this one. */
+  | { readonly type: "emptiesTakenOver"; readonly shiftBegan: string; readonly at: string }
   | { readonly type: "careLearnt"; readonly care: CareKnown };
 
 export type SetOutField = Extract<

@@ -5,6 +5,7 @@ import { watchLives } from "../care/tare/ofLife.ts";
 import type { TareWatch } from "../care/tare/tareWatch.ts";
 import type { SieveLife, WeighedEmpty } from "../record/careLedger.ts";
 import type { Draft } from "../record/draft.ts";
+import { takenOverIn } from "../record/takenOver.ts";
 import { standing, type Weighing } from "../record/test.ts";
 
 /** What is told at the balance; wear comes slowly and is told where sieves are looked after. */
@@ -16,8 +17,9 @@ const NOT_RECORDED = Number.MAX_SAFE_INTEGER;
 /** The empty weighings of this test as far as they were made, the one in question in place of what stood in its row. */
 function weighedNow(draft: Draft, inHand: Weighing, grams: number, at: string): ReadonlyMap<string, WeighedEmpty> {
   const { testId } = draft;
+  const unweighed = new Set(takenOverIn(draft).map(({ apertureUm }) => apertureUm));
   const found = draft.weighings.flatMap(({ serial, emptyG, apertureUm }) => {
-    const massG = apertureUm === inHand.apertureUm ? grams : emptyG;
+    const massG = apertureUm === inHand.apertureUm ? grams : unweighed.has(apertureUm) ? null : emptyG;
     const day = at.slice(0, 10);
     return serial === undefined || massG === null
       ? []

@@ -4,6 +4,7 @@ import type { Draft } from "../record/draft.ts";
 import type { IndexRow } from "../record/indexRow.ts";
 import type { TestEntry } from "../record/logEntry.ts";
 import type { TestHistory } from "../record/versions.ts";
+import type { EmptiedTest } from "../run/emptied.ts";
 import { minuteToGo } from "../run/proving.ts";
 import { reduceRun } from "../run/reduce.ts";
 import { secondsToGo } from "../run/shake.ts";
@@ -69,10 +70,10 @@ export const deckOpened = (app: App, streams: DeckPlace["streams"]): App =>
   app.place.name === "log" ? enter(app, { name: "deck", streams, cutAt: 0, view: "curve" }) : app;
 
 /** What is usual for the product of the run in hand has been read from its last tests. */
-export function usualLearnt(app: App, code: string, usual: Usual): App {
+export function usualLearnt(app: App, code: string, usual: Usual, emptied: readonly EmptiedTest[] = []): App {
   const { place } = app;
   if (place.name !== "run" || place.run.draft.product.code !== code) return app;
-  return { ...app, place: { ...place, run: reduceRun(place.run, { type: "usualLearnt", usual }) } };
+  return { ...app, place: { ...place, run: reduceRun(place.run, { type: "usualLearnt", usual, emptied }) } };
 }
 
 const isShaking = ({ shaking, stage }: Draft): boolean =>

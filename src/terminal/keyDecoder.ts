@@ -21,6 +21,9 @@ export interface KeyDecoder {
   end(): void;
 }
 
+/** What is kept back may falter for longer: of a burst that is split, letters would act. */
+const KEPT_TIMES = 2;
+
 /**
  * Bytes of the terminal to keys, each delivered exactly once and in order. Never throws, whatever the bytes; unknown
  * sequences and control characters that are no key are dropped.
@@ -31,14 +34,14 @@ export interface KeyDecoder {
  *
  * Bursts:
  * - Characters that follow one another within `joinMs` (30 ms), in one chunk or one by one as a keyboard wedge sends them,
- *   are a run. No hand types so fast.
+ *   are a run; behind what is kept back already they may be twice as late. No hand types so fast.
  * - Two or more of them and an Enter or a Tab are one `entry`, `ended: true`, its end swallowed; one that would act and an
  *   Enter are as well.
  * - Four or more without an end are one `entry`, `ended: false`, once nothing follows; but one character over and over is a
  *   held key and comes as single characters. So do two or three characters.
  * - Any other key ends the run.
  * - A single character that types is delivered at once, always; where it turns out to have begun a run, the entry tells it
- *   as `led`. One that would act (`acts`) waits `joinMs`, so that no burst ever sets anything off.
+ *   as `led`. One that would act (`acts`) is kept back, so that no burst ever sets anything off.
  * - A bracketed paste is one `entry`, `ended` if it closes with a line end or a tab; inner ones become a space.
  */
 export function createKeyDecoder(options: KeyDecoderOptions): KeyDecoder {
@@ -57,7 +60,9 @@ export function createKeyDecoder(options: KeyDecoderOptions): KeyDecoder {
     const wasHeldKey = bursts.keeping() === "held key";
     for (const key of keys) bursts.take(key);
     bursts.endChunk();
-    if (!(wasHeldKey && bursts.keeping() === "held key")) joinAlarm.set(joinMs, settle);
+    if (wasHeldKey && bursts.keeping() === "held key") return;
+    // Once more round: what came while the program was busy is read before the run counts as over.
+    joinAlarm.set(bursts.keeping() === "nothing" ? joinMs : KEPT_TIMES * joinMs, () => joinAlarm.set(0, settle));
   };
   const rest = () => [...tokens.read(utf8.decode()), ...tokens.giveUp()];
   const waitForRest = (splitCharacter: boolean) => {

@@ -1,6 +1,7 @@
 import canonicalize from "canonicalize";
 import type { SieveLife, Tally, WeighedEmpty } from "../../record/careLedger.ts";
 import type { TestEntry } from "../../record/logEntry.ts";
+import { takenOverIn } from "../../record/takenOver.ts";
 import { standing } from "../../record/test.ts";
 import { currentTest, standingOf, type TestHistory } from "../../record/versions.ts";
 import { isComplete, notesOf } from "../use/life.ts";
@@ -40,19 +41,19 @@ function weighedAt({ test }: TestEntry, apertureUm: number): string {
   return item?.at ?? test.startedAt;
 }
 
-/** None of a void test, and none of the pan. */
+/** None of a void test, and none of the pan. A mass that was taken over is no weighing: it was counted where it was weighed. */
 function sharesOf(history: TestHistory): readonly Share[] {
   if (standingOf(history).voided) return [];
   const { entry } = history;
   const { number, day } = entry;
   const test = currentTest(history);
+  const unweighed = new Set(takenOverIn(test).map(({ apertureUm }) => apertureUm));
   return test.weighings.flatMap(({ serial, apertureUm, emptyG }) => {
     const use = serial === undefined ? null : doneTo(test, serial);
     if (serial === undefined || use === null || apertureUm === 0) return [];
     const at = weighedAt(entry, apertureUm);
-    return [
-      { serial, apertureUm, use, weighed: emptyG === null ? null : { number, day, at, testId: test.testId, emptyG } },
-    ];
+    const isWeighed = emptyG !== null && !unweighed.has(apertureUm);
+    return [{ serial, apertureUm, use, weighed: isWeighed ? { number, day, at, testId: test.testId, emptyG } : null }];
   });
 }
 

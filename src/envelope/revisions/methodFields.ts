@@ -65,6 +65,13 @@ export const METHOD_FIELDS: readonly Compare[] = [
     "no, not stated",
   ),
   field(
+    "method.emptyMasses",
+    "method: sieves weighed empty",
+    method((m) => m.emptyMasses),
+    String,
+    "each test, not stated",
+  ),
+  field(
     "method.program",
     "method: program",
     method((m) => m.program),

@@ -2,7 +2,8 @@ import { accepted, type Outcome } from "../../entry/outcome.ts";
 import { type IndexRow, isCounted } from "../../record/indexRow.ts";
 import type { TestEntry } from "../../record/logEntry.ts";
 import type { Product } from "../../record/product.ts";
-import { currentTest } from "../../record/versions.ts";
+import { currentTest, standingOf } from "../../record/versions.ts";
+import type { EmptiedTest } from "../../run/emptied.ts";
 import { usualOf } from "../../run/usual.ts";
 import { latestTests, PLAN_TESTS } from "../../store/latestTests.ts";
 import type { Store } from "../../store/store.ts";
@@ -49,12 +50,32 @@ export async function openDeck(desk: Desk, rows: Extract<Effect, { do: "openDeck
   desk.show(answers.deckOpened(desk.app(), { feed: feed.value, oversize: oversize.value, undersize: undersize.value }));
 }
 
+/** How many of the latest tests on a stack are looked through for empty masses to take over. */
+const EMPTIED_TESTS = 12;
+
+/** The latest tests on the stack of a product, whatever they were of, where its method takes empty masses over. */
+async function emptiedLately({ app, store }: Desk, product: Product): Promise<readonly EmptiedTest[]> {
+  if (product.method?.emptyMasses !== "each shift") return [];
+  const stack = ({ stackUm }: Product) => stackUm.toSorted((a, b) => a - b).join();
+  const codes = new Set(
+    [product, ...app().revisions].filter((one) => stack(one) === stack(product)).map((p) => p.code),
+  );
+  const rows = (app().recent ?? []).filter((row) => codes.has(row.product)).slice(0, EMPTIED_TESTS);
+  const histories = await Promise.all(rows.map((row) => store.history(row)));
+  return histories.flatMap((history) => {
+    if (!history.ok) return [];
+    const { number } = history.value.entry;
+    return [{ number, voided: standingOf(history.value).voided, test: currentTest(history.value) }];
+  });
+}
+
 export async function learnUsual(desk: Desk, product: Product): Promise<void> {
   const rows = (desk.app().recent ?? []).filter((row) => row.product === product.code && isCounted(row));
   const entries = await Promise.all(rows.slice(0, USUAL_TESTS).map((row) => currentEntry(desk.store, row)));
   const tests = entries.flatMap((entry) => (entry.ok ? [entry.value.test] : []));
   const sameStack = tests.filter((test) => test.weighings.length === product.stackUm.length + 1);
-  desk.show(answers.usualLearnt(desk.app(), product.code, usualOf(sameStack)));
+  const emptied = await emptiedLately(desk, product);
+  desk.show(answers.usualLearnt(desk.app(), product.code, usualOf(sameStack), emptied));
 }
 
 export async function readPlan(desk: Desk, product: string): Promise<void> {

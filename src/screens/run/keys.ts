@@ -21,6 +21,7 @@ import {
 } from "./commonKeys.ts";
 import { resultKeys } from "./resultKeys.ts";
 import { shakeKeys } from "./shakeKeys.ts";
+import { takeOver } from "./takingOver.ts";
 import { writingKeys } from "./writing.ts";
 
 /** Set out: letters belong to the fields, so that only named keys are actions here. */
@@ -34,8 +35,9 @@ const setOutKeys: readonly Binding[] = [
   BACK_KEY,
 ];
 
-const emptyKeys: readonly Binding[] = [
+const emptyKeys = (isTakenOver: boolean): readonly Binding[] => [
   ACCEPT,
+  takeOver(isTakenOver),
   UP,
   DOWN,
   UNDO,
@@ -62,15 +64,20 @@ const fullKeys: readonly Binding[] = [
 
 export const RUN_KEYS: Record<Stage, readonly Binding[]> = {
   "set out": setOutKeys,
-  "weigh empty": emptyKeys,
+  "weigh empty": emptyKeys(false),
   shake: shakeKeys,
   "weigh full": fullKeys,
   result: resultKeys,
 };
 
+const TAKING_OVER = emptyKeys(true);
+
+const keysAt = ({ stage, product }: RunPlace["run"]["draft"]): readonly Binding[] =>
+  stage === "weigh empty" && product.method?.emptyMasses === "each shift" ? TAKING_OVER : RUN_KEYS[stage];
+
 /** The keys of a test in progress, by what is being done. */
 export const runKeys = (place: RunPlace): readonly Binding[] => {
   if (place.writing) return writingKeys;
-  const keys = RUN_KEYS[place.run.draft.stage];
+  const keys = keysAt(place.run.draft);
   return isPractice(place.run.draft) ? practiceKeys(keys, place.run) : keys;
 };

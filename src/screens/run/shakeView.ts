@@ -30,7 +30,7 @@ const CAUTION = phrase(
 export function shakeBody(app: App, run: Run, size: Size): Line[] {
   const { program } = run.draft;
   const told = program
-    ? programLines(program).map(spoken)
+    ? programLines(program)
     : [say`no shaker program is named by this product: shake as your plant's method says`];
   const note = run.message ? [line(`  ! ${spoken(run.message)}`, "warning")] : [];
   const meanwhile =

@@ -3,7 +3,7 @@ import type { Run } from "../../run/run.ts";
 import { SIGNS } from "../../terminal/signs.ts";
 import type { Role } from "../../terminal/theme.ts";
 import { say } from "../../words/say.ts";
-import { clipped, type Line, line, said, sentenceOf, span, textOf } from "../line.ts";
+import { clipped, type Line, line, said, sentenceOf, span, textOf, unsaid } from "../line.ts";
 
 interface Mark {
   readonly text: string;
@@ -33,6 +33,7 @@ export function withSieves(run: Run, table: readonly Line[], from: number, colum
   return table.map((row, i) => {
     const own = i === 0 ? line(say`sieve, ${SIGNS.pass} scanned`, "dim") : cell(run, weighings[from + i - 1]);
     const joined = [...row, span("  "), ...clipped(own, Math.max(1, columns - 2))];
+    if (i === 0) return unsaid(joined);
     const sentence = sentenceOf(row);
     return sentence === null || own.length === 0 ? joined : said(joined, () => say`${sentence}, sieve ${textOf(own)}`);
   });

@@ -1,4 +1,5 @@
 import { passingChart } from "../../chart/passingChart.ts";
+import { curveText } from "../../report/chartWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText, decimalsOf, massText, pctText } from "../../report/figures.ts";
 import { fairLoadOn } from "../../run/fairLoad.ts";
@@ -7,7 +8,7 @@ import { columnOf, type Run } from "../../run/run.ts";
 import { envelopeOf, type RowSoFar, type SoFar, soFarOf } from "../../run/soFar.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { beside, cells, type Line, line, pictured, span, unsaid, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
 import { markerOf } from "./following.ts";
@@ -128,7 +129,10 @@ function chart(run: Run, soFar: SoFar, columns: number, rows: number): Line[] {
     width: columns,
     height: rows,
   });
-  return drawn.map((text) => [span("│", "dim"), span(text)]);
+  return pictured(
+    drawn.map((text): Line => [span("│", "dim"), span(text)]),
+    () => curveText(soFar.points),
+  );
 }
 
 /** Weighing: the table of the stack, the field in hand, and the curve as far as it is known. */
@@ -142,7 +146,7 @@ export function weighBody(app: App, run: Run, size: Size): Line[] {
   const table = shown.map((row, i) => tableRow(drawing, row, from + i === run.at));
   const chartColumns = size.columns - TABLE_COLUMNS - 2;
   const withChart = chartColumns >= NARROWEST_CHART && run.draft.stage === "weigh full";
-  const upper = withSieves(run, [heading(), ...table], from, size.columns - TABLE_COLUMNS);
+  const upper = withSieves(run, [unsaid(heading()), ...table], from, size.columns - TABLE_COLUMNS);
   const chartRows = Math.min(size.rows - NOTES_ROWS - 1, Math.max(upper.length, 9, Math.floor(chartColumns / 2.5)));
   const top = withChart ? beside(upper, TABLE_COLUMNS, chart(run, soFar, chartColumns, chartRows)) : upper;
   return [...top, whereLine(from, shown, soFar.rows), ...notes(run, soFar, decimals, size.columns, app.now)];

@@ -21,6 +21,7 @@ export const FULL_PRODUCT: Product = {
     chargeG: { min: 200, target: 300, max: 350 },
     maxLossPct: 0.3,
     washed: false,
+    emptyMasses: "each shift",
     program: "TH-V10",
     endPoint: "under 0.1 % in a minute",
     interpolateMissing: true,

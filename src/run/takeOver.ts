@@ -1,0 +1,150 @@
+import { notesOf } from "../care/use/life.ts";
+import { accepted, type Outcome, refused } from "../entry/outcome.ts";
+import { hasPassed } from "../procedure/balance/balanceState.ts";
+import type { Draft } from "../record/draft.ts";
+import { standing, type TestRecord, type TrailItem, type Weighing } from "../record/test.ts";
+import { apertureText } from "../series/apertureText.ts";
+import type { EmptiedTest } from "./emptied.ts";
+import { type Run, refuse, type Setting } from "./run.ts";
+import { conditionOfSerial, outOfServiceWords } from "./sieves.ts";
+import { weighingSet, withItem } from "./trail.ts";
+import { inStage, stageAfter } from "./weigh.ts";
+
+/** An empty mass with the test that it was weighed in, and when. */
+interface Known {
+  readonly apertureUm: number;
+  readonly serial: string | undefined;
+  readonly grams: number;
+  readonly number: number;
+  readonly at: string;
+}
+
+const rowName = (apertureUm: number): string =>
+  apertureUm === 0 ? "the pan" : `the ${apertureText(apertureUm)} sieve`;
+const clock = (at: string): string => `${at.slice(5, 10)} ${at.slice(11, 16)}`;
+
+/** What a sieve weighs is another thing after one of these. */
+const CHANGES = { cleaning: "cleaned", repair: "repaired", "return to service": "returned to service" } as const;
+type Change = keyof typeof CHANGES;
+const isChange = (did: string): did is Change => did in CHANGES;
+
+const isSameStack = (draft: Draft, test: TestRecord): boolean =>
+  draft.weighings.length === test.weighings.length &&
+  draft.weighings.every(({ apertureUm }) => test.weighings.some((w) => w.apertureUm === apertureUm));
+
+const rowOf = ({ weighings }: TestRecord, apertureUm: number): Weighing | undefined =>
+  weighings.find((w) => w.apertureUm === apertureUm);
+
+/** Which sieve of an earlier test was another one, in words; null where all are the same. */
+function otherSieve({ weighings }: Draft, { number, test }: EmptiedTest): string | null {
+  const row = weighings.find(({ apertureUm, serial }) => rowOf(test, apertureUm)?.serial !== serial);
+  if (row === undefined) return null;
+  const theirs = rowOf(test, row.apertureUm)?.serial ?? "one without a serial";
+  return `${rowName(row.apertureUm)} is ${row.serial ?? "one without a serial"} here, no. ${number} had ${theirs}`;
+}
+
+/** The latest test on record on these very sieves; or why there is none. */
+function sourceOf({ draft, setting }: Run): Outcome<EmptiedTest> {
+  const alike = (setting.emptied ?? []).filter(({ test }) => isSameStack(draft, test));
+  const [latest] = alike;
+  if (latest === undefined) return refused("no test of this stack is on record lately: weigh the sieves");
+  const same = alike.find((one) => otherSieve(draft, one) === null);
+  return same === undefined ? refused(`${otherSieve(draft, latest)}: weigh the sieves`) : accepted(same);
+}
+
+const emptyItem = (test: TestRecord, apertureUm: number): TrailItem | undefined =>
+  standing(test.trail).findLast((item) => item.field === "emptyG" && item.apertureUm === apertureUm);
+
+/** The empty mass of one row of an earlier test. What that one had taken over itself keeps its first test and moment. */
+function knownOf({ number, test }: EmptiedTest, { apertureUm, serial }: Weighing): Outcome<Known> {
+  const grams = rowOf(test, apertureUm)?.emptyG ?? null;
+  const item = emptyItem(test, apertureUm);
+  if (grams === null) return refused(`${rowName(apertureUm)} was not weighed empty in no. ${number}`);
+  if (item?.to === grams && item.warned !== undefined)
+    return refused(`${rowName(apertureUm)} was doubted when it was weighed in no. ${number}: weigh the sieves`);
+  const from = item?.takenOver ?? { number, at: item?.at ?? test.startedAt };
+  return accepted({ apertureUm, serial, grams, ...from });
+}
+
+/** Why a sieve may weigh something else by now, or does not hold what it did; null where nothing speaks against it. */
+function sieveDoubt({ serial, at }: Known, { care }: Setting): string | null {
+  if (serial === undefined) return null;
+  if (care === undefined) return "what is known of the sieves is still being read: one moment";
+  const out = outOfServiceWords(care, serial);
+  if (out !== null) return out;
+  const since = notesOf(serial, care.notes).findLast((note) => Date.parse(note.at) > Date.parse(at));
+  if (since !== undefined && isChange(since.care.did))
+    return `${serial} was ${CHANGES[since.care.did]} since it was weighed (${clock(at)})`;
+  const { tare = null, together = null } = conditionOfSerial(care, serial) ?? {};
+  if (together !== null) return together.text;
+  const isOff = tare !== null && ["odd", "caught", "step up", "step down"].includes(tare.state);
+  return isOff ? tare.text : null;
+}
+
+/** Why the masses of an earlier test can't stand for this one as a whole; null where they can. */
+function testDoubt({ draft, setting }: Run, { number, voided, test }: EmptiedTest): string | null {
+  if (voided) return `no. ${number}, the latest on these sieves, is void`;
+  const [theirs, ours] = [test.balance.id, draft.balance.id];
+  if (theirs !== ours) return `no. ${number} was weighed on balance ${theirs}, this test is on ${ours}`;
+  const last = setting.balanceKnown?.last ?? null;
+  const failed = last !== null && !hasPassed(last);
+  return failed ? `balance ${ours} failed its latest check` : null;
+}
+
+const allKnown = (source: EmptiedTest, rows: readonly Weighing[]): Outcome<readonly Known[]> => {
+  const known = rows.map((row) => knownOf(source, row));
+  const none = known.find((one) => !one.ok);
+  return none?.ok === false ? none : accepted(known.flatMap((one) => (one.ok ? [one.value] : [])));
+};
+
+/** The empty masses that the rows still lack, of the latest test on the same sieves in this shift; or why not. */
+function toTakeOver(run: Run, shiftBegan: string): Outcome<readonly Known[]> {
+  const { draft, setting } = run;
+  const { code, method } = draft.product;
+  if (method?.emptyMasses !== "each shift")
+    return refused(`the method of ${code} weighs the sieves empty for each test`);
+  const source = sourceOf(run);
+  if (!source.ok) return source;
+  const doubt = testDoubt(run, source.value);
+  if (doubt !== null) return refused(`${doubt}: weigh the sieves`);
+  const known = allKnown(
+    source.value,
+    draft.weighings.filter(({ emptyG }) => emptyG === null),
+  );
+  if (!known.ok) return known;
+  const old = known.value.find(({ at }) => Date.parse(at) < Date.parse(shiftBegan));
+  if (old !== undefined)
+    return refused(`the sieves were weighed empty in another shift (${clock(old.at)}): weigh them once in this one`);
+  const off = known.value.map((one) => sieveDoubt(one, setting)).find((why) => why !== null);
+  return off === undefined ? known : refused(`${off}: weigh the sieves`);
+}
+
+const withKnown = (draft: Draft, { apertureUm, grams, number, at }: Known, now: string): Draft =>
+  withItem(weighingSet(draft, apertureUm, "emptyG", grams), {
+    at: now,
+    field: "emptyG",
+    apertureUm,
+    from: null,
+    to: grams,
+    takenOver: { number, at },
+  });
+
+/**
+ * The empty masses of the latest test on the same sieves, taken over into every row that is not weighed yet, where the
+ * product's method allows it. Each says on the trail where it comes from; a row may be weighed anew all the same.
+ *
+ * @param shiftBegan when the present shift began; masses weighed before it are not taken over
+ * @returns with the reason where the method does not allow it, or another balance, shift, sieve, a cleaning, a failed check or a
+ *   doubt stands against it
+ * @source own rule; the product's method decides whether it holds
+ */
+export function emptiesTakenOver(run: Run, shiftBegan: string, at: string): Run {
+  if (run.draft.stage !== "weigh empty") return run;
+  const known = toTakeOver(run, shiftBegan);
+  if (!known.ok) return refuse(run, known.reason);
+  const [first] = known.value;
+  if (first === undefined) return refuse(run, "every sieve is weighed empty already: Enter goes on");
+  const draft = known.value.reduce((filling, one) => withKnown(filling, one, at), run.draft);
+  const note = `empty masses of no. ${first.number} (${clock(first.at)}) taken over; e weighs a row anew`;
+  return { ...inStage({ ...run, draft }, stageAfter(draft)), note };
+}
