@@ -433,3 +433,60 @@ test("whatever comes in, 64 and above print nothing but one line on standard err
     ),
     { numRuns: 150 },
   ));
+
+describe("a product that draws its curve over certified apertures", () => {
+  const over = product({ method: { apertures: "certified" } });
+  const serials = file(
+    "serials.csv",
+    readFileSync(sheet, "utf8")
+      .replace("empty_g,full_g", "empty_g,full_g,sieve")
+      .replaceAll(/^(\d+),.*$/gm, (row, um) => `${row},S-${um}`)
+      .replace(/^pan,.*$/m, (row) => `${row},`),
+  );
+  const station = async () => {
+    const data = folder();
+    const items = [1400, 1000, 710, 500, 355].map((apertureUm) =>
+      file(`s${apertureUm}.json`, {
+        schema: "sievewright.sieve/1",
+        serial: `S-${apertureUm}`,
+        apertureUm,
+        certificate: {
+          day: "2026-03-02",
+          laboratory: "Invented Metrology",
+          warp: { meanUm: apertureUm * (apertureUm === 355 ? 0.995 : 1.005) },
+          expandedUm: 1,
+        },
+      }),
+    );
+    expect(await run(["product", "add", th0510, "--data", data, "--by", "SB"])).toMatchObject({ code: 0 });
+    expect(await run(["register", ...items, "--data", data, "--by", "SB"])).toMatchObject({ code: 0 });
+    return data;
+  };
+
+  test("takes them from the register of the station by the sheet's serials", async () => {
+    const ran = await run(["evaluate", serials, "--product", over, "--data", await station(), "--json"]);
+    expect(ran).toMatchObject({ code: 0, err: "" });
+    const { apertures, verdict, fractions } = evaluated(ran);
+    expect(apertures?.of.map((one) => [one.serial, one.meanUm])).toEqual([
+      ["S-1400", 1407],
+      ["S-1000", expect.closeTo(1005, 9)],
+      ["S-710", expect.closeTo(713.55, 9)],
+      ["S-500", expect.closeTo(502.5, 9)],
+      ["S-355", expect.closeTo(353.225, 9)],
+    ]);
+    expect(verdict.product).toBe("pass");
+    const at1000 = verdict.limits.find(({ on }) => on === "passingPct@1000")?.value ?? 0;
+    expect(at1000).toBeLessThan(fractions[1]?.passingPct ?? 0);
+    expect(at1000).toBe(apertures?.of[1]?.passingAtNominalPct);
+  });
+
+  test.each([
+    ["without a station", serials, "no register could be read"],
+    ["without serials", sheet, "no serial is told"],
+  ])("%s is not judged, and is told why: the exit code is no pass", async (_name, of, why) => {
+    const ran = await run(["evaluate", of, "--product", over, "--data", join(folder(), "none"), "--json"]);
+    expect(ran.code).toBe(2);
+    expect(evaluated(ran).verdict.product).toBe("not judged");
+    expect(evaluated(ran).notices.find(({ id }) => id === "aperture-unknown")?.text).toContain(why);
+  });
+});
