@@ -1,5 +1,19 @@
 import { aidWords } from "../procedure/program/deviations.ts";
 import type { Program } from "../record/program.ts";
+import { phrase, say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
+
+const MOTION_WORDS: Readonly<Record<Program["motion"], string>> = {
+  "vertical throw": phrase("vertical throw"),
+  "horizontal circular": phrase("horizontal circular"),
+  "horizontal circular with tapping": phrase("horizontal circular with tapping"),
+  tapping: phrase("tapping"),
+  hand: phrase("hand"),
+  "air jet": phrase("air jet"),
+};
+
+/** How a program moves its sieves. */
+export const motionWords = ({ motion }: Pick<Program, "motion">): string => spoken(MOTION_WORDS[motion]);
 
 /** Seconds as minutes and seconds: 605 is "10:05". */
 export const clockText = (seconds: number): string => {
@@ -9,16 +23,18 @@ export const clockText = (seconds: number): string => {
 
 /** A program in the words of the shaker's panel. Stroke is peak to peak. */
 export function programLines(program: Program): string[] {
-  const { motion, strokeMm, peakAccelerationG, frequencyHz, durationS, onS, offS, aids, wet } = program;
+  const { name, strokeMm, peakAccelerationG, frequencyHz, durationS, onS, offS, aids, wet } = program;
   const throwText = [
-    strokeMm === undefined ? [] : [`stroke ${strokeMm} mm peak to peak`],
-    peakAccelerationG === undefined ? [] : [`peak acceleration ${peakAccelerationG} g`],
-    frequencyHz === undefined ? [] : [`${frequencyHz} Hz`],
+    strokeMm === undefined ? [] : [say`stroke ${strokeMm} mm peak to peak`],
+    peakAccelerationG === undefined ? [] : [say`peak acceleration ${peakAccelerationG} g`],
+    frequencyHz === undefined ? [] : [say`${frequencyHz} Hz`],
   ].flat();
   return [
-    `${program.name}: ${motion}, ${wet ? "wet" : "dry"}`,
+    wet ? say`${name}: ${motionWords(program)}, wet` : say`${name}: ${motionWords(program)}, dry`,
     throwText.join(", "),
-    `${clockText(durationS)} min${onS === undefined ? "" : `, ${onS} s on, ${offS ?? 0} s off`}`,
-    aids && aids.length > 0 ? `aids: ${aids.map(aidWords).join(", ")}` : "",
+    onS === undefined
+      ? say`${clockText(durationS)} min`
+      : say`${clockText(durationS)} min, ${onS} s on, ${offS ?? 0} s off`,
+    aids && aids.length > 0 ? say`aids: ${aids.map((aid) => spoken(aidWords(aid))).join(", ")}` : "",
   ].filter((text) => text !== "");
 }
