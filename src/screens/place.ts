@@ -33,7 +33,7 @@ import type { CorrectPlace, ReasonPlace, RecordPlace } from "./record/places.ts"
 import type { ReplicatesPlace } from "./replicates/places.ts";
 import type { CareEffect, CarePlace } from "./sieves/places.ts";
 import type { OperatorFormPlace, OperatorsPlace, PeopleAsk, PeopleShown, SignOnPlace } from "./signOn/people.ts";
-import type { TourAt } from "./tour/tour.ts";
+import type { TourAt } from "./tour/tourAt.ts";
 import type { TrendEffect, TrendPlace } from "./trend/places.ts";
 
 export type { EventAbout, EventPlace, HandoverPlace, LotPlace } from "./event/places.ts";

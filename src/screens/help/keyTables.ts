@@ -1,5 +1,6 @@
 import { DEMO_STATION } from "../../demo/station.ts";
 import { STAGES } from "../../record/draft.ts";
+import { phrase } from "../../words/say.ts";
 import { CORRECT_KEYS } from "../correct/correctRoom.ts";
 import { ADDING_KEYS } from "../envelope/adding.ts";
 import { ENVELOPE_KEYS } from "../envelope/envelopeRoom.ts";
@@ -39,8 +40,8 @@ const tables = (byWhen: Readonly<Record<string, readonly Binding[]>>): readonly 
 const BY_WHAT_IS_DONE: Partial<Readonly<Record<PlaceName, readonly KeyTable[]>>> = {
   run: [
     ...STAGES.map((stage) => ({ when: stage, keys: RUN_KEYS[stage] })),
-    { when: "while words are written", keys: writingKeys },
-    { when: "in practice, besides", keys: [INVENT] },
+    { when: phrase("while words are written"), keys: writingKeys },
+    { when: phrase("in practice, besides"), keys: [INVENT] },
   ],
   sign: tables({
     "what becomes of the product": signKeys({ field: "disposition" }),

@@ -44,6 +44,6 @@ export const sourceLines = (name: Helped, columns: number): Line[] => [
     .standards.map(standardsOf)
     .flatMap(({ title, rows: told }) => [
       line(`  ${spoken(title)}`, "dim"),
-      ...told.flatMap((row) => proseLines(`${spoken(row.figure)}: ${sourceText(row)}`, columns)),
+      ...told.flatMap((row) => proseLines(`${spoken(row.figure)}: ${spoken(sourceText(row))}`, columns)),
     ]),
 ];

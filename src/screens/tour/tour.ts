@@ -5,12 +5,6 @@ import { type Line, line } from "../line.ts";
 import { type App, type Step, step } from "../place.ts";
 import { entriesOf, TOUR, type TourStep } from "./steps.ts";
 
-/** Which step of the tour is told, and how many entries the practice test held when it began. */
-export interface TourAt {
-  readonly at: number;
-  readonly entries: number;
-}
-
 const began = (app: App, at: number): App => ({ ...app, tour: { at, entries: entriesOf(app) } });
 const ended = (app: App): App => ({
   ...app,

@@ -10,7 +10,9 @@ import effects from "../../../data/words/de/effects.json" with { type: "json" };
 import entry from "../../../data/words/de/entry.json" with { type: "json" };
 import envelope from "../../../data/words/de/envelope.json" with { type: "json" };
 import grading from "../../../data/words/de/grading.json" with { type: "json" };
+import help from "../../../data/words/de/help.json" with { type: "json" };
 import operators from "../../../data/words/de/operators.json" with { type: "json" };
+import practice from "../../../data/words/de/practice.json" with { type: "json" };
 import procedure from "../../../data/words/de/procedure.json" with { type: "json" };
 import products from "../../../data/words/de/products.json" with { type: "json" };
 import record from "../../../data/words/de/record.json" with { type: "json" };
@@ -24,6 +26,7 @@ import sieves from "../../../data/words/de/sieves.json" with { type: "json" };
 import sign from "../../../data/words/de/sign.json" with { type: "json" };
 import signOn from "../../../data/words/de/signOn.json" with { type: "json" };
 import store from "../../../data/words/de/store.json" with { type: "json" };
+import tour from "../../../data/words/de/tour.json" with { type: "json" };
 import uncertainty from "../../../data/words/de/uncertainty.json" with { type: "json" };
 import values from "../../../data/words/de/values.json" with { type: "json" };
 
@@ -41,7 +44,9 @@ const messages: Readonly<Record<string, string>> = {
   ...entry,
   ...envelope,
   ...grading,
+  ...help,
   ...operators,
+  ...practice,
   ...procedure,
   ...products,
   ...record,
@@ -55,6 +60,7 @@ const messages: Readonly<Record<string, string>> = {
   ...sign,
   ...signOn,
   ...store,
+  ...tour,
   ...uncertainty,
   ...values,
 };

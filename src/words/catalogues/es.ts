@@ -10,7 +10,9 @@ import effects from "../../../data/words/es/effects.json" with { type: "json" };
 import entry from "../../../data/words/es/entry.json" with { type: "json" };
 import envelope from "../../../data/words/es/envelope.json" with { type: "json" };
 import grading from "../../../data/words/es/grading.json" with { type: "json" };
+import help from "../../../data/words/es/help.json" with { type: "json" };
 import operators from "../../../data/words/es/operators.json" with { type: "json" };
+import practice from "../../../data/words/es/practice.json" with { type: "json" };
 import procedure from "../../../data/words/es/procedure.json" with { type: "json" };
 import products from "../../../data/words/es/products.json" with { type: "json" };
 import record from "../../../data/words/es/record.json" with { type: "json" };
@@ -24,6 +26,7 @@ import sieves from "../../../data/words/es/sieves.json" with { type: "json" };
 import sign from "../../../data/words/es/sign.json" with { type: "json" };
 import signOn from "../../../data/words/es/signOn.json" with { type: "json" };
 import store from "../../../data/words/es/store.json" with { type: "json" };
+import tour from "../../../data/words/es/tour.json" with { type: "json" };
 import uncertainty from "../../../data/words/es/uncertainty.json" with { type: "json" };
 import values from "../../../data/words/es/values.json" with { type: "json" };
 
@@ -41,7 +44,9 @@ const messages: Readonly<Record<string, string>> = {
   ...entry,
   ...envelope,
   ...grading,
+  ...help,
   ...operators,
+  ...practice,
   ...procedure,
   ...products,
   ...record,
@@ -55,6 +60,7 @@ const messages: Readonly<Record<string, string>> = {
   ...sign,
   ...signOn,
   ...store,
+  ...tour,
   ...uncertainty,
   ...values,
 };
