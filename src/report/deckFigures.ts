@@ -2,6 +2,9 @@ import type { Assessment } from "../assess.ts";
 import { type DeckChoices, type DeckPerformance, deckPerformance } from "../grading/deck/deckPerformance.ts";
 import { roundHalfAway } from "../grading/rounding.ts";
 import type { Determination } from "../record/determination.ts";
+import { figure as inFigures } from "../words/figures.ts";
+import { say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { apertureText, NO_FIGURE, pctText, valueText } from "./figures.ts";
 
 /** The three streams of a screen deck, in the order in which they are always named. */
@@ -24,10 +27,10 @@ export interface DeckFigure {
 
 /** A share from 0 to 1 in percent. */
 const share = (found: Determination): string =>
-  found.determinable ? `${roundHalfAway(100 * found.value, 1)} %` : NO_FIGURE;
+  found.determinable ? `${inFigures(roundHalfAway(100 * found.value, 1))} %` : NO_FIGURE;
 
 const toldOf = (found: Determination): readonly string[] =>
-  found.determinable ? (found.assumptions ?? []) : [found.reason];
+  (found.determinable ? (found.assumptions ?? []) : [found.reason]).map(spoken);
 
 const figure = (label: string, found: Determination, text: string = valueText(found)): DeckFigure => ({
   label,
@@ -38,13 +41,13 @@ const figure = (label: string, found: Determination, text: string = valueText(fo
 /** How the feed divides, and how well the three samples fit together. */
 export function splitFigures({ oversizeShare, balance }: DeckPerformance): readonly DeckFigure[] {
   const error = balance?.shareError ?? null;
-  const spread = error === null ? "" : ` +/- ${roundHalfAway(100 * error, 1)}`;
+  const spread = error === null ? "" : ` +/- ${inFigures(roundHalfAway(100 * error, 1))}`;
   const misfit = balance
-    ? `rms ${pctText(balance.rmsPct, 2)}, worst ${pctText(balance.worstPct, 2)} on ${balance.worstOn}`
+    ? say`rms ${pctText(balance.rmsPct, 2)}, worst ${pctText(balance.worstPct, 2)} on ${inFigures(spoken(balance.worstOn))}`
     : NO_FIGURE;
   return [
-    figure("oversize share", oversizeShare, `${share(oversizeShare)}${spread}`),
-    { label: "misfit in % points", text: misfit, told: [] },
+    figure(say`oversize share`, oversizeShare, `${share(oversizeShare)}${spread}`),
+    { label: say`misfit in % points`, text: misfit, told: [] },
   ];
 }
 
@@ -54,10 +57,14 @@ export function recoveryFigures(performance: DeckPerformance): readonly DeckFigu
   const aperture = cutUm.determinable ? apertureText(cutUm.value) : NO_FIGURE;
   const both = (found: Determination, again: Determination) => `${share(found)} (${share(again)})`;
   return [
-    figure("recoveries at", cutUm, aperture),
-    figure("oversize recovery", oversizeRecovery, both(oversizeRecovery, ofProducts.oversizeRecovery)),
-    figure("undersize recovery", undersizeRecovery, both(undersizeRecovery, ofProducts.undersizeRecovery)),
-    figure("overall effectiveness", overallEffectiveness, both(overallEffectiveness, ofProducts.overallEffectiveness)),
+    figure(say`recoveries at`, cutUm, aperture),
+    figure(say`oversize recovery`, oversizeRecovery, both(oversizeRecovery, ofProducts.oversizeRecovery)),
+    figure(say`undersize recovery`, undersizeRecovery, both(undersizeRecovery, ofProducts.undersizeRecovery)),
+    figure(
+      say`overall effectiveness`,
+      overallEffectiveness,
+      both(overallEffectiveness, ofProducts.overallEffectiveness),
+    ),
   ];
 }
 
@@ -65,12 +72,12 @@ export function recoveryFigures(performance: DeckPerformance): readonly DeckFigu
 export function cutFigures(performance: DeckPerformance): readonly DeckFigure[] {
   const { cutSizeUm, d25Um, d75Um, imperfection, sharpness, probableErrorUm } = performance;
   return [
-    figure("cut size d50", cutSizeUm),
+    figure(say`cut size d50`, cutSizeUm),
     figure("d25", d25Um),
     figure("d75", d75Um),
-    figure("probable error", probableErrorUm),
-    figure("imperfection", imperfection),
-    figure("sharpness d25/d75", sharpness),
+    figure(say`probable error`, probableErrorUm),
+    figure(say`imperfection`, imperfection),
+    figure(say`sharpness d25/d75`, sharpness),
   ];
 }
 
@@ -83,7 +90,7 @@ export function classCells({ partition }: DeckPerformance): readonly (readonly s
     toOversizePct.determinable ? pctText(toOversizePct.value) : NO_FIGURE,
     "",
   ]);
-  return [["class on", "middle", "feed", "oversize", "undersize", "goes over", ""], ...rows];
+  return [[say`class on`, say`middle`, say`feed`, say`oversize`, say`undersize`, say`goes over`, ""], ...rows];
 }
 
 /** What the three names mean, in one sentence each. */

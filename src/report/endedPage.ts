@@ -3,7 +3,7 @@ import { sealOf, shortSeal } from "../record/seal.ts";
 import type { Weighing } from "../record/test.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
-import { momentText } from "./amendmentWords.ts";
+import { momentText } from "../words/figures.ts";
 import { inColumns, wrapped } from "./columns.ts";
 import { apertureText, decimalsOf, massText, NO_FIGURE } from "./figures.ts";
 import { signedWords } from "./signOnWords.ts";

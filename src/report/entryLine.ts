@@ -2,6 +2,8 @@ import { hasPassed } from "../procedure/balance/balanceState.ts";
 import type { LogEntry, TestEntry } from "../record/logEntry.ts";
 import { SAME_HANDS, sameHands } from "../record/productDraft.ts";
 import { drawable } from "../terminal/sanitise.ts";
+import { say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { careWords, registeredWords } from "./careWords.ts";
 import { retestWords } from "./retestWords.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
@@ -70,7 +72,7 @@ function shiftWords(entry: ShiftEntry): string {
 
 /** What became of a lot whose hold was closed, what stood against it, and why. */
 export const closedWords = ({ disposition, despite, reason }: ShiftEntryOf<"hold closed">): string =>
-  [disposition, ...(despite === undefined ? [] : [`although ${despite}`]), `(${reason})`].join(" ");
+  [spoken(disposition), ...(despite === undefined ? [] : [say`although ${spoken(despite)}`]), `(${reason})`].join(" ");
 
 type ShiftEntryOf<Kind extends ShiftEntry["kind"]> = Extract<ShiftEntry, { kind: Kind }>;
 

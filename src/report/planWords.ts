@@ -2,6 +2,9 @@ import { chargeOutside, type ProductPlan } from "../assess/productPlan.ts";
 import { roundHalfAway } from "../grading/rounding.ts";
 import type { Plan } from "../uncertainty/planning/planFor.ts";
 import type { PlanLine, PlannedLine } from "../uncertainty/planning/planLine.ts";
+import { dayText, figure } from "../words/figures.ts";
+import { say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { apertureText } from "./figures.ts";
 import { boundsWords, chargeText, limitLabel, portionsText, spreadText, typicalText } from "./planFigures.ts";
 
@@ -19,28 +22,30 @@ export function planFromTests(tests: readonly { readonly number: number; readonl
 
 /** In words, what a plan takes for typical. */
 export function fromWords(from: PlanFrom): string {
-  if (from.kind === "sheet") return `the weighing sheet ${from.name}`;
-  if (from.kind === "test in work") return `this test alone${from.lot === "" ? "" : ` (lot ${from.lot})`}`;
+  if (from.kind === "sheet") return say`the weighing sheet ${from.name}`;
+  if (from.kind === "test in work")
+    return from.lot === "" ? say`this test alone` : say`this test alone (lot ${from.lot})`;
   const { numbers, since, until } = from;
-  const [newest, oldest] = [numbers[0], numbers.at(-1)];
-  if (numbers.length === 1) return `one test, no. ${newest} of ${until.slice(0, 10)}`;
-  const days = `${since.slice(0, 10)} to ${until.slice(0, 10)}`;
-  return `the mean of the ${numbers.length} newest tests, no. ${oldest} to ${newest}, ${days}`;
+  const [newest = 0, oldest = 0] = [numbers[0], numbers.at(-1)];
+  if (numbers.length === 1) return say`one test, no. ${newest} of ${dayText(until)}`;
+  const days = say`${dayText(since)} to ${dayText(until)}`;
+  return say`the mean of the ${numbers.length} newest tests, no. ${oldest} to ${newest}, ${days}`;
 }
 
-const andSo = (plan: Plan): string => `${chargeText(plan.presentG)} in ${portionsText(plan.presentPortions)}`;
+const andSo = (plan: Plan): string => say`${chargeText(plan.presentG)} in ${portionsText(plan.presentPortions)}`;
 
 /** The charge in question, and what the sieves take of it at once. */
 export function chargeWords({ plan, loadLimits }: ProductPlan): string {
   const { largestPortion, portionsNeeded, presentPortions } = plan;
-  const charge = `charge ${andSo(plan)}`;
+  const charge = say`charge ${andSo(plan)}`;
   if (largestPortion === null) {
-    const why = loadLimits.determinable ? "no sieve that holds anything has one" : loadLimits.reason;
-    return `${charge}; how much the sieves take at once is not known: ${why}`;
+    const why = loadLimits.determinable ? say`no sieve that holds anything has one` : spoken(loadLimits.reason);
+    return say`${charge}; how much the sieves take at once is not known: ${why}`;
   }
-  const most = `the ${apertureText(largestPortion.fullestUm)} sieve takes ${chargeText(largestPortion.portionG)} at once`;
+  const [sieve, portion] = [apertureText(largestPortion.fullestUm), chargeText(largestPortion.portionG)];
+  const most = say`the ${sieve} sieve takes ${portion} at once`;
   return portionsNeeded > presentPortions
-    ? `! ${charge}: ${most}, so that it takes ${portionsNeeded} portions`
+    ? say`! ${charge}: ${most}, so that it takes ${portionsNeeded} portions`
     : `${charge}; ${most}`;
 }
 
@@ -52,17 +57,17 @@ const isIncluded = ({ components }: Plan, id: string): boolean =>
 /** A smaller charge that would do is named only where what sampling it loses is counted. */
 function lessWords({ chargeG }: PlannedLine, plan: Plan): string {
   const isLess = chargeG !== null && chargeG > 0 && chargeG < plan.presentG;
-  return isLess && isIncluded(plan, "sampling") ? `; ${chargeText(chargeG)} would do` : "";
+  return isLess && isIncluded(plan, "sampling") ? say`; ${chargeText(chargeG)} would do` : "";
 }
 
 /** What a reader must know who thinks of other charges than those that are named. */
 export const cautions = (plan: Plan): readonly string[] => [
   ...(isIncluded(plan, "grains")
     ? []
-    : ["The count of grains is not included: no charge is told to be too small for it."]),
+    : [say`The count of grains is not included: no charge is told to be too small for it.`]),
   ...(isIncluded(plan, "sampling")
     ? []
-    : ["Sampling is not included: a smaller charge loses more than is counted here."]),
+    : [say`Sampling is not included: a smaller charge loses more than is counted here.`]),
 ];
 
 /** That the charge in question is not one of the method's; nothing where it is. */
@@ -71,28 +76,38 @@ function outsideWords(told: ProductPlan): string[] {
   const outside = chargeOutside(told);
   if (outside === null) return [];
   const bound =
-    outside === "below" ? `${chargeText(allowedG.min ?? 0)} at least` : `${chargeText(allowedG.max ?? 0)} at most`;
-  return [`! ${chargeText(plan.presentG)} is not a charge of the method, which asks for ${bound}`];
+    outside === "below"
+      ? say`${chargeText(allowedG.min ?? 0)} at least`
+      : say`${chargeText(allowedG.max ?? 0)} at most`;
+  return [say`! ${chargeText(plan.presentG)} is not a charge of the method, which asks for ${bound}`];
 }
+
+/** A part of the uncertainty as it stands within a sentence: German keeps the capitals of its nouns. */
+const within = (label: string): string => {
+  const words = spoken(label);
+  return words === label ? label.toLowerCase() : words;
+};
 
 function verdictWords(line: PlannedLine, told: ProductPlan): string {
   const { plan } = told;
   const { verdict, unit, uFloor, wantedU, floorFrom, leastWidth, chargeG, portions } = line;
-  const from = floorFrom === null ? "" : `, most of it from ${floorFrom.label.toLowerCase()}`;
+  const from = floorFrom === null ? "" : say`, most of it from ${within(floorFrom.label)}`;
+  const present = chargeText(plan.presentG);
   switch (verdict) {
     case "decidable":
       return chargeOutside(told) === null
-        ? `${chargeText(plan.presentG)} decides it${lessWords(line, plan)}`
-        : `sure enough with ${chargeText(plan.presentG)}, which the method does not allow`;
+        ? say`${present} decides it${lessWords(line, plan)}`
+        : say`sure enough with ${present}, which the method does not allow`;
     case "larger charge":
-      return `${chargeText(chargeG ?? 0)} in ${portionsText(portions ?? 1)}; ${chargeText(plan.presentG)} can't decide it`;
+      return say`${chargeText(chargeG ?? 0)} in ${portionsText(portions ?? 1)}; ${present} can't decide it`;
     case "no charge is enough":
-      if (uFloor < wantedU) return "no charge decides it: so many portions add more by their weighings than they bring";
-      return `no charge decides it: +/- ${spreadText(2 * uFloor, unit)} stays however much is sieved${from}`;
+      if (uFloor < wantedU)
+        return say`no charge decides it: so many portions add more by their weighings than they bring`;
+      return say`no charge decides it: +/- ${spreadText(2 * uFloor, unit)} stays however much is sieved${from}`;
     case "too narrow":
-      return `narrower than the method can see: it would have to be ${spreadText(leastWidth ?? 0, unit)} wide at least${from}`;
+      return say`narrower than the method can see: it would have to be ${spreadText(leastWidth ?? 0, unit)} wide at least${from}`;
     case "typical lies outside":
-      return `the typical ${typicalText(line)} lies outside: no charge helps, the product itself must change`;
+      return say`the typical ${typicalText(line)} lies outside: no charge helps, the product itself must change`;
   }
 }
 
@@ -100,27 +115,27 @@ function reasonWords({ largest, grains, crossTest, verdict }: PlannedLine): stri
   const most =
     largest === null || verdict === "decidable" || verdict === "typical lies outside"
       ? []
-      : [
-          `Most of its uncertainty (${pct(largest.shareOfVariance)} of the variance) is ${largest.label.toLowerCase()}.`,
-        ];
-  const few =
-    grains === null
-      ? []
-      : [
-          `About ${roundHalfAway(grains.grains, 0)} grains are ${grains.side} than it; ${roundHalfAway(grains.needed, 0)} are needed.`,
-        ];
+      : [say`Most of its uncertainty (${pct(largest.shareOfVariance)} of the variance) is ${within(largest.label)}.`];
+  const few = grains === null ? [] : [grainWords(grains)];
   const narrow = crossTest?.tooNarrow
     ? [
-        `! ${crossTest.widthPct} % wide: between laboratories less than ${roundHalfAway(crossTest.tolerancePct, 1)} % can't be judged well here (European cross-test of three sands).`,
+        say`! ${crossTest.widthPct ?? 0} % wide: between laboratories less than ${figure(roundHalfAway(crossTest.tolerancePct, 1))} % can't be judged well here (European cross-test of three sands).`,
       ]
     : [];
   return [...most, ...few, ...narrow];
 }
 
+function grainWords({ grains, needed, side }: NonNullable<PlannedLine["grains"]>): string {
+  const [there, wanted] = [roundHalfAway(grains, 0), roundHalfAway(needed, 0)];
+  return side === "coarser"
+    ? say`About ${there} grains are coarser than it; ${wanted} are needed.`
+    : say`About ${there} grains are finer than it; ${wanted} are needed.`;
+}
+
 /** One limit in words: first what it takes, then why. */
 export function limitWords(line: PlanLine, told: ProductPlan): readonly string[] {
   const subject = `${limitLabel(told, line.name)}, ${boundsWords(line)}`;
-  if (!line.planned) return [`${subject}: can't be planned for: ${line.reason}`];
+  if (!line.planned) return [say`${subject}: can't be planned for: ${spoken(line.reason)}`];
   return [`${subject}: ${verdictWords(line, told)}`, ...reasonWords(line)];
 }
 
@@ -128,28 +143,28 @@ export function limitWords(line: PlanLine, told: ProductPlan): readonly string[]
 export function planWords(told: ProductPlan): readonly string[] {
   const { plan, allowedG } = told;
   const { lines, presentG, chargeG, portions } = plan;
-  if (lines.length === 0) return ["this product has no limits: there is nothing to judge, and no charge to plan"];
+  if (lines.length === 0) return [say`this product has no limits: there is nothing to judge, and no charge to plan`];
   const decided = lines.filter((line) => line.planned && line.verdict === "decidable").length;
   const larger = lines.filter((line) => line.planned && line.verdict === "larger charge").length;
   const never = lines.length - decided - larger;
-  const beyond = never === 0 ? "" : `; for ${never} no charge can be named, see why`;
+  const beyond = never === 0 ? "" : say`; for ${never} no charge can be named, see why`;
   const outside = outsideWords(told);
-  if (larger === 0) {
-    const decides = outside.length === 0 ? "decides" : "would by itself be sure enough for";
-    return [...outside, `${chargeText(presentG)} ${decides} ${decided} of ${lines.length} limits${beyond}`];
-  }
+  const [present, all] = [chargeText(presentG), lines.length];
+  if (larger === 0)
+    return outside.length === 0
+      ? [say`${present} decides ${decided} of ${all} limits${beyond}`]
+      : [...outside, say`${present} would by itself be sure enough for ${decided} of ${all} limits${beyond}`];
   const most = allowedG.max;
   const too =
     most !== null && chargeG > most
-      ? [`! the method allows ${chargeText(most)} at most: more takes a change of the method`]
+      ? [say`! the method allows ${chargeText(most)} at most: more takes a change of the method`]
       : [];
-  return [
-    ...outside,
-    `${chargeText(chargeG)} in ${portionsText(portions)} decides ${decided + larger} of ${lines.length} limits; ${chargeText(presentG)} ${outside.length === 0 ? "decides" : "alone"} ${decided}${beyond}`,
-    ...too,
-  ];
+  const head = say`${chargeText(chargeG)} in ${portionsText(portions)} decides ${decided + larger} of ${all} limits`;
+  const alone =
+    outside.length === 0 ? say`${present} decides ${decided}${beyond}` : say`${present} alone ${decided}${beyond}`;
+  return [...outside, `${head}; ${alone}`, ...too];
 }
 
 /** What the whole plan rests on. */
 export const guardWords = ({ risk, z }: Plan): string =>
-  `risk of a wrong acceptance ${Number((100 * risk).toPrecision(6))} %: a typical result must be inside by ${roundHalfAway(z, 2)} u`;
+  say`risk of a wrong acceptance ${Number((100 * risk).toPrecision(6))} %: a typical result must be inside by ${figure(roundHalfAway(z, 2))} u`;

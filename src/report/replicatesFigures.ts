@@ -5,11 +5,14 @@ import { SIGNS } from "../terminal/signs.ts";
 import type { GrubbsTest, OutlierWord } from "../uncertainty/replicates/grubbs.ts";
 import type { GrubbsPair } from "../uncertainty/replicates/grubbsPair.ts";
 import type { Honesty } from "../uncertainty/replicates/replicates.ts";
+import { figure } from "../words/figures.ts";
+import { phrase, say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { NO_FIGURE, valueText } from "./figures.ts";
 
 export type Repeated = RepeatedFigure & { readonly determinable: true };
 
-export const figureLabel = (on: string): string => figureWords(on).label;
+export const figureLabel = (on: string): string => spoken(figureWords(on).label);
 
 /** A mean, with a digit more than a single result. */
 export const meanText = (value: number, unit: string): string => valueText({ determinable: true, value, unit }, 1);
@@ -17,38 +20,51 @@ export const meanText = (value: number, unit: string): string => valueText({ det
 /** A scatter or a limit of repeatability in the unit of its figure; without one a dash. */
 export function scatterText(scatter: number | null, unit: string): string {
   if (scatter === null) return NO_FIGURE;
-  if (unit === "%") return `${roundHalfAway(scatter, 2)} %`;
-  return unit === "1" ? significant(scatter, 3) : `${significant(scatter, 3)} ${unit}`;
+  if (unit === "%") return figure(`${roundHalfAway(scatter, 2)} %`);
+  return figure(unit === "1" ? significant(scatter, 3) : `${significant(scatter, 3)} ${unit}`);
 }
 
-const HONEST: Readonly<Record<Honesty["verdict"], string>> = {
-  agrees: `${SIGNS.pass} as stated`,
-  "scatters more than stated": `${SIGNS.invalid} more`,
-  "scatters less than stated": `${SIGNS.borderline} less`,
-};
+function honestText(verdict: Honesty["verdict"]): string {
+  if (verdict === "agrees") return say`${SIGNS.pass} as stated`;
+  return verdict === "scatters more than stated" ? say`${SIGNS.invalid} more` : say`${SIGNS.borderline} less`;
+}
 
 /** The true scatter over the stated one, with 95 % confidence. */
 export const timesStated = ({ found: { honesty } }: Repeated): string =>
   honesty === null
     ? NO_FIGURE
-    : `${significant(honesty.ratioLow, 2)} ${SIGNS.none} ${significant(honesty.ratioHigh, 2)}`;
+    : `${figure(significant(honesty.ratioLow, 2))} ${SIGNS.none} ${figure(significant(honesty.ratioHigh, 2))}`;
 
 /** Whether the scatter is what the budget states, in a word and a sign. */
-export const honestyCell = ({ found }: Repeated): string => (found.honesty ? HONEST[found.honesty.verdict] : NO_FIGURE);
+export const honestyCell = ({ found }: Repeated): string =>
+  found.honesty ? honestText(found.honesty.verdict) : NO_FIGURE;
 
 const OUTLIER: Readonly<Record<OutlierWord, string>> = {
-  none: "none",
-  straggler: `straggler ${SIGNS.borderline}`,
-  outlier: `outlier ${SIGNS.invalid}`,
+  none: phrase("none"),
+  straggler: phrase("straggler"),
+  outlier: phrase("outlier"),
 };
 
-export const outlierText = (word: OutlierWord): string => OUTLIER[word];
+const SIGN: Readonly<Record<OutlierWord, string>> = {
+  none: "",
+  straggler: ` ${SIGNS.borderline}`,
+  outlier: ` ${SIGNS.invalid}`,
+};
 
-const four = (number: number): string => roundHalfAway(number, 3);
+export const outlierText = (word: OutlierWord): string => `${spoken(OUTLIER[word])}${SIGN[word]}`;
+
+const four = (number: number): string => figure(roundHalfAway(number, 3));
 
 /** Grubbs' test in words: which result, how far off, and the critical values. */
 export const grubbsWords = (test: GrubbsTest, nameOf: (at: number) => string): string =>
-  `Grubbs: ${nameOf(test.at)} lies ${four(test.statistic)} standard deviations off, critical ${four(test.critical5)} at 5 %, ${four(test.critical1)} at 1 %: ${OUTLIER[test.word]}`;
+  say`Grubbs: ${nameOf(test.at)} lies ${four(test.statistic)} standard deviations off, critical ${four(test.critical5)} at 5 %, ${four(test.critical1)} at 1 %: ${outlierText(test.word)}`;
+
+const SIDES: Readonly<Record<GrubbsPair["side"], string>> = {
+  "two largest": phrase("two largest"),
+  "two smallest": phrase("two smallest"),
+};
+
+export const sideText = (side: GrubbsPair["side"]): string => spoken(SIDES[side]);
 
 export const pairWords = (pair: GrubbsPair, nameOf: (at: number) => string): string =>
-  `Grubbs, a pair: without the ${pair.side} (${pair.at.map(nameOf).join(", ")}) ${four(pair.statistic)} of the sum of squares is left, critical ${four(pair.critical5)} at 5 %, ${four(pair.critical1)} at 1 %: ${OUTLIER[pair.word]}`;
+  say`Grubbs, a pair: without the ${sideText(pair.side)} (${pair.at.map(nameOf).join(", ")}) ${four(pair.statistic)} of the sum of squares is left, critical ${four(pair.critical5)} at 5 %, ${four(pair.critical1)} at 1 %: ${outlierText(pair.word)}`;

@@ -2,6 +2,8 @@ import { assessTest } from "../assess/assessTest.ts";
 import type { Change } from "../record/amendment.ts";
 import type { TestRecord } from "../record/test.ts";
 import { SIGNS } from "../terminal/signs.ts";
+import { phrase, say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { apertureText, decimalsOf, massText, NO_FIGURE, pctText, valueText } from "./figures.ts";
 import { shownIds, shownValues } from "./shown.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
@@ -16,17 +18,17 @@ export interface VersionRow {
 
 /** What can be corrected, in words. */
 export const FIELD_WORDS: Readonly<Record<Change["field"], string>> = {
-  lot: "lot",
-  line: "line",
-  samplingPoint: "sampling point",
-  chargeG: "charge g",
-  washedG: "dry after washing g",
-  moistG: "moist portion g",
-  dryG: "dry portion g",
-  emptyG: "empty g",
-  fullG: "full g",
-  disposition: "disposition",
-  remark: "remark",
+  lot: phrase("lot"),
+  line: phrase("line"),
+  samplingPoint: phrase("sampling point"),
+  chargeG: phrase("charge g"),
+  washedG: phrase("dry after washing g"),
+  moistG: phrase("moist portion g"),
+  dryG: phrase("dry portion g"),
+  emptyG: phrase("empty g"),
+  fullG: phrase("full g"),
+  disposition: phrase("disposition"),
+  remark: phrase("remark"),
 };
 
 /** A field of a test, with its sieve where it has one: "710 um full g". */
@@ -37,7 +39,9 @@ export const fieldText = ({
   readonly field: Change["field"];
   readonly apertureUm?: number;
 }): string =>
-  of.apertureUm === undefined ? FIELD_WORDS[field] : `${apertureText(of.apertureUm)} ${FIELD_WORDS[field]}`;
+  of.apertureUm === undefined
+    ? spoken(FIELD_WORDS[field])
+    : `${apertureText(of.apertureUm)} ${spoken(FIELD_WORDS[field])}`;
 
 type Read = (test: TestRecord) => string;
 
@@ -54,7 +58,7 @@ function massRows({ balance, weighings }: TestRecord): [string, Read][] {
       (test) => shown(test.weighings.find((one) => one.apertureUm === apertureUm)?.[field]),
     ]),
   );
-  return [...MASSES.map((field): [string, Read] => [FIELD_WORDS[field], (test) => shown(test[field])]), ...sieves];
+  return [...MASSES.map((field): [string, Read] => [fieldText({ field }), (test) => shown(test[field])]), ...sieves];
 }
 
 /** The values that the product's people want to see, d50 and the loss among them. */
@@ -63,21 +67,21 @@ function figureRows(test: TestRecord): [string, Read][] {
   const assessed = assessTest(test);
   const labels = assessed.ok ? shownValues(assessed.value, product).map(({ label }) => label) : [];
   const values = labels.map((label, i): [string, Read] => [
-    label,
+    spoken(label),
     (version) => {
       const now = assessTest(version);
       return now.ok ? valueText(shownValues(now.value, product)[i]?.found) : NO_FIGURE;
     },
   ]);
   const loss: Read = ({ signed }) => (signed.lossPct === null ? NO_FIGURE : `${pctText(signed.lossPct, 2)} %`);
-  return [...values, ["loss", loss], ...passingRows(test)];
+  return [...values, [say`loss`, loss], ...passingRows(test)];
 }
 
 const passingRows = (test: TestRecord): [string, Read][] =>
   test.weighings
     .filter(({ apertureUm }) => apertureUm > 0)
     .map(({ apertureUm }): [string, Read] => [
-      `passing ${apertureText(apertureUm)}`,
+      say`passing ${apertureText(apertureUm)}`,
       (version) => {
         const assessed = assessTest(version);
         const found = assessed.ok ? assessed.value.fractions.find((f) => f.apertureUm === apertureUm) : undefined;
@@ -86,13 +90,13 @@ const passingRows = (test: TestRecord): [string, Read][] =>
     ]);
 
 const rowsOf = (test: TestRecord): [string, Read][] => [
-  ...WORDS.map((field): [string, Read] => [FIELD_WORDS[field], (version) => words(version[field])]),
+  ...WORDS.map((field): [string, Read] => [fieldText({ field }), (version) => words(version[field])]),
   ...massRows(test),
-  ["disposition", ({ disposition }) => words(disposition)],
-  ["remark", ({ remark }) => words(remark)],
+  [fieldText({ field: "disposition" }), ({ disposition }) => spoken(words(disposition))],
+  [fieldText({ field: "remark" }), ({ remark }) => words(remark)],
   ...figureRows(test),
-  ["test", ({ signed }) => TEST_WORDS[signed.test]],
-  ["product", ({ signed }) => PRODUCT_WORDS[signed.product]],
+  [say`test`, ({ signed }) => spoken(TEST_WORDS[signed.test])],
+  [say`product`, ({ signed }) => spoken(PRODUCT_WORDS[signed.product])],
 ];
 
 /**

@@ -2,7 +2,8 @@ import { DISPOSITIONS } from "../../record/test.ts";
 import { standingOf } from "../../record/versions.ts";
 import { correctionsText } from "../../report/amendmentWords.ts";
 import { differingRows } from "../../report/versionTable.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { line } from "../line.ts";
 import { type App, type CorrectPlace, leave, type Step, stay, step } from "../place.ts";
 import type { Binding, Room } from "../room.ts";
@@ -36,7 +37,7 @@ function scroll(app: App, by: number): Step {
   return corrects(app, { from: Math.max(0, Math.min(rows - 1, placeOf(app).from + by)) });
 }
 
-const LOSES = "Esc again leaves without this correction; nothing of it is recorded";
+const LOSES = phrase("Esc again leaves without this correction; nothing of it is recorded");
 
 /** One step back: what is typed first, then the step before, and a correction begun is not lost unasked. */
 function back(app: App): Step {
@@ -111,9 +112,9 @@ export const CORRECT_KEYS = {
   choose: chooseKeys,
   disposition: [...dispositionKeys, ...chooseKeys],
   word: wordKeys,
-  reason: enterKeys("go on", "Take the reason and show what follows from the correction.", reasonTaken),
+  reason: enterKeys(phrase("go on"), phrase("Take the reason and show what follows from the correction."), reasonTaken),
   confirm: confirmKeys,
-  initials: enterKeys("record", "Sign with the initials shown; the correction goes on record.", signed),
+  initials: enterKeys(phrase("record"), phrase("Sign with the initials shown; the correction goes on record."), signed),
 } as const satisfies Record<string, readonly Binding[]>;
 
 function keysOf(place: CorrectPlace): readonly Binding[] {
@@ -143,17 +144,22 @@ function scanned(app: App, text: string, ended: boolean, at: string): Step {
   return ended && enter !== undefined ? enter.does(typing.app, at) : typing;
 }
 
-const STEPS = { choose: "correct", reason: "why?", confirm: "what follows", initials: "sign" } as const;
+const STEPS = {
+  choose: phrase("correct"),
+  reason: phrase("why?"),
+  confirm: phrase("what follows"),
+  initials: phrase("sign"),
+} as const;
 
 /** A recorded test being corrected. The record itself is never touched: an entry is added that says how it is to be read. */
 export const correctRoom: Room = {
   title: (app) => {
     const place = placeOf(app);
     const { corrections } = standingOf(place.history);
-    const before = corrections === 0 ? "" : `${correctionsText(corrections)} before · `;
+    const before = corrections === 0 ? "" : say`${correctionsText(corrections)} before · `;
     return {
-      left: `no. ${place.history.entry.number} · ${draftTitle(testOf(place))}`,
-      right: line(`${before}${STEPS[place.step]}`, "strong"),
+      left: say`no. ${place.history.entry.number} · ${draftTitle(testOf(place))}`,
+      right: line(`${before}${spoken(STEPS[place.step])}`, "strong"),
     };
   },
   body: correctBody,

@@ -3,9 +3,11 @@ import { DISPOSITIONS } from "../../record/test.ts";
 import { wrapped } from "../../report/columns.ts";
 import { differingRows } from "../../report/versionTable.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import type { App, CorrectPlace, Size } from "../place.ts";
 import { versionTableLines } from "../record/versionsView.ts";
+import { listed } from "../sentences.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { correctedTest, inHand, placeOf, testOf } from "./correcting.ts";
 import { type Correctable, contentAt, contentText, correctables, isMass, isOf, labelOf } from "./fields.ts";
@@ -17,28 +19,32 @@ function fieldLine(place: CorrectPlace, of: Correctable, chosen: boolean): Line 
   const change = place.changes.find(isOf(of));
   const typing = chosen && place.typed !== null ? span(`${place.typed}▌`, "field") : null;
   const to = change === undefined ? span("") : span(`* ${contentText(test, of, change.to)}`, "strong");
-  return [
+  const now = contentText(test, of, contentAt(test, of));
+  const row = [
     ...cells([
       { text: chosen ? "▸" : "", columns: COLUMNS.mark, role: "strong" },
       { text: labelOf(of), columns: COLUMNS.label, role: chosen ? "strong" : "plain" },
-      { text: `${contentText(test, of, contentAt(test, of))} `, columns: COLUMNS.now },
+      { text: `${now} `, columns: COLUMNS.now },
     ]),
     typing ?? to,
   ];
+  return listed(row, chosen, labelOf(of), [now, (typing ?? to).text]);
 }
 
-const HEADING: Line = cells([
-  { text: "", columns: COLUMNS.mark },
-  { text: "what to correct", columns: COLUMNS.label, role: "dim" },
-  { text: "as it reads now", columns: COLUMNS.now, role: "dim" },
-  { text: "* as it should read", columns: 20, role: "dim" },
-]);
+const heading = (): Line =>
+  cells([
+    { text: "", columns: COLUMNS.mark },
+    { text: say`what to correct`, columns: COLUMNS.label, role: "dim" },
+    { text: say`as it reads now`, columns: COLUMNS.now, role: "dim" },
+    { text: say`* as it should read`, columns: 26, role: "dim" },
+  ]);
 
-const choices = DISPOSITIONS.map((disposition, i) => `${i + 1} ${disposition}`).join("  ");
+const choices = (): string => DISPOSITIONS.map((disposition, i) => `${i + 1} ${spoken(disposition)}`).join("  ");
 
 function hintLines(place: CorrectPlace, columns: number): Line[] {
-  if (place.doubt) return wrapped(`! ${place.doubt.text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
-  return inHand(place).field === "disposition" ? [line(`  ${choices}`, "dim")] : [];
+  if (place.doubt)
+    return wrapped(`! ${spoken(place.doubt.text)}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+  return inHand(place).field === "disposition" ? [line(`  ${choices()}`, "dim")] : [];
 }
 
 function chooseBody(place: CorrectPlace, size: Size): Line[] {
@@ -46,7 +52,7 @@ function chooseBody(place: CorrectPlace, size: Size): Line[] {
   const hints = hintLines(place, size.columns);
   const { from, shown } = windowAround(fields, place.at, Math.max(1, size.rows - 2 - hints.length));
   return [
-    HEADING,
+    heading(),
     ...shown.map((of, i) => fieldLine(place, of, from + i === place.at)),
     whereLine(from, shown, fields),
     ...hints,
@@ -56,12 +62,12 @@ function chooseBody(place: CorrectPlace, size: Size): Line[] {
 /** What is corrected, and every figure and verdict that follows, as it reads now and as it will. */
 export function comparison(before: TestRecord, after: TestRecord, size: Size, from: number): Line[] {
   const rows = differingRows([before, after]);
-  return versionTableLines(rows, [say`as it reads now`, "corrected"], { line: from, version: 0 }, size);
+  return versionTableLines(rows, [say`as it reads now`, say`corrected`], { line: from, version: 0 }, size);
 }
 
 function reasonLines(place: CorrectPlace, columns: number): Line[] {
   const typed = place.step === "reason" ? `${place.typed ?? ""}▌` : place.reason;
-  return wrapped(`why: ${typed}`, columns - 4, "  ").map((row) =>
+  return wrapped(say`why: ${typed}`, columns - 4, "  ").map((row) =>
     line(`  ${row}`, place.step === "reason" ? "field" : "plain"),
   );
 }
@@ -72,14 +78,16 @@ function signLine(app: App, place: CorrectPlace): Line {
   return [span(say`  signed by  `, "strong"), span(`${by}▌`, "field"), span(known ? `  ${known.name}` : "", "dim")];
 }
 
-const KEPT = "the original stays on record; this correction is added beside it";
-
 /** A release that no longer follows from the test is no slip of the pen: somebody must decide anew. */
 function stillReleased({ signed, disposition }: TestRecord): Line[] {
-  const why =
-    signed.test === "invalid" ? say`the test is invalid` : signed.product === "fail" ? say`the product fails` : null;
-  if (why === null || disposition !== "release") return [];
-  return [line(say`  ! ${why}, yet the product stays released: correct the disposition, too`, "warning")];
+  if (disposition !== "release") return [];
+  if (signed.test === "invalid")
+    return [
+      line(say`  ! the test is invalid, yet the product stays released: correct the disposition, too`, "warning"),
+    ];
+  if (signed.product === "fail")
+    return [line(say`  ! the product fails, yet the product stays released: correct the disposition, too`, "warning")];
+  return [];
 }
 
 function followsBody(app: App, place: CorrectPlace, size: Size): Line[] {
@@ -88,12 +96,12 @@ function followsBody(app: App, place: CorrectPlace, size: Size): Line[] {
     ...(after.ok ? stillReleased(after.value) : []),
     ...reasonLines(place, size.columns),
     ...(place.step === "initials" ? [signLine(app, place)] : []),
-    line(`  ${KEPT}`, "dim"),
+    line(say`  the original stays on record; this correction is added beside it`, "dim"),
   ];
   const room = { columns: size.columns, rows: Math.max(2, size.rows - lower.length - 1) };
   const upper = after.ok
     ? comparison(testOf(place), after.value, room, place.from)
-    : [line(`  ! ${after.reason}`, "warning")];
+    : [line(`  ! ${spoken(after.reason)}`, "warning")];
   return [...upper, [], ...lower];
 }
 

@@ -5,7 +5,7 @@ import { reason as reasonSchema } from "../../record/amendment.ts";
 import type { DISPOSITIONS, TestRecord } from "../../record/test.ts";
 import { currentTest, type TestHistory, withChanges } from "../../record/versions.ts";
 import { correctionDoubt } from "../../run/correctionDoubt.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
 import { type App, type CorrectPlace, type Step, stay, step } from "../place.ts";
 import { here } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
@@ -51,7 +51,7 @@ function withContent(place: CorrectPlace, of: Correctable, to: Content): Correct
   return { ...place, changes, typed: null, doubt: null };
 }
 
-const LAST_ROW_MESSAGE = "r goes on to the reason, when all is corrected";
+const LAST_ROW_MESSAGE = phrase("r goes on to the reason, when all is corrected");
 
 function taken(app: App, to: Content): Step {
   const place = placeOf(app);
@@ -134,5 +134,5 @@ export function signed(app: App): Step {
   if (refusal !== null) return stay(app, refusal);
   const amending = correctionOf(place.history, place.changes, place.reason, app.programVersion);
   if (!amending.ok) return stay(app, amending.reason);
-  return step({ ...app, message: "recording ..." }, { do: "amend", amending: amending.value, by });
+  return step({ ...app, message: say`recording ...` }, { do: "amend", amending: amending.value, by });
 }

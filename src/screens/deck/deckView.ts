@@ -1,4 +1,5 @@
 import { partitionChart, partitionLegend } from "../../chart/partitionChart.ts";
+import { barsText } from "../../report/chartWords.ts";
 import { inColumns, wrapped } from "../../report/columns.ts";
 import {
   classCells,
@@ -9,10 +10,15 @@ import {
   type StreamName,
   splitFigures,
 } from "../../report/deckFigures.ts";
+import { sizeText } from "../../report/figures.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
+import { momentText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
-import { BLANK, beside, cells, type Line, line, span } from "../line.ts";
+import { BLANK, beside, cells, type Line, line, pictured, span, unsaid } from "../line.ts";
+import { streamText } from "../log/marks.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
+import { tabledTexts } from "../sentences.ts";
 import { shortVerdict } from "../words.ts";
 import { type JudgedDeck, judgedDeck } from "./judged.ts";
 
@@ -20,18 +26,20 @@ const LABEL_COLUMNS = 22;
 const FIGURE_COLUMNS = 41;
 const NARROWEST_CHART = 18;
 const LOWEST_CHART = 6;
-const IN_BRACKETS = "  in brackets: with the feed that the two products add up to";
+/** The names of the streams have a column of their own, as wide as a language needs. */
+const nameColumns = (): number => Math.max(...STREAMS.map((stream) => columnsOf(streamText(stream)))) + 4;
 
 function streamLine(app: App, stream: StreamName): Line {
   const { at, test } = here(app, "deck").streams[stream];
   const verdict = shortVerdict(test.signed.test, test.signed.product);
+  const names = nameColumns();
   return cells([
-    { text: `  ${stream}`, columns: 13, role: "strong" },
+    { text: `  ${streamText(stream)}`, columns: names, role: "strong" },
     { text: test.lot, columns: 12 },
     { text: test.product.code, columns: 10 },
     { text: verdict.text, columns: 14, role: verdict.role },
-    { text: at.slice(0, 16).replace("T", " "), columns: 18 },
-    { text: test.line, columns: 13 },
+    { text: momentText(at), columns: 18 },
+    { text: test.line, columns: 26 - names },
   ]);
 }
 
@@ -49,18 +57,35 @@ const toldLines = (figures: readonly DeckFigure[], columns: number): Line[] =>
 function chartLines({ performance, interpolation }: JudgedDeck, width: number, height: number): Line[] {
   if (width < NARROWEST_CHART || height < LOWEST_CHART) return [];
   const drawn = partitionChart({ performance, interpolation, width, height: height - 1 });
-  return [line(say`% that goes over   ${partitionLegend()}`, "dim"), ...drawn.map((text) => line(text))];
+  const told = () => {
+    const parts = performance.partition.flatMap(({ sizeUm, toOversizePct: over }) =>
+      over.determinable ? [[sizeText(sizeUm), over.value] as const] : [],
+    );
+    return barsText(say`% that goes over`, parts);
+  };
+  const legend = unsaid(line(say`% that goes over   ${partitionLegend()}`, "dim"));
+  return [
+    legend,
+    ...pictured(
+      drawn.map((text) => line(text)),
+      told,
+    ),
+  ];
 }
 
 function tableLines({ performance }: JudgedDeck): Line[] {
-  const [heading = "", ...classes] = inColumns(classCells(performance));
+  const texts = classCells(performance);
   const title = line(say`  % by mass of each stream; goes over: % of the class`, "dim");
-  return [title, line(`  ${heading}`, "dim"), ...classes.map((text) => line(`  ${text}`))];
+  const drawn = inColumns(texts).map((text, i) => line(`  ${text}`, i === 0 ? "dim" : "plain"));
+  return [title, ...tabledTexts(drawn, texts)];
 }
 
 function curveLines(deck: JudgedDeck, size: Size): Line[] {
   const figures = [...recoveryFigures(deck.performance), ...cutFigures(deck.performance)];
-  const told = [...toldLines(figures, size.columns), line(IN_BRACKETS, "dim")];
+  const told = [
+    ...toldLines(figures, size.columns),
+    line(say`  in brackets: with the feed that the two products add up to`, "dim"),
+  ];
   const gap = size.rows > figures.length + told.length ? [BLANK] : [];
   const height = Math.max(figures.length, size.rows - told.length - gap.length);
   const chart = chartLines(deck, size.columns - FIGURE_COLUMNS - 1, Math.min(height, size.rows - gap.length));

@@ -1,7 +1,8 @@
 import { wrapped } from "../../report/columns.ts";
 import { signedPage } from "../../report/handoverPage.ts";
-import { say } from "../../words/say.ts";
-import { type Line, line, span } from "../line.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
+import { type Line, line, type Span, span } from "../line.ts";
 import {
   type App,
   type EventAbout,
@@ -15,15 +16,16 @@ import {
 } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { typingBy } from "../typing.ts";
+import { answerText, type Question } from "./answerWords.ts";
 import { againstIn, answerTaken, entryOf, questionsOf } from "./forms.ts";
 
 const TITLES: Readonly<Record<EventPlace["form"], string>> = {
-  note: "note for the shift",
-  line: "what happened on a line",
-  hold: "hold on lot",
-  close: "close the hold on lot",
-  handover: "hand the shift over",
-  taken: "take the shift over",
+  note: phrase("note for the shift"),
+  line: phrase("what happened on a line"),
+  hold: phrase("hold on lot"),
+  close: phrase("close the hold on lot"),
+  handover: phrase("hand the shift over"),
+  taken: phrase("take the shift over"),
 };
 
 const LONGEST_ANSWER = 400;
@@ -44,29 +46,36 @@ export const openForm = (app: App, form: EventPlace["form"], about?: EventAbout)
 const placeOf = (app: App): EventPlace => here(app, "event");
 
 function titleOf({ form, about }: EventPlace): string {
-  if (about.is === "lot") return `${TITLES[form]} ${about.lot} · ${about.product}`;
-  return about.is === "hold" ? `${TITLES[form]} ${about.hold.lot} · ${about.hold.product}` : TITLES[form];
+  const title = spoken(TITLES[form]);
+  if (about.is === "lot") return `${title} ${about.lot} · ${about.product}`;
+  return about.is === "hold" ? `${title} ${about.hold.lot} · ${about.hold.product}` : title;
 }
+
+const wordCell = ({ word }: Question, role: "dim" | "strong"): Span => span(`  ${spoken(word).padEnd(14)}`, role);
 
 function answeredLines(app: App, place: EventPlace): Line[] {
   const questions = questionsOf(app, place);
-  return place.answers.map((answer, i) => [
-    span(`  ${(questions[i]?.word ?? "").padEnd(14)}`, "dim"),
-    span(answer === "" ? "–" : answer),
-  ]);
+  return place.answers.flatMap((answer, i): Line[] => {
+    const question = questions[i];
+    return question === undefined ? [] : [[wordCell(question, "dim"), span(answerText(question, answer))]];
+  });
 }
 
 function askedLines(app: App, place: EventPlace, columns: number): Line[] {
   const question = questionsOf(app, place)[place.answers.length];
   if (question === undefined) return [];
   const usual =
-    place.typed === "" && question.usual !== undefined ? span(`  Enter: ${question.usual}`, "dim") : span("");
+    place.typed === "" && question.usual !== undefined
+      ? span(say`  Enter: ${answerText(question, question.usual)}`, "dim")
+      : span("");
   const [first = "", ...more] = wrapped(`${place.typed}▌`, Math.max(20, columns - 18));
-  const options = (question.options ?? []).map((option, i) => line(`    ${`${i + 1}`.padStart(2)}  ${option}`, "dim"));
+  const options = (question.options ?? []).map((option, i) =>
+    line(`    ${`${i + 1}`.padStart(2)}  ${answerText(question, option)}`, "dim"),
+  );
   return [
-    [span(`  ${question.word.padEnd(14)}`, "strong"), span(first, "field"), usual],
+    [wordCell(question, "strong"), span(first, "field"), usual],
     ...more.map((row) => line(`${" ".repeat(16)}${row}`, "field")),
-    line(`  ${question.asks}`, "dim"),
+    line(`  ${spoken(question.asks)}`, "dim"),
     ...options,
   ];
 }
@@ -74,7 +83,7 @@ function askedLines(app: App, place: EventPlace, columns: number): Line[] {
 function body(app: App, size: Size): readonly Line[] {
   const place = placeOf(app);
   const against = againstIn(place);
-  const warned = against === null ? [] : wrapped(`! ${against}`, size.columns - 4, "  ");
+  const warned = against === null ? [] : wrapped(`! ${spoken(against)}`, size.columns - 4, "  ");
   return [
     [],
     ...answeredLines(app, place),
@@ -93,7 +102,7 @@ function recorded(app: App, answers: readonly string[]): Step {
   if (entry === null) return stay(app, say`this form is about nothing that can be recorded`);
   const signed = { by: entry.by, at: app.now };
   const page = place.about.is === "handover" ? { page: signedPage(place.about.page, signed) } : {};
-  return step({ ...app, message: "recording ..." }, { do: "recordEvent", entry, ...page });
+  return step({ ...app, message: say`recording ...` }, { do: "recordEvent", entry, ...page });
 }
 
 function taken(app: App): Step {

@@ -4,23 +4,15 @@ import { LINE_EVENTS, type LineEventName } from "../../record/shiftEvents.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { signedPage } from "../../report/handoverPage.ts";
 import type { HoldOpened } from "../../shift/holds.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import type { App, EventPlace } from "../place.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
-
-/** One question of a form: words to type, or one of some options. */
-export interface Question {
-  readonly word: string;
-  readonly asks: string;
-  readonly options?: readonly string[];
-  /** What Enter takes when nothing is typed. */
-  readonly usual?: string;
-  readonly mayBeEmpty?: true;
-}
+import { answerText, type Question, USUAL_OWNER } from "./answerWords.ts";
 
 const CLOSINGS = DISPOSITIONS.filter((one) => one !== "hold" && one !== "resample");
-const DETAIL: Question = { word: "what exactly", asks: "from what to what, and why" };
-const REASON: Question = { word: "why", asks: "the reason, in your own words" };
+const DETAIL: Question = { word: "what exactly", asks: phrase("from what to what, and why") };
+const REASON: Question = { word: "why", asks: phrase("the reason, in your own words") };
 
 /** What says enough without a word more. */
 const MAY_STAND_ALONE: readonly LineEventName[] = ["changeover", "new lot", "stopped", "started"];
@@ -35,7 +27,7 @@ function lineQuestions(app: App, [line = "", what = ""]: readonly string[]): rea
   const lot: Question = { word: "lot", asks: say`the lot that begins` };
   return [
     { word: "line", asks: say`which line`, options: lines, ...(app.recent?.[0] ? { usual: app.recent[0].line } : {}) },
-    { word: "what", asks: say`what happened`, options: LINE_EVENTS },
+    { word: "what", asks: say`what happened`, options: LINE_EVENTS, ours: true },
     ...(what === "changeover" || what === "new lot" ? [product] : []),
     ...(what === "new lot" ? [lot] : []),
     ...(MAY_STAND_ALONE.some((one) => one === what) ? [{ ...DETAIL, mayBeEmpty: true as const }] : [DETAIL]),
@@ -48,9 +40,9 @@ export const againstIn = ({ about, answers }: Pick<EventPlace, "about" | "answer
 
 function closeQuestions(place: EventPlace): readonly Question[] {
   const against = againstIn(place);
-  const asks = against === null ? say`why the hold is closed` : say`why it is released although ${against}`;
+  const asks = against === null ? say`why the hold is closed` : say`why it is released although ${spoken(against)}`;
   return [
-    { word: "becomes", asks: say`what becomes of the lot`, options: CLOSINGS },
+    { word: "becomes", asks: say`what becomes of the lot`, options: CLOSINGS, ours: true },
     { ...REASON, asks },
   ];
 }
@@ -63,7 +55,7 @@ export function questionsOf(app: App, place: EventPlace): readonly Question[] {
     note: () => [{ word: "note", asks: say`what the next shift should know` }],
     line: () => lineQuestions(app, answers),
     hold: () => [
-      { word: "decides", asks: say`who decides on this lot`, usual: "quality" },
+      { word: "decides", asks: say`who decides on this lot`, usual: USUAL_OWNER },
       { ...REASON, asks: say`why the lot is kept back` },
     ],
     close: () => closeQuestions(place),
@@ -73,11 +65,18 @@ export function questionsOf(app: App, place: EventPlace): readonly Question[] {
   return [...asked[form](), ...(app.session === null ? [signature] : [])];
 }
 
-/** The option that was typed: by its number, or by how it begins. */
-export function optionOf(options: readonly string[], typed: string): string | null {
+/** The option that was typed: by its number, or by how it begins as the screen says it, or in English. */
+export function optionOf(
+  options: readonly string[],
+  typed: string,
+  shownAs: (option: string) => string = (option) => option,
+): string | null {
   const text = typed.trim().toLowerCase();
   if (/^\d+$/.test(text)) return options[Number(text) - 1] ?? null;
-  return text === "" ? null : (options.find((option) => option.toLowerCase().startsWith(text)) ?? null);
+  if (text === "") return null;
+  const begins = (words: (option: string) => string) =>
+    options.find((option) => words(option).toLowerCase().startsWith(text));
+  return begins(shownAs) ?? begins((option) => option) ?? null;
 }
 
 /** What an answer stands for, or why it is none. */
@@ -90,11 +89,11 @@ export function answerTaken(app: App, question: Question, typed: string): { answ
   }
   if (text === "" && question.usual !== undefined) return { answer: question.usual };
   if (question.options !== undefined) {
-    const option = optionOf(question.options, text);
+    const option = optionOf(question.options, text, (one) => answerText(question, one));
     return option === null ? { refusal: say`choose by number, or by the first letters` } : { answer: option };
   }
   if (text.length < 3 && !question.mayBeEmpty && question.word !== "lot") return { refusal: say`say it in words` };
-  return text === "" && !question.mayBeEmpty ? { refusal: `type: ${question.word}` } : { answer: text };
+  return text === "" && !question.mayBeEmpty ? { refusal: say`type: ${spoken(question.word)}` } : { answer: text };
 }
 
 function lineEntry(answers: readonly string[], by: string): UntimedEntry {

@@ -1,7 +1,23 @@
+import { speaking } from "../../words/speaking.ts";
+
 /** A month or a day as they are written: 2026-11, 2026-11-24. */
 const DATE = /^\d{4}-(0[1-9]|1[0-2])(-\d{2})?$/;
+/** 11.2026, 24.11.2026, 24/11/2026, and the month in front. */
+const OTHERWISE = /^(?:(\d{2})[./])?(\d{2})[./](\d{4})$/;
 
-const datesOf = (filter: string): readonly string[] => filter.split(/\s+/).filter((word) => DATE.test(word));
+/** A date as it stands in records, whichever order its writer is used to. */
+function asRecorded(word: string): string {
+  const [, first, second = "", year = ""] = OTHERWISE.exec(word) ?? [];
+  if (year === "") return word;
+  if (first === undefined) return `${year}-${second}`;
+  return speaking().dates === "month first" ? `${year}-${first}-${second}` : `${year}-${second}-${first}`;
+}
+
+const datesOf = (filter: string): readonly string[] =>
+  filter
+    .split(/\s+/)
+    .map(asRecorded)
+    .filter((word) => DATE.test(word));
 
 export const isDated = (filter: string): boolean => datesOf(filter).length > 0;
 

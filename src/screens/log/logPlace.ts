@@ -1,18 +1,21 @@
-import { remembered } from "../../grading/remembered.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
 import type { MonthWords } from "../../record/monthWords.ts";
+import { dayText } from "../../words/figures.ts";
 import { matcher } from "../list.ts";
 import { type App, enter, type LogPlace, type Step, step } from "../place.ts";
 import { datesIn, isDated } from "./dates.ts";
 import { mayHold } from "./mayHold.ts";
+import { rememberedAsSpoken } from "./rememberedAsSpoken.ts";
 import { statesText } from "./states.ts";
 
 /** A screenful and some: when fewer rows match, another month is read. */
 const ENOUGH_ROWS = 60;
 
 /** A row never changes, so what is found in it is put together once: with 100,000 rows that is most of the search. */
-const findable = remembered((row: IndexRow) => ({
-  words: [row.product, row.lot, row.line, row.samplingPoint, row.at.slice(0, 10), row.by].join(" ").toLowerCase(),
+const findable = rememberedAsSpoken((row: IndexRow) => ({
+  words: [row.product, row.lot, row.line, row.samplingPoint, row.at.slice(0, 10), dayText(row.at), row.by]
+    .join(" ")
+    .toLowerCase(),
   states: statesText(row),
 }));
 
@@ -25,7 +28,7 @@ const rowMatches = (filter: string) => {
 };
 
 /** What matched which filter, for the rows of a log as they are. */
-const foundIn = remembered((_rows: readonly IndexRow[]) => new Map<string, readonly IndexRow[]>());
+const foundIn = rememberedAsSpoken((_rows: readonly IndexRow[]) => new Map<string, readonly IndexRow[]>());
 
 /** Typing on only narrows: what matched the beginning of a filter holds all that matches the whole. */
 function found(rows: readonly IndexRow[], filter: string): readonly IndexRow[] {

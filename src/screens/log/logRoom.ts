@@ -1,14 +1,21 @@
 import type { IndexRow } from "../../record/indexRow.ts";
 import { sizeText } from "../../report/figures.ts";
+import { momentText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
 import { apart, type Cell, cells, type Line, line, span, whereText, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, moved } from "../list.ts";
 import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { listed } from "../sentences.ts";
 import { trendOf } from "../trend/trendPlace.ts";
 import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
 import { matching, monthsLeft, nextMonth, readingOn } from "./logPlace.ts";
 import { letterOf, mark, marksLine, openDeck } from "./marks.ts";
+
+function d50Words({ values, amended }: IndexRow): string {
+  const d50 = values["percentileUm@50"];
+  return d50 === undefined || amended?.voided ? "" : `d50 ${sizeText(d50)}`;
+}
 
 /** Where there is no room for both, a test that was corrected says so in place of its d50. */
 function figureCells(row: IndexRow, wide: boolean): Cell[] {
@@ -23,16 +30,28 @@ function figureCells(row: IndexRow, wide: boolean): Cell[] {
 
 function rowLine({ holds }: App, row: IndexRow, letter: string, chosen: boolean, wide: boolean): Line {
   const verdict = rowVerdict(row);
-  return cells([
+  const [moment, became] = [momentText(row.at), dispositionNow(holds, row)];
+  const drawn = cells([
     { text: `${chosen ? "▸" : " "}${letter}`, columns: 3, role: "strong" },
-    { text: row.at.slice(0, 16).replace("T", " "), columns: 17 },
+    { text: moment, columns: 17 },
     apart(row.product, 9, chosen ? "strong" : "plain"),
     apart(row.lot, wide ? 14 : 9),
     apart(row.line, wide ? 14 : 9),
     { text: verdict.text, columns: 13, role: verdict.role },
     ...figureCells(row, wide),
-    { text: ` ${dispositionNow(holds, row)}`, columns: 10 },
+    { text: ` ${became}`, columns: 10 },
   ]);
+  const parts = [
+    row.product,
+    say`lot ${row.lot}`,
+    row.line,
+    verdict.text,
+    d50Words(row),
+    rowStanding(row),
+    row.by,
+    became,
+  ];
+  return listed(drawn, chosen, `${letter} ${moment}`.trim(), parts);
 }
 
 function body(app: App, size: Size): readonly Line[] {
@@ -40,14 +59,15 @@ function body(app: App, size: Size): readonly Line[] {
   const rows = matching(place);
   const room = Math.max(1, size.rows - 3);
   const { from, shown } = windowAround(rows, place.at, room);
-  const filter: Line = [span("  find ", "dim"), span(`${place.filter}▌`, "field")];
+  const filter: Line = [span(say`  find `, "dim"), span(`${place.filter}▌`, "field")];
   const told = place.reading
-    ? "reading ..."
+    ? say`reading ...`
     : monthsLeft(place).length > 0
       ? say`more as you scroll`
       : say`the whole log`;
   const counted = whereText(from, shown, rows) || `${rows.length}`;
-  const count = line(`  ${counted} ${rows.length === 1 ? "test" : "tests"} · ${told}`, "dim");
+  const tests = rows.length === 1 ? say`1 test` : say`${counted} tests`;
+  const count = line(`  ${tests} · ${told}`, "dim");
   const drawn = shown.map((row, i) =>
     rowLine(app, row, letterOf(place, row), from + i === place.at, size.columns >= 100),
   );
@@ -130,7 +150,7 @@ export const LOG_KEYS: readonly Binding[] = [
 
 /** The log: every recorded test, newest first, narrowed as one types. */
 export const logRoom: Room = {
-  title: () => ({ left: "log", right: line(say`type to find: product, lot, line, date, verdict, initials`, "dim") }),
+  title: () => ({ left: say`log`, right: line(say`type to find: product, lot, line, date, verdict, initials`, "dim") }),
   body,
   keys: () => LOG_KEYS,
   ...filterField(refilter, open),

@@ -1,16 +1,18 @@
-import { remembered } from "../../grading/remembered.ts";
 import type { MonthWords } from "../../record/monthWords.ts";
+import { dayText } from "../../words/figures.ts";
+import { rememberedAsSpoken } from "./rememberedAsSpoken.ts";
 import { statesText } from "./states.ts";
 
 /** A night after the last day of a month is filed under that day, and dated with the first of the next. */
 function daysOf(month: string): readonly string[] {
   const [year = 0, number = 1] = month.split("-").map(Number);
   const next = number === 12 ? `${year + 1}-01` : `${year}-${String(number + 1).padStart(2, "0")}`;
-  return [...Array.from({ length: 31 }, (_, i) => `${month}-${String(i + 1).padStart(2, "0")}`), `${next}-01`];
+  const days = [...Array.from({ length: 31 }, (_, i) => `${month}-${String(i + 1).padStart(2, "0")}`), `${next}-01`];
+  return [...days, ...days.map(dayText)];
 }
 
 /** The words of a month in one text, put together once: they are asked for with every key. */
-const inOneText = remembered(({ words, states }: MonthWords) => ({
+const inOneText = rememberedAsSpoken(({ words, states }: MonthWords) => ({
   words: words.join(" ").toLowerCase(),
   states: [...new Set(states.flatMap((state) => statesText(state).split(/\s+/)))],
 }));

@@ -6,7 +6,8 @@ import { holdOn } from "../../shift/holds.ts";
 import { againstRelease } from "../../shift/lot.ts";
 import { retestWays } from "../../shift/retest.ts";
 import { repeatedTestOf } from "../../store/testsTogether.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { openForm } from "../event/eventRoom.ts";
 import { type App, type LotPlace, leave, type Step, stay, step } from "../place.ts";
 import { replicatesOn } from "../replicates/replicatesRoom.ts";
@@ -62,10 +63,13 @@ function unrepeatable(app: App, way: RetestWay): string | null {
   const ways = retestWays(testsOfLot(place), product, inWork(app, place));
   if (!ways.ok) return ways.reason;
   const method = say`the method of ${product.code} rev ${product.revision}`;
-  if (!ways.value.includes(way)) return say`${method} names no ${way}, only: ${ways.value.join(", ")}`;
+  if (!ways.value.includes(way))
+    return say`${method} names no ${spoken(way)}, only: ${ways.value.map(spoken).join(", ")}`;
   const marked = history && lotTestOf(history, place.lot);
-  const gone = marked?.voided ? say`is void` : marked?.movedTo === undefined ? null : say`is of lot ${marked.movedTo}`;
-  return gone === null ? null : say`no. ${marked?.number ?? ""} ${gone}: mark the test to be repeated with Up and Down`;
+  if (marked?.voided) return say`no. ${marked.number} is void: mark the test to be repeated with Up and Down`;
+  return marked?.movedTo === undefined
+    ? null
+    : say`no. ${marked.number} is of lot ${marked.movedTo}: mark the test to be repeated with Up and Down`;
 }
 
 function repeat(app: App, at: string, way: RetestWay): Step {
@@ -92,8 +96,16 @@ function scatter(app: App): Step {
 
 export const LOT_KEYS: readonly Binding[] = [
   { keys: ["enter"], word: "open", help: "Open the test that the mark points at.", does: open },
-  repeating("r", "resample", "Test a sample taken anew, as a retest of the marked test; the method says whether."),
-  repeating("s", "second portion", "Test a second portion of the sample of the marked test; the method says whether."),
+  repeating(
+    "r",
+    "resample",
+    phrase("Test a sample taken anew, as a retest of the marked test; the method says whether."),
+  ),
+  repeating(
+    "s",
+    "second portion",
+    phrase("Test a second portion of the sample of the marked test; the method says whether."),
+  ),
   { keys: ["k"], word: "keep back", help: "Open a hold on this lot, with owner and reason.", does: hold },
   { keys: ["c"], word: "close hold", help: "Close the hold: what becomes of the lot, and why.", does: close },
   {
@@ -111,7 +123,7 @@ export const LOT_KEYS: readonly Binding[] = [
 export const lotRoom: Room = {
   title: (app) => {
     const { product, lot, line: on } = placeOf(app);
-    return { left: `${product} · lot ${lot} · ${on}`, right: [] };
+    return { left: say`${product} · lot ${lot} · ${on}`, right: [] };
   },
   body: (app, size) => lotBody(app, placeOf(app), size),
   keys: () => LOT_KEYS,

@@ -7,7 +7,11 @@ import type { LotStanding } from "../../shift/lot.ts";
 import type { LotTest } from "../../shift/lotTest.ts";
 import { type LimitTogether, limitsTogether } from "../../shift/lotTogether.ts";
 import { figureWords } from "../../shift/trendFigure.ts";
-import { apart, type Cell, cells, type Line, windowAround } from "../line.ts";
+import { figure } from "../../words/figures.ts";
+import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
+import { apart, type Cell, cells, type Line, unsaid, windowAround } from "../line.ts";
+import { tabled } from "../sentences.ts";
 import { shortSignOf } from "../words.ts";
 
 const LABEL_COLUMNS = 24;
@@ -18,10 +22,11 @@ const FOUND_COLUMNS = 13;
 function boundsText({ on, min: least, max: most, found }: LimitTogether): string {
   const { unit } = figureWords(on);
   const beside = found.findLast((limit) => limit !== null && limit.value !== null)?.value ?? null;
-  const { min, max, word } = boundsBeside({ min: least, max: most }, unit, beside);
+  const { word, ...bounds } = boundsBeside({ min: least, max: most }, unit, beside);
   const after = unit === "um" ? ` ${word}` : "";
-  if (min === null) return max === null ? "–" : `to ${max}${after}`;
-  return max === null ? `from ${min}${after}` : `${min} – ${max}${after}`;
+  const [min, max] = [bounds.min, bounds.max].map((bound) => (bound === null ? null : figure(`${bound}`)));
+  if (min && max) return `${min} – ${max}${after}`;
+  return min ? say`from ${min}${after}` : max ? say`to ${max}${after}` : "–";
 }
 
 function foundCell(limit: JudgedLimit | null): Cell {
@@ -34,8 +39,8 @@ function foundCell(limit: JudgedLimit | null): Cell {
 
 const heading = (numbers: readonly string[]): Line =>
   cells([
-    { text: "  result", columns: LABEL_COLUMNS, role: "dim" },
-    { text: "limits", columns: BOUNDS_COLUMNS, role: "dim" },
+    { text: say`  result`, columns: LABEL_COLUMNS, role: "dim" },
+    { text: say`limits`, columns: BOUNDS_COLUMNS, role: "dim" },
     ...numbers.map((text): Cell => ({ text, columns: FOUND_COLUMNS, align: "right", role: "dim" })),
   ]);
 
@@ -53,14 +58,17 @@ export function togetherLines(
   if (rows.length === 0) return [];
   const room = Math.floor((columns - LABEL_COLUMNS - BOUNDS_COLUMNS) / FOUND_COLUMNS) - (average === null ? 0 : 1);
   const { from, shown } = windowAround(tests, at, Math.max(1, room));
+  const numbers = [...shown.map(({ number }) => say`no. ${number}`), ...(average === null ? [] : [say`average`])];
   const drawn = rows.map((row) =>
-    cells([
-      apart(`  ${figureWords(row.on).label}`, LABEL_COLUMNS),
-      apart(boundsText(row), BOUNDS_COLUMNS, "dim"),
-      ...row.found.slice(from, from + shown.length).map(foundCell),
-      ...(average === null ? [] : [foundCell(average.find((limit) => limit.on === row.on) ?? null)]),
-    ]),
+    tabled(
+      heading(numbers),
+      cells([
+        apart(`  ${spoken(figureWords(row.on).label)}`, LABEL_COLUMNS),
+        apart(boundsText(row), BOUNDS_COLUMNS, "dim"),
+        ...row.found.slice(from, from + shown.length).map(foundCell),
+        ...(average === null ? [] : [foundCell(average.find((limit) => limit.on === row.on) ?? null)]),
+      ]),
+    ),
   );
-  const numbers = [...shown.map(({ number }) => `no. ${number}`), ...(average === null ? [] : ["average"])];
-  return [heading(numbers), ...drawn];
+  return [unsaid(heading(numbers)), ...drawn];
 }

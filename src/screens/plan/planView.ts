@@ -5,9 +5,11 @@ import { cautions, chargeWords, fromWords, guardWords, limitWords, planWords } f
 import type { Role } from "../../terminal/theme.ts";
 import type { PlanLine, PlanVerdict } from "../../uncertainty/planning/planLine.ts";
 import { say } from "../../words/say.ts";
-import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
+import { spoken } from "../../words/spoken.ts";
+import { apart, cells, type Line, line, span, unsaid, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
+import { tabled } from "../sentences.ts";
 import { type Planned, plannedHere } from "./planned.ts";
 
 const told = (text: string, columns: number, role: Role = "plain"): Line[] =>
@@ -28,9 +30,9 @@ function roleOf(limit: PlanLine, told: Planned["told"]): Role {
 /** What stands in each column, and which limits are in view where not all are. */
 const heading = (which: string): Line =>
   cells([
-    { text: `  limit${which}`, columns: 24, role: "dim" },
+    { text: `${say`  limit`}${which}`, columns: 24, role: "dim" },
     { text: "", columns: 13 },
-    { text: "typical", columns: 9, align: "right", role: "dim" },
+    { text: say`typical`, columns: 9, align: "right", role: "dim" },
     { text: "+/-", columns: 9, align: "right", role: "dim" },
     { text: say`  with how much`, columns: 25, role: "dim" },
   ]);
@@ -53,7 +55,7 @@ function typedLine(app: App): Line[] {
 }
 
 function basisLines({ from, told: plan }: Planned, columns: number): Line[] {
-  const words = [`from ${fromWords(from)}`, guardWords(plan.plan), chargeWords(plan)];
+  const words = [say`from ${fromWords(from)}`, guardWords(plan.plan), chargeWords(plan)];
   return words.flatMap((text) => told(text, columns, "dim"));
 }
 
@@ -75,10 +77,10 @@ function plannedBody(app: App, planned: Planned, { columns, rows }: Size): Line[
   const words = [...told(first, columns), ...more.flatMap((text) => told(text, columns, "dim"))];
   const room = Math.max(LEAST_LIMITS, rows - head.length - words.length - basis.length - 4);
   const { from, shown } = windowAround(plan.lines, at, Math.min(room, plan.lines.length));
-  const table = shown.map((one, i) => limitLine(planned, one, from + i === at));
+  const table = shown.map((one, i) => tabled(heading(""), limitLine(planned, one, from + i === at)));
   const count = plan.lines.length;
-  const which = shown.length < count ? ` ${from + 1} to ${from + shown.length} of ${count}` : "";
-  return [...head, [], heading(which), ...table, [], ...words, [], ...basis];
+  const which = shown.length < count ? ` ${say`${from + 1} to ${from + shown.length} of ${count}`}` : "";
+  return [...head, [], unsaid(heading(which)), ...table, [], ...words, [], ...basis];
 }
 
 /** What it takes to judge each limit, and the limit in hand in words. */
@@ -86,5 +88,5 @@ export function planBody(app: App, size: Size): readonly Line[] {
   const planned = plannedHere(here(app, "plan"));
   if (planned === null) return [line(say`  reading the newest tests ...`, "dim")];
   if (planned.ok) return plannedBody(app, planned.value, size);
-  return [...told(say`nothing can be planned: ${planned.reason}`, size.columns, "warning"), ...typedLine(app)];
+  return [...told(say`nothing can be planned: ${spoken(planned.reason)}`, size.columns, "warning"), ...typedLine(app)];
 }

@@ -4,6 +4,7 @@ import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { remembered } from "../../grading/remembered.ts";
 import { type PlanFrom, planFromTests } from "../../report/planWords.ts";
 import { say } from "../../words/say.ts";
+import { speaking } from "../../words/speaking.ts";
 import type { PlanPlace } from "./places.ts";
 
 interface Source {
@@ -44,7 +45,7 @@ export function plannedHere(place: PlanPlace): Outcome<Planned> | null {
   const source = from === "test in hand" ? inHand : latest;
   if (source === null) return null;
   const plans = plansFrom(source);
-  const asked = `${product.code} ${product.revision} ${riskPct} ${chargeG}`;
+  const asked = `${product.code} ${product.revision} ${riskPct} ${chargeG} ${speaking().language}`;
   const plan = plans.get(asked) ?? plannedFrom(place);
   plans.set(asked, plan);
   return plan;

@@ -1,7 +1,8 @@
 import { refTo } from "../../assess/correctionOf.ts";
 import { currentTest } from "../../record/versions.ts";
 import { wrapped } from "../../report/columns.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { reasonIn } from "../correct/correcting.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type Reasoned, type ReasonPlace, type Size, type Step, stay, step } from "../place.ts";
@@ -21,32 +22,32 @@ interface Words {
 /** What each act is called, asks, and leads to. */
 const WORDS: Readonly<Record<Reasoned["act"], Words>> = {
   voided: {
-    title: "void",
-    asks: "why does this test not count?",
+    title: phrase("void"),
+    asks: phrase("why does this test not count?"),
     follows: [
-      "The test counts no more: not in lists, trends, usual masses, nor for its lot.",
-      "It stays on record with this reason, and can be reinstated.",
+      phrase("The test counts no more: not in lists, trends, usual masses, nor for its lot."),
+      phrase("It stays on record with this reason, and can be reinstated."),
     ],
   },
   reinstated: {
-    title: "reinstate",
-    asks: "why does this test count again?",
-    follows: ["The test counts again, as it read before. That it was void stays on record."],
+    title: phrase("reinstate"),
+    asks: phrase("why does this test count again?"),
+    follows: [phrase("The test counts again, as it read before. That it was void stays on record.")],
   },
   waived: {
-    title: "waive",
-    asks: "why does this invalid test count all the same?",
+    title: phrase("waive"),
+    asks: phrase("why does this invalid test count all the same?"),
     follows: [
-      "The test stays invalid and says so; it counts in trends and for its lot by your word.",
-      "What made it invalid stays on record with it.",
+      phrase("The test stays invalid and says so; it counts in trends and for its lot by your word."),
+      phrase("What made it invalid stays on record with it."),
     ],
   },
   ended: {
-    title: "end without a result",
-    asks: "what happened? (spilled, dropped, wrong sample ...)",
+    title: phrase("end without a result"),
+    asks: phrase("what happened? (spilled, dropped, wrong sample ...)"),
     follows: [
-      "The test comes to its end without a result. All that was entered in it goes on record with this reason;",
-      "it is off the bench and can't be taken up again.",
+      phrase("The test comes to its end without a result. All that was entered in it goes on record with this reason;"),
+      phrase("it is off the bench and can't be taken up again."),
     ],
   },
 };
@@ -66,10 +67,10 @@ function body(app: App, size: Size): readonly Line[] {
   const words = wrapped(typing ? `${place.reason}▌` : place.reason, size.columns - 6);
   return [
     [],
-    line(`  ${asks}`, "strong"),
+    line(`  ${spoken(asks)}`, "strong"),
     ...words.map((row) => line(`  ${row}`, typing ? "field" : "plain")),
     [],
-    ...follows.flatMap((text) => wrapped(text, size.columns - 4)).map((row) => line(`  ${row}`, "dim")),
+    ...follows.flatMap((text) => wrapped(spoken(text), size.columns - 4)).map((row) => line(`  ${row}`, "dim")),
     [],
     ...(typing ? [] : [signLine(app, place)]),
   ];
@@ -86,7 +87,7 @@ function signed(app: App): Step {
   const by = initialsOf(app, typed);
   const refusal = initialsRefusal(app, by);
   if (refusal !== null) return stay(app, refusal);
-  const recording = { ...app, message: "recording ..." };
+  const recording = { ...app, message: say`recording ...` };
   if (what.act === "ended") return step(recording, { do: "endTest", draft: what.draft, reason, by });
   return step(recording, { do: "amend", amending: { kind: what.act, of: refTo(what.history.entry), reason }, by });
 }
@@ -118,8 +119,9 @@ function retyped(app: App, change: (typed: string) => string): Step {
 export const reasonRoom: Room = {
   title: (app) => {
     const { what } = placeOf(app);
-    const number = what.act === "ended" ? "" : `no. ${what.history.entry.number} · `;
-    return { left: `${number}${draftTitle(testIn(what))}`, right: line(WORDS[what.act].title, "strong") };
+    const title = draftTitle(testIn(what));
+    const left = what.act === "ended" ? title : say`no. ${what.history.entry.number} · ${title}`;
+    return { left, right: line(spoken(WORDS[what.act].title), "strong") };
   },
   body,
   keys: () => KEYS,

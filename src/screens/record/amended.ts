@@ -1,14 +1,15 @@
 import type { IndexRow } from "../../record/indexRow.ts";
 import type { Amendment, LogEntry } from "../../record/logEntry.ts";
 import type { TestHistory } from "../../record/versions.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type App, leave, onBench, type Place } from "../place.ts";
 
 const DONE: Readonly<Record<Amendment["kind"], string>> = {
-  correction: "corrected",
-  voided: "void: it counts no more, and stays on record",
-  reinstated: "reinstated: it counts again",
-  waived: "waived: it counts although it is invalid",
+  correction: phrase("corrected"),
+  voided: phrase("void: it counts no more, and stays on record"),
+  reinstated: phrase("reinstated: it counts again"),
+  waived: phrase("waived: it counts although it is invalid"),
 };
 
 const replaced = (rows: readonly IndexRow[], row: IndexRow): readonly IndexRow[] =>
@@ -31,7 +32,7 @@ export function testAmended(app: App, entry: Amendment, history: TestHistory, ro
     operator: entry.by,
     place: brought(left.place, history, row),
     behind: left.behind.map((place) => brought(place, history, row)),
-    message: say`recorded as no. ${entry.number}: test no. ${entry.of.number} ${DONE[entry.kind]}`,
+    message: say`recorded as no. ${entry.number}: test no. ${entry.of.number} ${spoken(DONE[entry.kind])}`,
   };
 }
 

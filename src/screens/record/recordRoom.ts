@@ -5,7 +5,9 @@ import { amendmentText, correctionsText, standingText } from "../../report/amend
 import { wrapped } from "../../report/columns.ts";
 import { retestWords } from "../../report/retestWords.ts";
 import { signedWords } from "../../report/signOnWords.ts";
+import { momentText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, leave, type RecordPlace, type Size, type Step, stay, step } from "../place.ts";
 import { resultBody } from "../result/body.ts";
@@ -40,9 +42,9 @@ function signedLines(app: App, columns: number): Line[] {
   const test = testOf(app);
   const shaken = test.shaking.skipped ? say`shaking cut short: ${test.shaking.skipped}` : "";
   const words = [
-    `no. ${number}`,
-    at.slice(0, 16).replace("T", " "),
-    signedWords(entry),
+    say`no. ${number}`,
+    momentText(at),
+    spoken(signedWords(entry)),
     dispositionNow(app.holds, { ...test, product: test.product.code }),
     retestWords(test),
     shaken,
@@ -55,15 +57,13 @@ function changedVerdict(app: App, columns: number): Line[] {
   const test = testOf(app);
   const { signed } = test;
   const assessed = assessTest(test);
-  if (!assessed.ok) return told(say`! can't be assessed any more: ${assessed.reason}`, columns, "warning");
+  if (!assessed.ok) return told(say`! can't be assessed any more: ${spoken(assessed.reason)}`, columns, "warning");
   const { verdict } = assessed.value;
   if (verdict.test === signed.test && verdict.product === signed.product) return [];
-  const words = say`! signed as test ${signed.test}, product ${signed.product} (program ${signed.program})`;
-  return told(
-    say`${words}; computed otherwise now: test ${verdict.test}, product ${verdict.product}`,
-    columns,
-    "warning",
-  );
+  const [test0, product0] = [spoken(signed.test), spoken(signed.product)];
+  const words = say`! signed as test ${test0}, product ${product0} (program ${signed.program})`;
+  const [test1, product1] = [spoken(verdict.test), spoken(verdict.product)];
+  return told(say`${words}; computed otherwise now: test ${test1}, product ${product1}`, columns, "warning");
 }
 
 /** The last page but one of a test of which something was said later shows its versions. */

@@ -9,6 +9,6 @@ export function trailLines(trail: readonly TrailItem[], size: Size, back = 0): L
   const room = Math.max(1, size.rows - 1);
   const from = Math.max(0, trail.length - room - back);
   const shownItems = trail.slice(from, from + room);
-  const cut = trail.length > room ? ` (${from + 1} to ${from + shownItems.length} of ${trail.length})` : "";
+  const cut = trail.length > room ? ` (${say`${from + 1} to ${from + shownItems.length} of ${trail.length}`})` : "";
   return [line(say`  every accepted entry${cut}`, "strong"), ...shownItems.map((item) => line(`  ${trailLine(item)}`))];
 }

@@ -1,11 +1,13 @@
 import type { TestHistory } from "../../record/versions.ts";
 import { versionsOf } from "../../record/versions.ts";
-import { amendmentText, momentText } from "../../report/amendmentWords.ts";
+import { amendmentText } from "../../report/amendmentWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { DIFFERS, markedCell, type VersionRow, versionRows } from "../../report/versionTable.ts";
+import { shortMoment } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
-import { cells, type Line, line } from "../line.ts";
+import { cells, type Line, line, unsaid } from "../line.ts";
 import type { Size } from "../place.ts";
+import { tabled } from "../sentences.ts";
 
 const LABEL_COLUMNS = 24;
 const VERSION_COLUMNS = 24;
@@ -31,7 +33,7 @@ export function versionTableLines(
   const first = Math.max(0, Math.min(from.version, headings.length - across));
   const shown = headings.map((_, version) => version).slice(first, first + across);
   const head = cells([
-    { text: `  ${DIFFERS} differs`, columns: LABEL_COLUMNS + 2, role: "dim" },
+    { text: say`  ${DIFFERS} differs`, columns: LABEL_COLUMNS + 2, role: "dim" },
     ...shown.map((version) => ({
       text: `  ${headings[version] ?? ""}`,
       columns: VERSION_COLUMNS,
@@ -48,7 +50,10 @@ export function versionTableLines(
       })),
     ]),
   );
-  return [head, ...lines.slice(from.line, from.line + Math.max(1, size.rows - 1))];
+  return [
+    unsaid(head),
+    ...lines.map((row) => tabled(head, row)).slice(from.line, from.line + Math.max(1, size.rows - 1)),
+  ];
 }
 
 const unfitLines = (unfit: readonly number[]): Line[] =>
@@ -67,7 +72,7 @@ const MOST_LATER_ROWS = 5;
 export function versionsLines(history: TestHistory, size: Size, from: Scrolled): Line[] {
   const { versions, unfit } = versionsOf(history);
   const headings = versions.map(
-    ({ number, at }, i) => `${i === 0 ? "original" : `no. ${number}`} ${momentText(at).slice(5)}`,
+    ({ number, at }, i) => `${i === 0 ? say`original` : say`no. ${number}`} ${shortMoment(at)}`,
   );
   const rows = versionRows(versions.map(({ test }) => test));
   const said = [...unfitLines(unfit), ...laterLines(history, size.columns)];

@@ -54,7 +54,7 @@ export const REPLICATES_KEYS: readonly Binding[] = [
 export const replicatesRoom: Room = {
   title: (app) => {
     const { product, lot } = placeOf(app);
-    return { left: `${product} · lot ${lot}`, right: line(say`how its tests scatter`, "dim") };
+    return { left: say`${product} · lot ${lot}`, right: line(say`how its tests scatter`, "dim") };
   },
   body: replicatesBody,
   keys: () => REPLICATES_KEYS,

@@ -5,9 +5,11 @@ import { figureLabel, honestyCell, meanText, scatterText, timesStated } from "..
 import { outlierCell, repeatedWords, togetherWords } from "../../report/replicatesWords.ts";
 import { SIGNS } from "../../terminal/signs.ts";
 import { say } from "../../words/say.ts";
-import { apart, type Cell, cells, type Line, line, type Span, span, windowAround } from "../line.ts";
+import { spoken } from "../../words/spoken.ts";
+import { apart, type Cell, cells, type Line, line, type Span, span, unsaid, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
+import { tabled } from "../sentences.ts";
 import { lookedAt } from "./looked.ts";
 
 const told = (text: string, columns: number, role: "plain" | "dim" = "plain"): Line[] =>
@@ -23,7 +25,7 @@ function testsLine(app: App, columns: number): Line {
     const chosen = from + i === test;
     return span(` ${chosen ? SIGNS.here : " "}${name}`, chosen ? "strong" : out.includes(number) ? "dim" : "plain");
   });
-  const more = tests.length > shown.length ? [span(`  of ${tests.length}`, "dim")] : [];
+  const more = tests.length > shown.length ? [span(say`  of ${tests.length}`, "dim")] : [];
   return [span(say`  tests no.`, "dim"), ...each, ...more];
 }
 
@@ -34,19 +36,21 @@ const column = (text: string, columns: number, role: Cell["role"] = "plain"): Ce
   role,
 });
 
-const HEADING = cells([
-  { text: "  figure", columns: 21, role: "dim" },
-  ...["mean", "s_r", "r", "stated"].map((text) => column(text, 10, "dim")),
-  column("times", 11, "dim"),
-  { text: " budget", columns: 8, role: "dim" },
-]);
+const heading = (): Line =>
+  cells([
+    { text: say`  figure`, columns: 21, role: "dim" },
+    ...[say`mean`, "s_r", "r", say`stated`].map((text) => column(text, 10, "dim")),
+    column(say`times`, 11, "dim"),
+    { text: say` budget`, columns: 8, role: "dim" },
+  ]);
 
 function figureLine(figure: RepeatedFigure, chosen: boolean, nameOf: (at: number) => string, wide: boolean): Line {
   const head: Cell[] = [
     { text: chosen ? SIGNS.here : "", columns: 2, role: "strong" },
     apart(figureLabel(figure.on), 19),
   ];
-  if (!figure.determinable) return cells([...head, column(NO_FIGURE, 10), { text: `  ${figure.reason}`, columns: 49 }]);
+  if (!figure.determinable)
+    return cells([...head, column(NO_FIGURE, 10), { text: `  ${spoken(figure.reason)}`, columns: 49 }]);
   const { found, unit } = figure;
   const isMore = found.honesty?.verdict === "scatters more than stated";
   const outlier: Cell = { text: ` ${outlierCell(figure, nameOf)}`, columns: 28, role: "warning" };
@@ -64,15 +68,18 @@ function figureLine(figure: RepeatedFigure, chosen: boolean, nameOf: (at: number
 
 function tableOf(looked: RepeatedTests, at: number, size: Size, nameOf: (at: number) => string): Line[] {
   const { from, shown } = windowAround(looked.figures, at, Math.min(size.rows, looked.figures.length));
-  return [HEADING, ...shown.map((one, i) => figureLine(one, from + i === at, nameOf, size.columns >= 100))];
+  const rows = shown.map((one, i) => figureLine(one, from + i === at, nameOf, size.columns >= 100));
+  return [unsaid(heading()), ...rows.map((row) => tabled(heading(), row))];
 }
 
 /** The tests, what they say together, a row a figure, and the figure in hand in words. */
 export function replicatesBody(app: App, { columns, rows }: Size): readonly Line[] {
   const place = here(app, "replicates");
   const looked = lookedAt(place);
-  const nameOf = (at: number) => `no. ${looked.tests[at]?.number ?? "?"}`;
-  const left = looked.leftOut.flatMap(({ number, reason }) => told(say`! left out: no. ${number}, ${reason}`, columns));
+  const nameOf = (at: number) => say`no. ${looked.tests[at]?.number ?? "?"}`;
+  const left = looked.leftOut.flatMap(({ number, reason }) =>
+    told(say`! left out: no. ${number}, ${spoken(reason)}`, columns),
+  );
   const head = [testsLine(app, columns), ...left];
   if (looked.tests.length < 2)
     return [...head, [], ...told(say`! fewer than two tests are left: x takes one in again`, columns)];
