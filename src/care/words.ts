@@ -3,8 +3,10 @@ import { apertureText } from "../series/apertureText.ts";
 
 /** A sieve in a sentence, with its serial where it is known. */
 export function sieveName(sieve: { readonly apertureUm: number; readonly serial?: string | undefined }): string {
-  const name = sieve.apertureUm === 0 ? "the pan" : `the ${apertureText(sieve.apertureUm)} sieve`;
-  return sieve.serial === undefined ? name : `${name} (${sieve.serial})`;
+  const { apertureUm, serial } = sieve;
+  if (apertureUm === 0) return serial === undefined ? "the pan" : `the pan (${serial})`;
+  const aperture = apertureText(apertureUm);
+  return serial === undefined ? `the ${aperture} sieve` : `the ${aperture} sieve (${serial})`;
 }
 
 /** A measured length of a few um to many mm: one decimal below 1 mm, whole um above. */

@@ -33,18 +33,21 @@ export function tareOffWords({ tare }: Pick<Condition, "tare">, readabilityG: nu
   return Number.parseFloat(off) === 0 ? off : `${tare.offG < 0 ? "-" : "+"}${off}`;
 }
 
-const SHORT_UNITS = { days: "days", tests: "tests", sievedMin: "min", passedKg: "kg" } as const;
+const SHORT_UNITS = { sievedMin: "min", passedKg: "kg" } as const;
 
 /** When the next inspection is due: the day, or, where a count brings it on, how much of that is used up. */
 export function dueWords({ due: { state, first, onDay } }: Pick<Condition, "due">): string {
   if (first === null || first.by === "days" || (state === "not due" && onDay !== null)) return onDay ?? NO_FIGURE;
-  return `${roundHalfAway(first.used, 0)}/${first.limit} ${SHORT_UNITS[first.by]}`;
+  const used = roundHalfAway(first.used, 0);
+  return first.by === "tests" ? `${used}/${first.limit} tests` : `${used}/${first.limit} ${SHORT_UNITS[first.by]}`;
 }
 
 /** "40 tests, 400 min, 12.3 kg passed". */
 export function tallyWords({ tests, sievedMin, passedKg, untimed }: Tally): string {
-  const unknown = untimed === 0 ? "" : ` (${untimed} tests without a known time)`;
-  return `${tests} tests, ${roundHalfAway(sievedMin, 0)} min${unknown}, ${roundHalfAway(passedKg, 1)} kg passed`;
+  const [min, kg] = [roundHalfAway(sievedMin, 0), roundHalfAway(passedKg, 1)];
+  return untimed === 0
+    ? `${tests} tests, ${min} min, ${kg} kg passed`
+    : `${tests} tests, ${min} min (${untimed} tests without a known time), ${kg} kg passed`;
 }
 
 /** What the certificate of a sieve says, in one sentence. */
@@ -90,14 +93,11 @@ export function directionFigures(found: DirectionFound, nominalUm: number): Dire
   };
 }
 
-const noted = (text: string, { note }: { readonly note?: string | undefined }): string =>
-  note === undefined || note === "" ? text : `${text} (${note})`;
-
 function cleanedWords(care: Extract<Care, { did: "cleaning" }>, serial: string, readabilityG: number): string {
   const after = care.after?.find((one) => one.serial === serial);
-  const weighed =
-    after === undefined ? ", not weighed afterwards" : `, empty ${grams(after.emptyG, readabilityG)} after`;
-  return noted(`cleaned: ${care.how}${weighed}`, care);
+  return after === undefined
+    ? `cleaned: ${care.how}, not weighed afterwards`
+    : `cleaned: ${care.how}, empty ${grams(after.emptyG, readabilityG)} after`;
 }
 
 /** What is said of a sieve, where it is plain which: without its name in front. */
@@ -105,10 +105,10 @@ export const withoutName = (text: string): string => text.replace(/^the [^:]*: /
 
 function inspectedWords(sieve: Sieve, care: Extract<Care, { did: "inspection" }>): string {
   const { result, faults, missing } = inspect(sieve, care);
-  const why = result === "not fit" ? faults : result === "incomplete" ? missing : [];
-  const words = why.map(withoutName).join("; ");
-  const said = { fit: "inspected: fit", "not fit": "inspected: NOT FIT", incomplete: "inspected, incomplete" }[result];
-  return noted(words === "" ? said : `${said}: ${words}`, care);
+  if (result === "fit") return "inspected: fit";
+  if (result === "not fit") return `inspected: NOT FIT: ${faults.map(withoutName).join("; ")}`;
+  const words = missing.map(withoutName).join("; ");
+  return words === "" ? "inspected, incomplete" : `inspected, incomplete: ${words}`;
 }
 
 /** What an entry of the care log did to one sieve. */
@@ -117,26 +117,38 @@ function doneWords(care: Care, sieve: Sieve, readabilityG: number): string {
     case "cleaning":
       return cleanedWords(care, sieve.serial, readabilityG);
     case "repair":
-      return noted(`repaired: ${care.what}`, care);
+      return `repaired: ${care.what}`;
     case "quarantine":
-      return noted(`put in quarantine: ${care.reason}`, care);
+      return `put in quarantine: ${care.reason}`;
     case "return to service":
-      return noted(`returned to service: ${care.reason}`, care);
+      return `returned to service: ${care.reason}`;
     case "retirement":
-      return noted(`retired: ${care.reason}`, care);
+      return `retired: ${care.reason}`;
     case "inspection":
       return inspectedWords(sieve, care);
     case "reference check": {
       const own = referenceCheck(care).find(({ serial }) => serial === sieve.serial);
-      return noted(`run with ${care.material.code}: ${own?.text ?? "not judged"}`, care);
+      return `run with ${care.material.code}: ${own?.text ?? "not judged"}`;
     }
   }
 }
 
+/** One entry in the life of a sieve in the program's words, and the note that somebody added, if any. */
+export function lifeTelling(
+  entry: CareEntry | RegisteredEntry,
+  sieve: Sieve,
+  readabilityG: number,
+): { readonly words: string; readonly note: string } {
+  if (entry.kind === "care") return { words: doneWords(entry.care, sieve, readabilityG), note: entry.care.note ?? "" };
+  const { reason, item } = entry;
+  const name = nameOfItem(item);
+  if (name === sieve.serial)
+    return { words: reason === undefined ? "registered" : `registered anew: ${reason}`, note: "" };
+  return { words: reason === undefined ? `registered as ${name}` : `registered anew as ${name}: ${reason}`, note: "" };
+}
+
 /** One entry in the life of a sieve, without when and by whom. */
 export function lifeWords(entry: CareEntry | RegisteredEntry, sieve: Sieve, readabilityG: number): string {
-  if (entry.kind === "care") return doneWords(entry.care, sieve, readabilityG);
-  const { reason, item } = entry;
-  const named = nameOfItem(item) === sieve.serial ? "" : ` as ${nameOfItem(item)}`;
-  return reason === undefined ? `registered${named}` : `registered anew${named}: ${reason}`;
+  const { words, note } = lifeTelling(entry, sieve, readabilityG);
+  return note === "" ? words : `${words} (${note})`;
 }

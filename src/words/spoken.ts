@@ -73,7 +73,7 @@ function inParts(catalogue: Catalogue, sentence: string): string {
 function withFigures(sentence: string): string {
   if (NUMBER.test(sentence)) return figure(sentence);
   if (DAY.test(sentence)) return dayText(sentence);
-  return sentence.replace(/(?<![\p{L}\d.:-])\d+\.\d+(?=$|[\s,;)%])/gu, (number, at: number) =>
+  return sentence.replace(/(?<![\p{L}\d.:]|[\p{L}\d]-)\d+\.\d+(?=$|[\s,;)%])/gu, (number, at: number) =>
     /(?:section|table|clause|annex|edition) $/i.test(sentence.slice(0, at)) ? number : figure(number),
   );
 }

@@ -32,11 +32,11 @@ export interface Due {
   readonly text: string;
 }
 
-const UNITS: Readonly<Record<keyof Schedule, string>> = {
-  days: "days",
-  tests: "tests",
-  sievedMin: "min of sieving",
-  passedKg: "kg passed",
+const SPENT: Readonly<Record<keyof Schedule, (used: string, limit: number) => string>> = {
+  days: (used, limit) => `${used} of ${limit} days`,
+  tests: (used, limit) => `${used} of ${limit} tests`,
+  sievedMin: (used, limit) => `${used} of ${limit} min of sieving`,
+  passedKg: (used, limit) => `${used} of ${limit} kg passed`,
 };
 
 const daysBetween = (from: string, to: string): number => Math.round((Date.parse(to) - Date.parse(from)) / DAY_MS);
@@ -76,7 +76,6 @@ export function dueOf(counts: Counts, schedule: Schedule, today: string): Due {
   if (first === null) return { state: "not due", first, onDay, text: "no interval is set" };
   const spent = fullness(first);
   const state = spent > 1 ? "overdue" : spent >= SOON ? "due" : "not due";
-  const from = counts.since === null ? "" : ` since ${counts.since}`;
-  const text = `${roundHalfAway(first.used, 0)} of ${first.limit} ${UNITS[first.by]}${from}`;
-  return { state, first, onDay, text };
+  const told = SPENT[first.by](roundHalfAway(first.used, 0), first.limit);
+  return { state, first, onDay, text: counts.since === null ? told : `${told} since ${counts.since}` };
 }

@@ -2,6 +2,18 @@ import type { Share } from "../../envelope/revisions/edits.ts";
 import { say } from "../../words/say.ts";
 
 /** What a limit on an aperture is put on, in words. */
+export function shareOf(share: Share, aperture: string): string {
+  switch (share) {
+    case "passingPct":
+      return say`passing ${aperture}`;
+    case "retainedPct":
+      return say`retained on ${aperture}`;
+    case "coarserPct":
+      return say`coarser than ${aperture}`;
+  }
+}
+
+/** The same with its unit, short enough for a column. */
 export function shareName(share: Share, aperture: string): string {
   switch (share) {
     case "passingPct":

@@ -15,7 +15,7 @@ import { dayText, figure } from "../../words/figures.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { shareOf } from "../envelope/shares.ts";
-import { type Line, line, span } from "../line.ts";
+import { type Line, line, span, unsaid } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { initialsOf } from "../sign/initials.ts";
@@ -116,5 +116,5 @@ export function productBody(app: App, size: Size): readonly Line[] {
   const rows = size.rows - head.length;
   if (envelope.length === 0 || rows < 6) return head;
   const drawn = passingChart({ points: [], envelope, passingAt: () => null, width: size.columns - 4, height: rows });
-  return [...head, ...drawn.map((text) => line(`  ${text}`))];
+  return [...head, ...drawn.map((text) => unsaid(line(`  ${text}`)))];
 }

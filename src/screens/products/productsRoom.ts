@@ -1,10 +1,11 @@
 import { limitsOf } from "../../envelope/limit.ts";
 import type { Product } from "../../record/product.ts";
 import { say } from "../../words/say.ts";
-import { cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { apart, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
 import { clearOrLeave, filtered, filterField, matches, moved } from "../list.ts";
 import { type App, enter, leave, type ProductsPlace, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { listed } from "../sentences.ts";
 import { revisionsOf } from "./diffRoom.ts";
 import { importing, noSharedFolder } from "./importRoom.ts";
 import { isToCome } from "./inForce.ts";
@@ -29,17 +30,18 @@ function revisionText(app: App, { code, revision }: Product): string {
 
 function productLine(app: App, product: Product, chosen: boolean): Line {
   const [sieves, limits] = [product.stackUm.length, limitsOf(product).length];
-  return cells([
+  const [revision, holds] = [
+    revisionText(app, product),
+    limits === 0 ? say`${sieves} sieves, no limits` : say`${sieves} sieves, ${limits} limits`,
+  ];
+  const drawn = cells([
     { text: chosen ? "▸" : "", columns: 3, align: "left", role: "strong" },
     { text: product.code, columns: 12, role: chosen ? "strong" : "plain" },
-    { text: product.name, columns: 30 },
-    { text: revisionText(app, product), columns: 15 },
-    {
-      text: limits === 0 ? say`${sieves} sieves, no limits` : say`${sieves} sieves, ${limits} limits`,
-      columns: 20,
-      role: "dim",
-    },
+    apart(product.name, 30),
+    { text: revision, columns: 15 },
+    { text: holds, columns: 20, role: "dim" },
   ]);
+  return listed(drawn, chosen, product.code, [product.name, revision, holds]);
 }
 
 function body(app: App, size: Size): readonly Line[] {

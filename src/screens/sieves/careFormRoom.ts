@@ -1,6 +1,7 @@
 import { registerRefusal } from "../../care/register/refusals.ts";
 import { ITEM_WORDS, nameOfItem } from "../../record/register.ts";
 import { wrapped } from "../../report/columns.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
@@ -52,12 +53,17 @@ function questionsOf(app: App, place: CareFormPlace): readonly CareQuestion[] {
   return register === null ? [whatQuestion()] : registerQuestions(app, place, register);
 }
 
+/** As wide as the longest word of the questions needs it. */
+const labelColumns = (questions: readonly CareQuestion[]): number =>
+  Math.max(LABEL_COLUMNS, ...questions.map(({ word }) => columnsOf(spoken(word)) + 3));
+
 function answeredLines(place: CareFormPlace, questions: readonly CareQuestion[], columns: number): Line[] {
+  const label = labelColumns(questions);
   return place.answers.flatMap((answer, i) => {
     const question = questions[i];
     const shown = question === undefined ? answer : answerShown(question, answer);
-    return wrapped(shown === "" ? "–" : shown, columns - LABEL_COLUMNS - 2).map((row, r) => [
-      span(`  ${spoken(r === 0 ? (question?.word ?? "") : "").padEnd(LABEL_COLUMNS - 2)}`, "dim"),
+    return wrapped(shown === "" ? "–" : shown, columns - label - 2).map((row, r) => [
+      span(`  ${spoken(r === 0 ? (question?.word ?? "") : "").padEnd(label - 2)}`, "dim"),
       span(row),
     ]);
   });
@@ -71,14 +77,16 @@ function usualWords(question: CareQuestion): string {
   return mayBeEmpty ? say`  Enter: ${shown}; - for none` : say`  Enter: ${shown}`;
 }
 
-function askedLines({ typed }: CareFormPlace, question: CareQuestion | undefined, columns: number): Line[] {
+function askedLines({ typed, answers }: CareFormPlace, questions: readonly CareQuestion[], columns: number): Line[] {
+  const question = questions[answers.length];
   if (question === undefined) return [];
+  const label = labelColumns(questions);
   const { word, asks, options = [] } = question;
   const hint = span(typed === "" ? usualWords(question) : "", "dim");
-  const [first = "", ...more] = wrapped(`${typed}▌`, columns - LABEL_COLUMNS - 2);
+  const [first = "", ...more] = wrapped(`${typed}▌`, columns - label - 2);
   return [
-    [span(`  ${spoken(word).padEnd(LABEL_COLUMNS - 2)}`, "strong"), span(first, "field"), hint],
-    ...more.map((row) => line(`${" ".repeat(LABEL_COLUMNS)}${row}`, "field")),
+    [span(`  ${spoken(word).padEnd(label - 2)}`, "strong"), span(first, "field"), hint],
+    ...more.map((row) => line(`${" ".repeat(label)}${row}`, "field")),
     ...wrapped(asks, columns - 4).map((row) => line(`  ${row}`, "dim")),
     ...options.map((option, i) => line(`    ${`${i + 1}`.padStart(2)}  ${spoken(option)}`, "dim")),
   ];
@@ -88,7 +96,7 @@ function askedLines({ typed }: CareFormPlace, question: CareQuestion | undefined
 function body(app: App, { columns }: Size): readonly Line[] {
   const place = placeOf(app);
   const questions = questionsOf(app, place);
-  const asked = askedLines(place, questions[place.answers.length], columns);
+  const asked = askedLines(place, questions, columns);
   return [[], ...answeredLines(place, questions, columns), [], ...asked];
 }
 

@@ -48,5 +48,7 @@ const CALIBRATIONS: Readonly<Record<CalibrationCondition["state"], { readonly te
   "not known": { text: phrase("not known ?"), role: "warning" },
 };
 
+export const calibrationsShown = (): readonly string[] => Object.values(CALIBRATIONS).map(({ text }) => spoken(text));
+
 export const calibrationSpan = ({ state }: CalibrationCondition): Span =>
   span(spoken(CALIBRATIONS[state].text), CALIBRATIONS[state].role);

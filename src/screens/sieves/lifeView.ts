@@ -1,5 +1,5 @@
 import { wrapped } from "../../report/columns.ts";
-import { lifeWords } from "../../report/sieveWords.ts";
+import { lifeTelling } from "../../report/sieveWords.ts";
 import type { LifeEntry } from "../../store/careReading.ts";
 import { dayText, momentText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
@@ -13,9 +13,9 @@ const WHEN_COLUMNS = 20;
 const BY_COLUMNS = 10;
 
 function words(entry: LifeEntry, { sieve, readabilityG }: SieveShown): string {
-  return entry.kind === "out of reach"
-    ? say`an entry that can't be read: ${spoken(entry.reason)}`
-    : spoken(lifeWords(entry, sieve, readabilityG));
+  if (entry.kind === "out of reach") return say`an entry that can't be read: ${spoken(entry.reason)}`;
+  const { words: told, note } = lifeTelling(entry, sieve, readabilityG);
+  return note === "" ? spoken(told) : `${spoken(told)} (${note})`;
 }
 
 /** One entry: when, what, by whom. */

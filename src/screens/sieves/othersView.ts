@@ -2,22 +2,27 @@ import type { CareKnown } from "../../care/known.ts";
 import { hasPassed } from "../../procedure/balance/balanceState.ts";
 import { ITEM_WORDS, nameOfItem, type RegisterItem } from "../../record/register.ts";
 import { decimalsOf, massText } from "../../report/figures.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
 import { dayText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { apart, cells, type Line, span } from "../line.ts";
 import { tabled } from "../sentences.ts";
-import { calibrationSpan } from "./conditionSpan.ts";
+import { calibrationSpan, calibrationsShown } from "./conditionSpan.ts";
 import { nameShown } from "./names.ts";
 
-const rest = (columns: number): number => Math.max(1, columns - 50);
+/** As wide as the longest name of a kind, and of a state, needs it. */
+const kindColumns = (): number =>
+  Math.max(19, ...Object.values(ITEM_WORDS).map((kind) => columnsOf(nameShown(kind)) + 2));
+const stateColumns = (): number => Math.max(13, ...calibrationsShown().map((word) => columnsOf(word) + 2));
+const rest = (columns: number): number => Math.max(1, columns - 18 - kindColumns() - stateColumns());
 
 export const otherHeading = (columns: number): Line =>
   cells([
     { text: "", columns: 3 },
     { text: say`name`, columns: 15, role: "dim" },
-    { text: say`what`, columns: 19, role: "dim" },
-    { text: say`state`, columns: 13, role: "dim" },
+    { text: say`what`, columns: kindColumns(), role: "dim" },
+    { text: say`state`, columns: stateColumns(), role: "dim" },
     { text: say`what is known`, columns: rest(columns), role: "dim" },
   ]);
 
@@ -66,8 +71,8 @@ export function otherLine(item: RegisterItem, known: CareKnown | null, chosen: b
   const drawn = cells([
     { text: chosen ? "▸" : "", columns: 3, role: "strong" },
     apart(nameOfItem(item), 15, chosen ? "strong" : "plain"),
-    { text: nameShown(ITEM_WORDS[item.schema]), columns: 19 },
-    { text: state.text, columns: 13, role: state.role },
+    { text: nameShown(ITEM_WORDS[item.schema]), columns: kindColumns() },
+    { text: state.text, columns: stateColumns(), role: state.role },
     { text: facts(item, known), columns: rest(columns) },
   ]);
   return tabled(otherHeading(columns), drawn);

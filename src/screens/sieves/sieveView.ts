@@ -3,12 +3,13 @@ import { apertureLimits } from "../../care/inspection/limits.ts";
 import { UNUSED } from "../../care/ledger/ledger.ts";
 import { grams, lengthWords } from "../../care/words.ts";
 import type { Sieve } from "../../record/sieve.ts";
-import { certificateWords, tallyWords, tareOffWords } from "../../report/sieveWords.ts";
+import { tallyWords, tareOffWords } from "../../report/sieveWords.ts";
 import { describeAperture } from "../../series/describe.ts";
 import { dayText, figure } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import type { Line } from "../line.ts";
+import { certificateShown } from "./certificateView.ts";
 import { conditionSpan } from "./conditionSpan.ts";
 import { nameShown } from "./names.ts";
 import type { SievePlace, WithCare } from "./places.ts";
@@ -42,7 +43,7 @@ function itself({ sieve, sets }: SieveShown, columns: number): Line[] {
   const { certificate } = sieve;
   return [
     ...labelled(say`sieve`, what.join("; "), columns),
-    ...labelled(say`certificate`, spoken(certificate === undefined ? "none" : certificateWords(certificate)), columns),
+    ...labelled(say`certificate`, certificate === undefined ? say`none` : certificateShown(certificate), columns),
   ];
 }
 
