@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
+import { line } from "./figures.mjs";
 
 const SECONDS = 3;
 const SIEVES_UM = [4000, 2800, 2000, 1400, 1000, 710, 500, 355, 250, 180, 125, 90];
@@ -23,6 +24,9 @@ function sample(round) {
   }));
   return { fractions, chargeG: 300.2, washedG: null };
 }
+
+const perCore = (what, found, least) =>
+  line({ what, figure: `${found} /s`, floor: "on one core", goal: `>= ${least} /s`, met: found >= least });
 
 export async function benchAssess() {
   const folder = await mkdtemp(join(tmpdir(), "sievewright-bench-"));
@@ -48,8 +52,8 @@ export async function benchAssess() {
     const product = null;
     const plain = perSecond((weighed) => assess(weighed, product, { readabilityG: 0.01 }));
     const fitted = perSecond((weighed) => assess(weighed, product, { readabilityG: 0.01 }).value.models);
-    console.log(`assessments of 12 sieves with all values    ${plain} a second of one core   goal 5000`);
-    console.log(`the same with three non-linear fits         ${fitted} a second of one core   goal 500`);
+    perCore("assessments of 12 sieves with all values", plain, 5000);
+    perCore("the same with three non-linear fits", fitted, 500);
   } finally {
     await rm(folder, { recursive: true, force: true });
   }

@@ -1,55 +1,65 @@
-// A key pressed to its character on the screen, in a real pseudo-terminal, after a warm-up.
-import { execFileSync } from "node:child_process";
-import { mkdtempSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
-import { join } from "node:path";
-import { spawn } from "@lydell/node-pty";
-import { row, spread } from "./figures.mjs";
+// A key pressed to its character on the screen, in a real pseudo-terminal, after a warm-up: digits of a mass, typed and
+// taken back, on the page where all weighing is done.
+import { spread, within } from "./figures.mjs";
+import { PROGRAM, withoutNewDrafts } from "./stations.mjs";
+import { pause, processorMs, started } from "./terminal.mjs";
 
-const WARM_UP = 60;
+const WARM_UP = 100;
 const KEYS = 500;
-
-const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
+const BETWEEN_MS = 40;
+const GOAL_MS = 16;
 
 /** Waits for the first output after a key. */
-function keyToFrame(terminal, key) {
+function keyToFrame({ terminal }, key) {
   return new Promise((resolve) => {
-    const begun = process.hrtime.bigint();
+    const begun = performance.now();
     const listening = terminal.onData(() => {
       listening.dispose();
-      resolve(Number(process.hrtime.bigint() - begun) / 1e6);
+      resolve(performance.now() - begun);
     });
     terminal.write(key);
   });
 }
 
-export async function benchKeys(cols, rows) {
-  const folder = mkdtempSync(join(tmpdir(), "sievewright-bench-"));
-  try {
-    execFileSync(process.execPath, ["dist/sievewright.mjs", "demo", "--data", folder, "--fill", "200"]);
-    const terminal = spawn(process.execPath, ["dist/sievewright.mjs", "--data", folder], {
-      cols,
-      rows,
-      env: { ...process.env, LANG: "C.UTF-8" },
-    });
-    await pause(2000);
-    for (const key of ["n", "\r", "\r", "\r", "\r", "3", "0", "0", "\r"]) {
-      terminal.write(key);
-      await pause(60);
-    }
-    const timings = [];
-    for (let i = 0; i < WARM_UP + KEYS; i++) {
-      const key = i % 2 === 0 ? String(i % 10) : "\x7f";
-      const taken = await keyToFrame(terminal, key);
-      if (i >= WARM_UP) timings.push(taken);
-      await pause(20);
-    }
-    terminal.kill("SIGKILL");
-    const { median, p99 } = spread(timings);
-    row(`key to frame at ${cols}x${rows}, median of ${KEYS}`, median, null, "");
-    row(`key to frame at ${cols}x${rows}, p99`, p99, null, "16 ms");
-  } finally {
-    await pause(200);
-    rmSync(folder, { recursive: true, force: true });
+/** From the bench to the first empty sieve: the first product of the list, a lot, the line and charge as they come. */
+async function setOut(program) {
+  await program.sees(/PASS|FAIL|no test on record/);
+  await pause(300);
+  for (const key of ["n", "1", "\r", "B", "1", "\r", "\r", "\r", "3", "0", "0", "\r"]) {
+    program.write(key);
+    await pause(150);
   }
+  await program.sees(/weigh empty/);
+  await pause(300);
+}
+
+async function measured({ folder }, cols, rows) {
+  const program = started([PROGRAM, "--data", folder], { cols, rows });
+  await setOut(program);
+  const timings = [];
+  let before = null;
+  for (let i = 0; i < WARM_UP + KEYS; i++) {
+    if (i === WARM_UP) before = processorMs(program.pid);
+    const taken = await keyToFrame(program, i % 2 === 0 ? String(i % 10) : "\x7f");
+    if (i >= WARM_UP) timings.push(taken);
+    await pause(BETWEEN_MS);
+  }
+  const after = processorMs(program.pid);
+  program.write("\x03");
+  await program.gone;
+  return { ...spread(timings), cpuMs: before === null ? null : (after - before) / KEYS };
+}
+
+export async function benchKeys(stations) {
+  for (const station of stations)
+    for (const [cols, rows] of [
+      [80, 24],
+      [160, 50],
+    ]) {
+      const found = await withoutNewDrafts(station.folder, () => measured(station, cols, rows));
+      const what = `key to frame at ${cols}x${rows}, ${station.tests} tests`;
+      within(`${what}: p99 of ${KEYS}`, found.p99, GOAL_MS);
+      within("  median", found.median);
+      if (found.cpuMs !== null) within("  processor time of a key and its frame", found.cpuMs);
+    }
 }

@@ -1,5 +1,5 @@
 // What proving a log costs: MB/s of `verifyLog` over a station of the invented plant, against plainly reading the same files,
-// parsing them and hashing their bytes. Usage: node tests/bench/verify.mjs [tests on file]
+// parsing them and hashing their bytes.
 import { createHash } from "node:crypto";
 import { readdirSync, readFileSync } from "node:fs";
 import { mkdtemp, rm } from "node:fs/promises";
@@ -7,40 +7,49 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
+import { line } from "./figures.mjs";
 
-const tests = Number(process.argv[2] ?? 3000);
 const ROUNDS = 5;
+const GOAL = 4;
 
-const folder = await mkdtemp(join(process.env.BENCH_FOLDER ?? tmpdir(), "sievewright-bench-"));
-await build({
-  stdin: {
-    contents: `export { openStore } from "./src/store/openStore.ts"; export { indexRowOf } from "./src/store/indexRowOf.ts"; export { verifyLog } from "./src/store/verify.ts"; export { fillStation } from "./src/demo/fillStation.ts"; export { DEMO_STATION } from "./src/demo/station.ts";`,
-    resolveDir: new URL("../../", import.meta.url).pathname,
-  },
-  bundle: true,
-  minify: true,
-  platform: "node",
-  format: "esm",
-  outfile: join(folder, "store.mjs"),
-  banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
-});
-const { openStore, indexRowOf, verifyLog, fillStation, DEMO_STATION } = await import(
-  pathToFileURL(join(folder, "store.mjs")).href
-);
+async function bundled(folder) {
+  const outfile = join(folder, "store.mjs");
+  await build({
+    stdin: {
+      contents: `export { openStore } from "./src/store/openStore.ts"; export { indexRowOf } from "./src/store/indexRowOf.ts"; export { verifyLog } from "./src/store/verify.ts"; export { fillStation } from "./src/demo/fillStation.ts"; export { DEMO_STATION } from "./src/demo/station.ts";`,
+      resolveDir: new URL("../../", import.meta.url).pathname,
+    },
+    bundle: true,
+    minify: true,
+    platform: "node",
+    format: "esm",
+    outfile,
+    banner: { js: "import{createRequire as __cr}from'node:module';const require=__cr(import.meta.url);" },
+    logLevel: "error",
+  });
+  return import(pathToFileURL(outfile).href);
+}
 
-const station = join(folder, "station");
-const now = () => "2026-11-24T02:41:00+01:00";
-const store = await openStore(station, { now, indexRowOf, create: DEMO_STATION });
-if (!store.ok) throw new Error(store.reason);
-const filled = await fillStation(store.value, { tests, seed: 1, untilMs: Date.parse(now()), programVersion: "bench" });
-if (!filled.ok) throw new Error(filled.reason);
-await store.value.close();
+async function filled({ openStore, indexRowOf, fillStation, DEMO_STATION }, station, tests) {
+  const now = () => "2026-11-24T02:41:00+01:00";
+  const store = await openStore(station, { now, indexRowOf, create: DEMO_STATION });
+  if (!store.ok) throw new Error(store.reason);
+  const filling = await fillStation(store.value, {
+    tests,
+    seed: 1,
+    untilMs: Date.parse(now()),
+    programVersion: "bench",
+  });
+  if (!filling.ok) throw new Error(filling.reason);
+  await store.value.close();
+}
 
-const days = readdirSync(join(station, "log"), { recursive: true, withFileTypes: true })
-  .filter((one) => one.isFile() && one.name !== "head.json")
-  .map((one) => join(one.parentPath, one.name));
+const daysOf = (station) =>
+  readdirSync(join(station, "log"), { recursive: true, withFileTypes: true })
+    .filter((one) => one.isFile() && one.name !== "head.json")
+    .map((one) => join(one.parentPath, one.name));
 
-function plain() {
+function plainlyRead(days) {
   let bytes = 0;
   for (const day of days) {
     const text = readFileSync(day);
@@ -51,22 +60,38 @@ function plain() {
   return bytes;
 }
 
-const best = { plain: Number.POSITIVE_INFINITY, verify: Number.POSITIVE_INFINITY };
-const timed = async (name, work) => {
-  const from = performance.now();
-  const outcome = await work();
-  best[name] = Math.min(best[name], performance.now() - from);
-  return outcome;
-};
-let bytes = 0;
-for (let round = 0; round < ROUNDS; round += 1) {
-  bytes = await timed("plain", plain);
-  const verified = await timed("verify", () => verifyLog(station));
-  if (!verified.ok) throw new Error(`the log is not sound: ${verified.firstBroken.how}`);
+async function best(work) {
+  let least = Number.POSITIVE_INFINITY;
+  let outcome;
+  for (let round = 0; round < ROUNDS; round++) {
+    const from = performance.now();
+    outcome = await work();
+    least = Math.min(least, performance.now() - from);
+  }
+  return { leastMs: least, outcome };
 }
-const mbPerS = (ms) => (bytes / 1e6 / (ms / 1000)).toFixed(0);
-console.log(
-  `verify of ${tests} tests, ${days.length} days, ${(bytes / 1e6).toFixed(1)} MB: ${mbPerS(best.verify)} MB/s, ` +
-    `${(best.verify / best.plain).toFixed(2)}x of plain read + parse + hash (${mbPerS(best.plain)} MB/s)   goal <= 4x`,
-);
-await rm(folder, { recursive: true, force: true });
+
+export async function benchVerify(tests) {
+  const folder = await mkdtemp(join(process.env.BENCH_FOLDER ?? tmpdir(), "sievewright-bench-"));
+  try {
+    const store = await bundled(folder);
+    const station = join(folder, "station");
+    await filled(store, station, tests);
+    const days = daysOf(station);
+    const plain = await best(() => plainlyRead(days));
+    const proved = await best(() => store.verifyLog(station));
+    if (!proved.outcome.ok) throw new Error(`the log is not sound: ${proved.outcome.firstBroken.how}`);
+    const mbPerS = (ms) => `${(plain.outcome / 1e6 / (ms / 1000)).toFixed(0)} MB/s`;
+    const ratio = proved.leastMs / plain.leastMs;
+    line({
+      what: `proof of a log of ${tests} tests, ${days.length} days`,
+      figure: mbPerS(proved.leastMs),
+      floor: `${mbPerS(plain.leastMs)} plain read, parse, hash`,
+      ratio: `${ratio.toFixed(2)}x`,
+      goal: `<= ${GOAL}x`,
+      met: ratio <= GOAL,
+    });
+  } finally {
+    await rm(folder, { recursive: true, force: true });
+  }
+}
