@@ -53,6 +53,23 @@ function setTaken(run: Run, set: Stack | null, at: string): Outcome<Draft> {
   return refused(`${why}; Enter once more takes the set all the same`);
 }
 
+/**
+ * Hands that come to the field of the set by Enter pass it by where one was chosen before. Where none was, the one that the
+ * product was sieved with last is taken on the way, as long as nothing is to be said of its sieves and no masses of others
+ * stand there.
+ *
+ * @returns null where it is to be asked for
+ */
+export function setPassed(run: Run, at: string): Run | null {
+  if (standing(run.draft.trail).some(({ field }) => field === "set")) return { ...run, at: run.at + 1 };
+  const set = setInHand(run);
+  const isUsual = set !== null && set.code === run.setting.care?.lastSets.get(run.draft.product.code);
+  if (!isUsual || otherSetWeighed(run, set) !== null) return null;
+  const draft = withChoice(run.draft, set, run, at);
+  if (sievesTold(draft) !== null) return null;
+  return { ...run, draft, at: run.at + 1, note: `set ${set.code} is taken, as last time; Up leads to it` };
+}
+
 /** The set field of the set-out page: a number of the list, a code, its beginning, "none"; empty takes what stands there. */
 export function setAccepted(run: Run, at: string): Outcome<Draft> {
   const { typed } = run;

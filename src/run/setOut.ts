@@ -6,7 +6,7 @@ import { standing } from "../record/test.ts";
 import { chargeDoubt } from "./chargeDoubt.ts";
 import { pick } from "./pick.ts";
 import { fieldInHand, fieldsOf, handsFree, type Run, refuse, type SetOutField } from "./run.ts";
-import { setAccepted, sievesTold } from "./setChoice.ts";
+import { setAccepted, setPassed, sievesTold } from "./setChoice.ts";
 import { meansLackingWords } from "./sieves.ts";
 import { withProduct } from "./start.ts";
 import { withItem } from "./trail.ts";
@@ -143,6 +143,7 @@ export function setOutAccepted(run: Run, at: string): Run {
   const told = fieldInHand(run) === "set" ? sievesTold(draft.value) : null;
   const next = { ...handsFree({ ...run, draft: draft.value, at: run.at + 1 }), message: told };
   const fields = fieldsOf(next);
+  if (fields[next.at] === "set") return setPassed(next, at) ?? next;
   if (next.at < fields.length) return next;
   if (next.draft.lot === "") return refuse({ ...next, at: fields.indexOf("lot") }, NO_LOT);
   const message = told ?? meansLackingWords(next.draft);

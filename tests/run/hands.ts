@@ -1,7 +1,7 @@
 import type { Product } from "../../src/record/product.ts";
 import type { Program } from "../../src/record/program.ts";
 import { reduceRun } from "../../src/run/reduce.ts";
-import type { Run, RunEvent, Setting } from "../../src/run/run.ts";
+import { fieldsOf, type Run, type RunEvent, type SetOutField, type Setting } from "../../src/run/run.ts";
 import { startRun } from "../../src/run/start.ts";
 import { NOTHING_USUAL } from "../../src/run/usual.ts";
 
@@ -88,6 +88,14 @@ export class Hands {
 
   weighs(masses: readonly number[]): this {
     for (const grams of masses) this.enters(String(grams));
+    return this;
+  }
+
+  /** Enters up to a field of the set-out page; back to it with Up where it was taken on the way. */
+  toField(field: SetOutField): this {
+    const fields = () => fieldsOf(this.run);
+    while (this.run.at < fields().indexOf(field)) this.enter();
+    while (this.run.at > fields().indexOf(field)) this.does({ type: "rowUp" });
     return this;
   }
 

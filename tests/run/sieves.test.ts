@@ -14,7 +14,7 @@ const serialsIn = (h: Hands) => h.run.draft.weighings.map((w) => w.serial);
 const STEADY = recorded(20, () => 0);
 const known = (entries: readonly LogEntry[] = STEADY) => knownOf(ITEMS, entries);
 /** Set out with the set that stands there: the hands are on the first empty sieve. */
-const setOut = (care = known()) => hands(care).enter(4).enter().enters("300.20");
+const setOut = (care = known()) => hands(care).toField("chargeG").enters("300.20");
 
 describe("the set of sieves", () => {
   test("is asked for only where one makes up the stack of the product", () => {
@@ -32,9 +32,33 @@ describe("the set of sieves", () => {
     expect(h.run.draft.trail).toContainEqual(expect.objectContaining({ field: "set", from: null, to: "SET-A" }));
   });
 
+  test("used last goes in without an Enter of its own, and says so; not where nothing is known of last time", () => {
+    const h = hands(known()).enter(4);
+    expect(fieldInHand(h.run)).toBe("chargeG");
+    expect(h.run.note).toBe("set SET-A is taken, as last time; Up leads to it");
+    expect(h.run.draft).toMatchObject({ set: "SET-A" });
+    expect(fieldInHand(hands(knownOf(ITEMS)).enter(4).run)).toBe("set");
+  });
+
+  test("chosen before stays, and Enters pass it by", () => {
+    const h = hands(known());
+    scans(h, "SET-B");
+    expect(fieldInHand(h.enter(4).run)).toBe("chargeG");
+    expect(h.run.draft.set).toBe("SET-B");
+  });
+
+  test("with something to be said of it is asked for", () => {
+    const out = careEntry(99, "2026-11-20T08:00:00+01:00", {
+      did: "quarantine",
+      serials: ["S-710-a"],
+      reason: "dented",
+    });
+    expect(fieldInHand(hands(known([...STEADY, out])).enter(4).run)).toBe("set");
+  });
+
   test("is another one by its number, its code, a scan of it or of one of its sieves, wherever the hands are", () => {
-    expect(hands(known()).enter(4).enters("2").run.draft.set).toBe("SET-B");
-    expect(hands(known()).enter(4).enters("set-b").run.draft.set).toBe("SET-B");
+    expect(hands(known()).toField("set").enters("2").run.draft.set).toBe("SET-B");
+    expect(hands(known()).toField("set").enters("set-b").run.draft.set).toBe("SET-B");
     const lot = hands(known()).enter();
     expect(fieldInHand(lot.run)).toBe("lot");
     expect(scans(lot, "SET-B").run.draft.set).toBe("SET-B");
@@ -45,21 +69,18 @@ describe("the set of sieves", () => {
 
   test("can be none, and is taken back by undo", () => {
     const h = setOut();
-    expect(serialsIn(hands(known()).enter(4).enters("none"))).toEqual([...STACK_UM, 0].map(() => undefined));
+    expect(serialsIn(hands(known()).toField("set").enters("none"))).toEqual([...STACK_UM, 0].map(() => undefined));
     h.does({ type: "undone", at: h.moment() }).does({ type: "undone", at: h.moment() });
     expect(fieldInHand(h.run)).toBe("set");
+    expect(fieldInHand(h.enter().run)).toBe("chargeG");
+    h.does({ type: "undone", at: h.moment() });
     expect(serialsIn(h).every((one) => one === undefined)).toBe(true);
     expect(h.run.draft).not.toHaveProperty("set");
     expect(h.run.draft).not.toHaveProperty("sieves");
   });
 
   test("goes with another product", () => {
-    const h = hands(known()).enter(4).enter();
-    h.does({ type: "rowUp" })
-      .does({ type: "rowUp" })
-      .does({ type: "rowUp" })
-      .does({ type: "rowUp" })
-      .does({ type: "rowUp" });
+    const h = hands(known()).toField("chargeG").toField("product");
     expect(h.enters("TH-BAR").run.draft).not.toHaveProperty("set");
   });
 
@@ -69,9 +90,7 @@ describe("the set of sieves", () => {
       serials: ["S-710-a"],
       reason: "dented",
     });
-    const h = hands(known([...STEADY, out]))
-      .enter(4)
-      .enter();
+    const h = hands(known([...STEADY, out])).toField("chargeG");
     expect(h.run.message).toBe("S-710-a: quarantine since 2026-11-20: dented");
     expect(fieldInHand(h.run)).toBe("chargeG");
     expect(h.run.draft.sieves?.find((one) => one.serial === "S-710-a")).toMatchObject({ state: "out of service" });
@@ -93,17 +112,11 @@ describe("the set of sieves", () => {
       weft: { meanUm: 714 },
     };
     const of = (more: object) => [...sieves("a").map((s) => (s.apertureUm === 710 ? { ...s, ...more } : s)), A];
-    const with1 = hands(knownOf(of({ certificate: { ...certificate, expandedUm: 3 } })))
-      .enter(4)
-      .enter();
+    const with1 = hands(knownOf(of({ certificate: { ...certificate, expandedUm: 3 } }))).toField("chargeG");
     expect(with1.run.draft.knownApertures).toEqual([
       { apertureUm: 710, serial: "S-710-a", meanUm: 713, expandedUm: 3 },
     ]);
-    expect(
-      hands(knownOf(of({ certificate })))
-        .enter(4)
-        .enter().run.draft,
-    ).not.toHaveProperty("knownApertures");
+    expect(hands(knownOf(of({ certificate }))).toField("chargeG").run.draft).not.toHaveProperty("knownApertures");
   });
 });
 
@@ -125,7 +138,7 @@ describe("the mean apertures that a product's curve is drawn over", () => {
     ]);
 
   test("are copied into the test with the set, each with what it rests on; none for a curve over nominal ones", () => {
-    const h = over("certified", certified()).enter(4).enter();
+    const h = over("certified", certified()).toField("chargeG");
     expect(h.run.message).toBeNull();
     expect(h.run.draft.meanApertures).toHaveLength(5);
     expect(h.run.draft.meanApertures?.[0]).toEqual({
@@ -135,11 +148,11 @@ describe("the mean apertures that a product's curve is drawn over", () => {
       expandedUm: 2,
       restsOn: { certificate: { day: "2026-01-08", laboratory: "Invented Metrology" } },
     });
-    expect(hands(certified()).enter(4).enter().run.draft).not.toHaveProperty("meanApertures");
+    expect(hands(certified()).toField("chargeG").run.draft).not.toHaveProperty("meanApertures");
   });
 
   test("that are lacking are told before anything is weighed, and kept as lacking", () => {
-    const h = over("certified", certified(500)).enter(4).enter();
+    const h = over("certified", certified(500)).toField("chargeG");
     expect(h.run.message).toContain("the 500 um sieve (S-500-a): it has no certificate in the register");
     expect(h.run.message).toContain("no size will be determined");
     expect(h.run.draft.meanApertures?.[3]).toEqual({
@@ -147,16 +160,16 @@ describe("the mean apertures that a product's curve is drawn over", () => {
       serial: "S-500-a",
       lacks: "it has no certificate in the register",
     });
-    expect(over("effective", certified()).enter(4).enter().run.message).toContain(
+    expect(over("effective", certified()).toField("chargeG").run.message).toContain(
       "never run with a reference material",
     );
   });
 
   test("that are lacking because no sieve is told are told when the empty sieves are to be weighed", () => {
-    const h = over("certified", certified()).enter(4).enters("none").enters("300.20");
+    const h = over("certified", certified()).toField("set").enters("none").enters("300.20");
     expect(h.run.draft.stage).toBe("weigh empty");
     expect(h.run.message).toContain("no serial is told");
-    expect(over("certified", certified()).enter(4).enter().enters("300.20").run.message).toBeNull();
+    expect(over("certified", certified()).toField("chargeG").enters("300.20").run.message).toBeNull();
   });
 
   test("follow the sieve that is scanned in a row, go with the set, and come back by undo", () => {
@@ -165,7 +178,7 @@ describe("the mean apertures that a product's curve is drawn over", () => {
       ...sieves("b"),
       A,
     ]);
-    const h = over("certified", both).enter(4).enter().enters("300.20");
+    const h = over("certified", both).toField("chargeG").enters("300.20");
     scans(h, "S-1400-b");
     expect(h.run.draft.meanApertures?.[0]).toMatchObject({
       serial: "S-1400-b",
@@ -194,9 +207,7 @@ describe("the mean apertures that a product's curve is drawn over", () => {
         passingPct: (100 * Math.log(apertureUm / 300)) / Math.log(2000 / 300),
       })),
     });
-    const h = over("effective", knownOf([...sieves("a"), A], [check]))
-      .enter(4)
-      .enter();
+    const h = over("effective", knownOf([...sieves("a"), A], [check])).toField("chargeG");
     expect(h.run.message).toBeNull();
     expect(h.run.draft.meanApertures?.[2]).toMatchObject({
       meanUm: expect.closeTo(710, 6),
@@ -289,7 +300,7 @@ describe("a serial scanned on a weighing row", () => {
     scans(h, "SET-B");
     expect(serialsIn(h)[0]).toBe("S-1400-b");
     const field = setOut().enters("412.31");
-    field.does({ type: "stageChosen", stage: "set out" }).enter(4).enters("SET-B");
+    field.does({ type: "stageChosen", stage: "set out" }).toField("set").enters("SET-B");
     expect(field.run.message).toContain("weighed empty as S-1400-a");
     expect(serialsIn(field)[0]).toBe("S-1400-a");
     field.enter();

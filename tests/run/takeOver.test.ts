@@ -13,10 +13,9 @@ const SAND: Product = { ...FILTER_SAND, method: { ...FILTER_SAND.method, emptyMa
 const BEGAN = "2026-11-23T22:00:00+01:00";
 
 /** A recorded test of this shift, weighed by hand at about 3 o'clock. */
-function before(change: Partial<TestRecord> = {}, setting: Setting = SETTING, product = SAND): EmptiedTest {
+function earlier(change: Partial<TestRecord> = {}, setting: Setting = SETTING, product = SAND): EmptiedTest {
   const hands = new Hands(setting, product);
-  if (setting.care) hands.enter(5).enters("300.2");
-  else hands.setsOut();
+  hands.toField("chargeG").enters("300.2");
   const { stage: _stage, ...draft } = hands.weighs(EMPTY_G).shakes().weighs(FULL_G).run.draft;
   return { number: 57, voided: false, test: { ...(draft as unknown as TestRecord), ...change } };
 }
@@ -25,8 +24,7 @@ const emptied = (all: readonly EmptiedTest[], setting: Setting = SETTING): Setti
 
 function takes(setting: Setting, product = SAND, shiftBegan = BEGAN): Hands {
   const hands = new Hands(setting, product);
-  if (setting.care) hands.enter(5).enters("300.2");
-  else hands.setsOut();
+  hands.toField("chargeG").enters("300.2");
   return hands.does({ type: "emptiesTakenOver", shiftBegan, at: hands.moment() });
 }
 
@@ -34,7 +32,7 @@ const massesIn = ({ run }: Hands) => run.draft.weighings.map(({ emptyG }) => emp
 
 describe("empty masses taken over", () => {
   test("fill every row in one go, each with the test and the moment it was weighed, and the work goes on", () => {
-    const hands = takes(emptied([before()]));
+    const hands = takes(emptied([earlier()]));
     expect(massesIn(hands)).toEqual(EMPTY_G);
     expect(hands.run.draft.stage).toBe("shake");
     expect(hands.run.note).toMatch(/^empty masses of no\. 57 \(11-24 \d\d:\d\d\) taken over/);
@@ -45,7 +43,7 @@ describe("empty masses taken over", () => {
   });
 
   test("leave rows alone that are weighed already, and one may be weighed anew after", () => {
-    const hands = new Hands(emptied([before()]), SAND).setsOut().weighs([412.35]);
+    const hands = new Hands(emptied([earlier()]), SAND).setsOut().weighs([412.35]);
     hands.does({ type: "emptiesTakenOver", shiftBegan: BEGAN, at: hands.moment() });
     expect(massesIn(hands)).toEqual([412.35, ...EMPTY_G.slice(1)]);
     hands.does({ type: "stageChosen", stage: "weigh empty" }).does({ type: "rowDown" }).enters("398.77");
@@ -53,21 +51,21 @@ describe("empty masses taken over", () => {
   });
 
   test("are taken back one by one, and the mass that stood there before counts again", () => {
-    const hands = takes(emptied([before()]));
+    const hands = takes(emptied([earlier()]));
     hands.does({ type: "undone", at: hands.moment() });
     expect(massesIn(hands)).toEqual([...EMPTY_G.slice(0, 5), null]);
     expect(hands.run.draft.stage).toBe("weigh empty");
   });
 
   test("keep the test and the moment in which they were weighed, however often they are taken over", () => {
-    const first = before();
+    const first = earlier();
     const second = { number: 58, voided: false, test: takes(emptied([first])).run.draft as unknown as TestRecord };
     const hands = takes(emptied([second, first]));
     expect(takenOverIn(hands.run.draft).every(({ number }) => number === 57)).toBe(true);
   });
 
   test("a mass corrected later in the record is none that was taken over", () => {
-    const { draft } = takes(emptied([before()])).run;
+    const { draft } = takes(emptied([earlier()])).run;
     const weighings = draft.weighings.map((w) => (w.apertureUm === 710 ? { ...w, emptyG: 381.3 } : w));
     expect(takenOverIn({ ...draft, weighings }).map(({ apertureUm }) => apertureUm)).toEqual([1400, 1000, 500, 355, 0]);
   });
@@ -86,41 +84,43 @@ describe("they are refused, and nothing is changed", () => {
 
   test("where the method weighs for each test", () => {
     const each: Product = { ...SAND, method: { ...SAND.method, emptyMasses: "each test" } };
-    expect(refused(emptied([before()]), each)).toContain("TH-0510 weighs the sieves empty for each test");
-    expect(refused(emptied([before()]), FILTER_SAND)).toContain("TH-0510 weighs the sieves empty for each test");
+    expect(refused(emptied([earlier()]), each)).toContain("TH-0510 weighs the sieves empty for each test");
+    expect(refused(emptied([earlier()]), FILTER_SAND)).toContain("TH-0510 weighs the sieves empty for each test");
   });
 
   test("without a test of this stack", () => expect(refused(SETTING)).toContain("no test of this stack is on record"));
 
   test("where that test is void", () =>
-    expect(refused(emptied([{ ...before(), voided: true }]))).toContain("no. 57, the latest on these sieves, is void"));
+    expect(refused(emptied([{ ...earlier(), voided: true }]))).toContain(
+      "no. 57, the latest on these sieves, is void",
+    ));
 
   test("of another balance", () =>
-    expect(refused(emptied([before({ balance: { ...SETTING.balance, id: "B2" } })]))).toContain(
+    expect(refused(emptied([earlier({ balance: { ...SETTING.balance, id: "B2" } })]))).toContain(
       "no. 57 was weighed on balance B2, this test is on B1",
     ));
 
   test("of another shift", () =>
-    expect(refused(emptied([before()]), SAND, "2026-11-24T06:00:00+01:00")).toContain("in another shift (11-24"));
+    expect(refused(emptied([earlier()]), SAND, "2026-11-24T06:00:00+01:00")).toContain("in another shift (11-24"));
 
   test("where the balance failed since", () => {
     const reading = { weight: "W", nominalG: 500, readG: 510, toleranceG: 0.03 };
     const last = { at: "2026-11-24T03:30:00+01:00", by: "KO", balance: "B1", readings: [reading] };
     const balanceKnown = { last, shiftBegan: BEGAN, dayBegan: BEGAN };
-    expect(refused({ ...emptied([before()]), balanceKnown })).toContain("balance B1 failed its latest check");
+    expect(refused({ ...emptied([earlier()]), balanceKnown })).toContain("balance B1 failed its latest check");
   });
 
   test("where a mass was doubted when it was weighed", () => {
-    const { test: source } = before();
+    const { test: source } = earlier();
     const trail = source.trail.map((item) =>
       item.field === "emptyG" && item.apertureUm === 710 ? { ...item, warned: "12 g off" } : item,
     );
-    expect(refused(emptied([before({ trail })]))).toContain("the 710 um sieve was doubted when it was weighed");
+    expect(refused(emptied([earlier({ trail })]))).toContain("the 710 um sieve was doubted when it was weighed");
   });
 
   test("where a sieve has another serial", () => {
     const setting = known();
-    const source = before({}, setting);
+    const source = earlier({}, setting);
     const weighings = source.test.weighings.map((w) => (w.apertureUm === 710 ? { ...w, serial: "S-710-b" } : w));
     const other = { ...source, test: { ...source.test, weighings } };
     expect(refused(emptied([other], setting))).toContain("the 710 um sieve is S-710-a here, no. 57 had S-710-b");
@@ -133,7 +133,7 @@ describe("they are refused, and nothing is changed", () => {
     [{ did: "quarantine", serials: ["S-710-a"], reason: "dented" }, "S-710-a is in quarantine"],
   ] as const)("where a sieve had a %o since", (done, why) => {
     const setting = known();
-    const source = before({}, setting);
+    const source = earlier({}, setting);
     const since = known([[99, "2026-11-24T04:00:00+01:00", { ...done, serials: [...done.serials] }]]);
     expect(refused(emptied([source], since))).toContain(why);
   });
@@ -141,6 +141,6 @@ describe("they are refused, and nothing is changed", () => {
   test("where grains are caught in a sieve by its own history", () => {
     const blinding = recorded(26, (um, k) => (um === 710 && k >= 14 ? 0.06 * (k - 13) : 0));
     const setting = { ...SETTING, care: knownOf(ITEMS, blinding) };
-    expect(refused(emptied([before({}, known())], setting))).toContain("grains caught in the mesh");
+    expect(refused(emptied([earlier({}, known())], setting))).toContain("grains caught in the mesh");
   });
 });

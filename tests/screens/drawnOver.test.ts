@@ -28,7 +28,7 @@ const known = (without: number | null = null) =>
 
 function weighed(without: number | null = null): Hands {
   const setting = { ...SETTING, products: [CERTIFIED], care: known(without) };
-  return new Hands(setting, CERTIFIED).enter(4).enter().enters("300.20").weighs(EMPTY_G).shakes().weighs(FULL_G);
+  return new Hands(setting, CERTIFIED).toField("chargeG").enters("300.20").weighs(EMPTY_G).shakes().weighs(FULL_G);
 }
 
 function onResult(hands: Hands): Stage {

@@ -32,8 +32,7 @@ describe("a scan that says what it is, on the set-out page", () => {
   test.each([
     ["product in hand", 0],
     ["line in hand", 2],
-    ["set in hand", 4],
-    ["charge in hand", 5],
+    ["charge in hand", 4],
   ])("goes to its own field with the %s, and hands stay there", (_, fields) => {
     const stage = at().types("n");
     for (let i = 0; i < fields; i++) stage.presses("enter");
@@ -45,7 +44,7 @@ describe("a scan that says what it is, on the set-out page", () => {
   });
 
   test("leaves what was being typed as it was", () => {
-    const stage = at().types("n").presses("enter", "enter", "enter", "enter", "enter").types("300.");
+    const stage = at().types("n").presses("enter", "enter", "enter", "enter").types("300.");
     stage.scans("L:4499-C");
     expect(stage.screen()).toMatch(/charge +300\.▌/);
     expect(stage.screen()).toContain("lot 4499-C is taken");
@@ -86,12 +85,12 @@ describe("a scan that says what it is, on the set-out page", () => {
     const stage = at().types("n").presses("enter").scans("+ 300.20 g");
     expect(stage.screen()).toContain("+ 300.20 g is a mass: Down leads to the charge");
     expect(draftOf(stage).lot).toBe("4470-A");
-    stage.presses("enter", "enter", "enter", "enter").scans("S N + 300.20 g");
+    stage.presses("enter", "enter", "enter").scans("S N + 300.20 g");
     expect(draftOf(stage).chargeG).toBe(300.2);
   });
 });
 
-const weighing = () => at().types("n").presses("enter", "enter", "enter", "enter", "enter").enters("300.20");
+const weighing = () => at().types("n").presses("enter", "enter", "enter", "enter").enters("300.20");
 
 describe("a scan that says what it is, while weighing", () => {
   test("of a sieve is confirmed in its row; another row's is told with its row, and typing stays", () => {
@@ -134,7 +133,7 @@ describe("a scan that says what it is, while weighing", () => {
 
   test("the station's own marks count", () => {
     const stage = at({ station: { ...station, scanner: { balance: { moving: ["!"] } } } });
-    stage.types("n").presses("enter", "enter", "enter", "enter", "enter").enters("300.20").scans("412.31 g !");
+    stage.types("n").presses("enter", "enter", "enter", "enter").enters("300.20").scans("412.31 g !");
     expect(stage.screen()).toContain("not at rest (!)");
   });
 

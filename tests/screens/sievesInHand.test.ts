@@ -12,7 +12,7 @@ const care = knownOf(ITEMS, BLINDING);
 const two = (grams: number) => grams.toFixed(2);
 /** Set out with the set that stands there, hands on the first empty sieve. */
 const weighing = (more = care) =>
-  new Stage(anApp({ care: more })).types("n").presses("enter", "enter", "enter", "enter", "enter").enters("300.20");
+  new Stage(anApp({ care: more })).types("n").presses("enter", "enter", "enter", "enter").enters("300.20");
 /** What is known of the sieves is read again behind the scenes, as after every entry of the care log. */
 const readAgain = (stage: Stage, known: CareKnown) =>
   readCare({
@@ -26,8 +26,11 @@ const readAgain = (stage: Stage, known: CareKnown) =>
 const at710 = () => weighing().enters("412.31").enters("398.74");
 
 describe("the set of sieves on the set-out page", () => {
-  test("stands there as it was used last, and one Enter takes it", () => {
+  test("goes in as it was used last without a key of its own, says so, and is open to change", () => {
     const stage = new Stage(anApp({ care })).types("n").presses("enter", "enter", "enter", "enter");
+    expect(stage.screen()).toMatch(/▸ charge/);
+    expect(stage.screen()).toContain("set SET-A is taken, as last time; Up leads to it");
+    stage.presses("up");
     expect(stage.screen()).toMatch(/▸ set of sieves +SET-A +set A▌/);
     expect(stage.screen()).toContain("scan the set or one of its sieves; Enter takes the one shown");
     expect(stage.screen()).toMatch(/1 {2}SET-A +set A\n +2 {2}SET-B +set B\n +3 {2}none/);
@@ -41,12 +44,9 @@ describe("the set of sieves on the set-out page", () => {
     expect(stage.screen()).not.toContain("sieve,");
   });
 
-  test("costs one Enter a test, and a scan of the set none", () => {
+  test("costs no key, be it taken as last time or scanned", () => {
     const keyed = weighing();
-    const scanned = new Stage(anApp({ care }))
-      .types("n")
-      .scans("SET-A")
-      .presses("enter", "enter", "enter", "enter", "enter");
+    const scanned = new Stage(anApp({ care })).types("n").scans("SET-A").presses("enter", "enter", "enter", "enter");
     scanned.enters("300.20");
     expect(scanned.screen()).toContain("S-1400-a");
     expect(keyed.screen()).toContain("S-1400-a");
@@ -87,7 +87,7 @@ describe("weighing empty", () => {
     const unknown = new Stage().types("n").presses("enter", "enter", "enter", "enter").enters("300.20").types("b");
     expect(unknown.screen()).toContain("no serial stands in this row");
     const nameless = new Stage(anApp({ care, operator: "" }));
-    nameless.types("n").presses("enter", "enter", "enter", "enter", "enter").enters("300.20").types("b");
+    nameless.types("n").presses("enter", "enter", "enter", "enter").enters("300.20").types("b");
     expect(nameless.screen()).toContain("nobody has signed here yet");
     expect([...unknown.effects, ...nameless.effects].filter((e) => e.do === "recordEvent")).toEqual([]);
   });
