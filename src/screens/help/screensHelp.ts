@@ -9,7 +9,11 @@ import { keyTablesOf } from "./keyTables.ts";
 const told = ({ keys, help }: Binding): KeyTold => ({ keys: keys.map(keyText).join(", "), help });
 
 /** Without the tables that some of it holds. */
-const prose = (about: readonly string[]): string => about.filter((text) => !text.includes("  ")).join(" ").trim();
+const prose = (about: readonly string[]): string =>
+  about
+    .filter((text) => !text.includes("  "))
+    .join(" ")
+    .trim();
 
 /** All that the screens tell of themselves, in the order of the work, for `help keys` and the man page. */
 export const screensHelp = (): ScreensHelp => ({

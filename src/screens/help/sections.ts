@@ -2,7 +2,7 @@ import { wrapped } from "../../report/columns.ts";
 import { PLACES, type PlaceTold } from "../../report/glossary/places.ts";
 import { termOf } from "../../report/glossary/terms.ts";
 import { standardsOf } from "../../report/standards/standards.ts";
-import { sourceText } from "../../report/standards/told.ts";
+import { type Standard, sourceText } from "../../report/standards/told.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
@@ -37,6 +37,12 @@ export const termLines = (name: Helped, columns: number): Line[] => [
 const proseLines = (text: string, columns: number): Line[] =>
   wrapped(text, columns - 5, "  ").map((row) => line(`    ${row}`));
 
+/** A publication keeps its name in every language; what is to be done with one that is only recalled is said in each. */
+const sourceSaid = (row: Standard): string =>
+  sourceText(row)
+    .replaceAll("recalled: check your copy", say`recalled: check your copy`)
+    .replaceAll("check your copy", say`check your copy`);
+
 /** Where the figures of this place come from: each row is the code's own word on it. */
 export const sourceLines = (name: Helped, columns: number): Line[] => [
   line(say`  where its figures come from`, "strong"),
@@ -44,6 +50,6 @@ export const sourceLines = (name: Helped, columns: number): Line[] => [
     .standards.map(standardsOf)
     .flatMap(({ title, rows: told }) => [
       line(`  ${spoken(title)}`, "dim"),
-      ...told.flatMap((row) => proseLines(`${spoken(row.figure)}: ${spoken(sourceText(row))}`, columns)),
+      ...told.flatMap((row) => proseLines(`${spoken(row.figure)}: ${sourceSaid(row)}`, columns)),
     ]),
 ];
