@@ -62,7 +62,7 @@ function byHours(
 ): Wanted | null {
   const hours = (tightened ? rule.tightened?.everyHours : undefined) ?? rule.everyHours;
   if (hours === undefined) return null;
-  const why = `every ${hours} h${tightened ? ", tightened after a fail" : ""}`;
+  const why = tightened ? `every ${hours} h, tightened after a fail` : `every ${hours} h`;
   if (since !== null && (last === null || ms(since) > ms(last.at))) return { at: since, why };
   return { at: last === null ? from : later(last.at, hours), why };
 }
@@ -78,7 +78,8 @@ function byLot(rule: SamplingRule, facts: Facts, tests: readonly Sampled[], tigh
     ),
   );
   if (begun === null || tests.some(({ lot }) => lot === begun.lot)) return null;
-  return { at: begun.at, why: `lot ${begun.lot ?? ""} ${tightened ? "after a fail" : "is new"}` };
+  const lot = begun.lot ?? "";
+  return { at: begun.at, why: tightened ? `lot ${lot} after a fail` : `lot ${lot} is new` };
 }
 
 function byChange(rule: SamplingRule, { events }: Facts, last: Sampled | null): Wanted | null {
