@@ -1,9 +1,13 @@
 import { fieldInHand } from "../../src/run/run.ts";
 import { benchItems } from "../../src/screens/bench/items.ts";
-import type { PlaceName } from "../../src/screens/place.ts";
+import type { App, PlaceName } from "../../src/screens/place.ts";
 import { SIGN_ON } from "../../src/screens/signOn/people.ts";
+import { withTour } from "../../src/screens/tour/tour.ts";
 import { SERIALS } from "../store/careWorld.ts";
 import type { Walker } from "./walking.ts";
+
+const stageOf = ({ place }: App) => (place.name === "run" ? place.run.draft.stage : null);
+const doubted = ({ place }: App) => (place.name === "run" && place.run.doubt ? (["enter"] as const) : []);
 
 /**
  * How one comes to stand in each place, from the bench; `looks` in every state that draws differently. A place that is new
@@ -11,7 +15,8 @@ import type { Walker } from "./walking.ts";
  */
 export const VISITS: Readonly<Record<PlaceName, (walker: Walker) => Promise<unknown>>> = {
   bench: async (w) => {
-    w.looks("with a test in work");
+    w.looks("with a test in work").looks("on the tour", withTour(w.app));
+    w.types("x").presses("escape").looks("with a practice test").types("x").presses("f9");
     toFirstTest(w).looks("on a recorded test");
     w.looks("with a message", {
       message: "a message of some length that has to be wrapped where the window is narrow, to its last word",
@@ -21,6 +26,12 @@ export const VISITS: Readonly<Record<PlaceName, (walker: Walker) => Promise<unkn
     });
   },
   run: async (w) => {
+    w.types("x").looks("practice");
+    for (let keys = 0; keys < 8 && stageOf(w.app) === "set out"; keys++) w.presses("f6", "enter");
+    w.looks("practice, weigh empty");
+    for (let keys = 0; keys < 60 && stageOf(w.app) !== "result"; keys++) w.types("i").presses(...doubted(w.app));
+    w.looks("practice, result").looks("practice on the tour", withTour(w.app)).presses("enter").looks("practice, sign");
+    w.presses("enter", "enter");
     w.types("n").looks("set out").enters("TH-MAS").presses("enter", "enter", "enter").looks("set of sieves");
     if (w.app.place.name === "run" && fieldInHand(w.app.place.run) === "set") w.presses("enter");
     w.looks("charge").enters("300.2");

@@ -10,6 +10,7 @@ import { textOf } from "../../src/screens/line.ts";
 import { type App, enter, type Size } from "../../src/screens/place.ts";
 import { inPractice } from "../../src/screens/practice/practice.ts";
 import { PLACE_NAMES, roomOf } from "../../src/screens/rooms.ts";
+import { titleOf } from "../../src/screens/titleOf.ts";
 import type { Store } from "../../src/store/store.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
 import { VISITS } from "./visits.ts";
@@ -99,7 +100,7 @@ function footerFaults(app: App, lines: readonly string[], { rows }: Size): strin
 /** What is wrong with a place at a size, in words. */
 function faults(app: App, frames: Frames, size: Size): string[] {
   const lines = frames(size);
-  const { mark, left } = roomOf(app.place).title(app);
+  const { mark, left } = titleOf(app);
   const title = (lines[0] ?? "")
     .trim()
     .slice(mark ? mark.text.trim().length : 0)

@@ -8,8 +8,12 @@ export interface Standard {
   readonly quotes?: string;
 }
 
+/** What is to be done with a source that nobody here has seen; the screens say it in their own language. */
+export const CHECK = "check your copy";
+export const RECALLED = `recalled: ${CHECK}`;
+
 /** What the code marks as recalled is told so that whoever relies on it looks it up. */
 export function sourceText({ source }: Pick<Standard, "source">): string {
-  const text = source.replace(/\b(?:from )?memory\b/g, "recalled: check your copy");
-  return text.includes("recalled") && !text.includes("check your copy") ? `${text}: check your copy` : text;
+  const text = source.replace(/\b(?:from )?memory\b/g, RECALLED);
+  return text.includes("recalled") && !text.includes(CHECK) ? `${text}: ${CHECK}` : text;
 }

@@ -2,7 +2,7 @@ import { wrapped } from "../../report/columns.ts";
 import { PLACES, type PlaceTold } from "../../report/glossary/places.ts";
 import { termOf } from "../../report/glossary/terms.ts";
 import { standardsOf } from "../../report/standards/standards.ts";
-import { type Standard, sourceText } from "../../report/standards/told.ts";
+import { CHECK, RECALLED, type Standard, sourceText } from "../../report/standards/told.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
@@ -39,9 +39,7 @@ const proseLines = (text: string, columns: number): Line[] =>
 
 /** A publication keeps its name in every language; what is to be done with one that is only recalled is said in each. */
 const sourceSaid = (row: Standard): string =>
-  sourceText(row)
-    .replaceAll("recalled: check your copy", say`recalled: check your copy`)
-    .replaceAll("check your copy", say`check your copy`);
+  sourceText(row).replaceAll(RECALLED, say`recalled: check your copy`).replaceAll(CHECK, say`check your copy`);
 
 /** Where the figures of this place come from: each row is the code's own word on it. */
 export const sourceLines = (name: Helped, columns: number): Line[] => [
