@@ -1,3 +1,4 @@
+import { USUAL_MARKS } from "../entry/reading.ts";
 import { MODEL_IDS } from "../grading/models/model.ts";
 import { MODELS } from "../grading/models/table.ts";
 import { RECOVERY_WORDS } from "./deckFigures.ts";
@@ -123,6 +124,20 @@ export const TOPICS: readonly Topic[] = [
         "that acceleration over gravity.",
       ONE_PERIOD,
       MOTION_BASIS,
+    ],
+  },
+  {
+    name: "scanning",
+    title: "what scanners and balances that type may send",
+    paragraphs: [
+      "Whatever comes in one go (keys less than 30 ms apart, or a paste) is one entry, never an action; it may end with CR, LF, " +
+        "CR LF, a tab or nothing. The same within 0.3 s is left out.",
+      "A mass is a number by point or comma with a sign apart or not, in g, kg or mg (g without a unit). Around it may stand " +
+        `marks of rest (${USUAL_MARKS.atRest.join(", ")}), words of no weight (${USUAL_MARKS.passedOver.join(", ")}), day and clock. ` +
+        `A mark of motion (${USUAL_MARKS.moving.join(" ")}) or of a tare (T, TARE) is refused. A station may name its own marks in ` +
+        "station.json, scanner.balance: atRest, moving, passedOver.",
+      "A label says what it is by its prefix, from station.json, scanner.prefixes: lot, product, line, samplingPoint, set, sieve, " +
+        "operator. There are none unless the station names them.",
     ],
   },
   {

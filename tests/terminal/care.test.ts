@@ -63,7 +63,7 @@ async function weighsEmpty(operator: Operator, caughtG: number): Promise<void> {
   await operator.sees("product");
   await operator.types("TH-0510");
   await operator.presses("enter");
-  for (const field of ["lot", "line", "sampling point", "set"]) {
+  for (const field of ["lot", "line", "sampling point"]) {
     await operator.sees(field);
     await operator.presses("enter");
   }
