@@ -40,17 +40,20 @@ export async function openScreens(
   now: () => string,
   programVersion: string,
   at: { place: () => string },
+  tour = false,
 ): Promise<number> {
   const { stdin, stdout } = process;
   const [clockMs, size] = [() => performance.now(), () => sizeOf(stdout)];
   const look = await lookAtStart(store);
   const depth = colourDepth(process.env, process.platform);
-  const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs, size, look });
+  const shell = createShell({ store, now, programVersion, bell: createBell(stdout), clockMs, size, look, tour });
   at.place = () => placeWords(shell.app().place);
   const element = look.reader ? <Reading shell={shell} /> : <Screens shell={shell} depth={depth} />;
-  const screens = mountScreens(element, { stdin, stdout, onKey: shell.press, acts: shell.acts, reader: look.reader });
-  const paintGround = () => screens.ground(stylesOf(themeOf(shell.app()), depth).ground);
-  paintGround();
+  const ground = () => stylesOf(themeOf(shell.app()), depth).ground;
+  const keys = { onKey: shell.press, acts: shell.acts };
+  const edge = { stdin, stdout, ...keys, reader: look.reader, rowsMade: true, ground: ground() };
+  const screens = mountScreens(element, edge);
+  const paintGround = () => screens.ground(ground());
   shell.subscribe(paintGround);
   const momentOf = momentsIn(store.station.timeZone);
   const counterMs = () => uptime() * 1000;

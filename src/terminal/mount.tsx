@@ -21,6 +21,8 @@ export interface Edge {
   readonly reader?: boolean;
   /** The texts of the element are the rows of the screen, none wider than it: there is nothing left to lay out. */
   readonly rowsMade?: boolean;
+  /** The colour under everything, as `Styles` has it, from the first frame on. */
+  readonly ground?: string;
 }
 
 export interface MountedScreens {
@@ -64,6 +66,7 @@ export function mountScreens(element: ReactElement, edge: Edge): MountedScreens 
   } = edge;
   const reciter = reader ? createReciter({ stdout, ascii }) : null;
   const painter = reciter ?? createPainter({ stdout, ascii });
+  painter.ground(edge.ground ?? "");
   stdout.on("resize", painter.resized); // before Ink's own, so that its next frame is drawn whole
   process.once("exit", painter.close); // Ink draws a last frame even then, on a screen that is no longer ours
   const ink = render(element, {
