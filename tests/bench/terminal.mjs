@@ -3,6 +3,8 @@ import { readdirSync, readFileSync } from "node:fs";
 import { spawn } from "@lydell/node-pty";
 
 const LONGEST_MS = 60_000;
+/** Places, colours, modes: what is written between the texts. */
+const SEQUENCES = /\x1b\[[0-9;?]*[A-Za-z]/g;
 
 export const pause = (ms) => new Promise((resolve) => setTimeout(resolve, ms));
 
@@ -26,6 +28,7 @@ export function started(args, { cols = 80, rows = 24, env = {} } = {}) {
   const terminal = spawn(process.execPath, args, { cols, rows, env: clean });
   const gone = new Promise((resolve) => terminal.onExit(({ exitCode }) => resolve(exitCode)));
   let output = "";
+  const read = () => output.replace(SEQUENCES, "");
   let look = () => {};
   terminal.onData((text) => {
     output += text;
@@ -33,9 +36,9 @@ export function started(args, { cols = 80, rows = 24, env = {} } = {}) {
   });
   const sees = (what) =>
     new Promise((resolve, reject) => {
-      const late = setTimeout(() => reject(new Error(`never saw ${what} in:\n${output.slice(-3000)}`)), LONGEST_MS);
+      const late = setTimeout(() => reject(new Error(`never saw ${what} in:\n${read().slice(-3000)}`)), LONGEST_MS);
       look = () => {
-        if (typeof what === "string" ? !output.includes(what) : !what.test(output)) return;
+        if (typeof what === "string" ? !read().includes(what) : !what.test(read())) return;
         clearTimeout(late);
         look = () => {};
         resolve({ wallMs: performance.now() - begun, processorMs: processorMs(terminal.pid) });
@@ -50,7 +53,7 @@ export function started(args, { cols = 80, rows = 24, env = {} } = {}) {
     forget: () => {
       output = "";
     },
-    output: () => output,
+    output: read,
     gone,
     kill: () => terminal.kill("SIGKILL"),
   };
