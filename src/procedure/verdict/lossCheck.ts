@@ -34,13 +34,14 @@ export function lossCheck(facts: ProcedureFacts, rules: ProcedureRules): Procedu
       remedy: "next time weigh the charge before it goes on the stack",
     });
   const name = lossG < 0 ? "gain" : "loss";
-  const found = `${name} ${massWords(Math.abs(lossG))} (${pctWords(Math.abs(lossPct), limit.value)})`;
+  const [grams, pct] = [massWords(Math.abs(lossG)), pctWords(Math.abs(lossPct), limit.value)];
+  const found = lossG < 0 ? `gain ${grams} (${pct})` : `loss ${grams} (${pct})`;
   if (!isAbove(Math.abs(lossPct), limit.value)) return met("loss", true, `${found}, limit ${limit.value} %`);
   const notice: ProcedureNotice = {
     id: `${name}-high`,
     severity: "invalidates",
     text: `${found} is above the limit of ${limit.value} %`,
-    found: pctWords(Math.abs(lossPct), limit.value),
+    found: pct,
     limit: `${limit.value} %`,
     rule,
     source: cited(limit),
@@ -114,6 +115,7 @@ function strayingEmpty({ grading, usualEmptyG }: ProcedureFacts): string {
   });
   const worst = strays.toSorted((a, b) => Math.abs(b.byG) - Math.abs(a.byG))[0];
   if (worst === undefined || !isAbove(Math.abs(worst.byG), EMPTY_STRAYS_G)) return "";
-  const how = `${massWords(Math.abs(worst.byG))} ${worst.byG > 0 ? "heavier" : "lighter"} than usual`;
+  const grams = massWords(Math.abs(worst.byG));
+  const how = worst.byG > 0 ? `${grams} heavier than usual` : `${grams} lighter than usual`;
   return `brush ${sieveWords(worst.apertureUm)} and weigh it empty again: it was ${how}`;
 }

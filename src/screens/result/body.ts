@@ -9,7 +9,7 @@ import { sureOn, sureText } from "../../report/sureFigures.ts";
 import { columnsOf, pad } from "../../terminal/sanitise.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { type Line, line, type Span, span, widthOf } from "../line.ts";
+import { type Line, line, type Span, said, span, textOf, widthOf } from "../line.ts";
 import type { Size } from "../place.ts";
 import { limitBeside, signOf } from "../words.ts";
 import { drawnOverLines, overWords } from "./drawnOver.ts";
@@ -29,16 +29,19 @@ const valueSpans = ({ label, found, limit }: ShownValue, sure: string): Span[] =
   ...(limit ? [span(` (${limitBeside(limit)})`, "dim"), signOf(limit.result)] : []),
 ];
 
+const inOneRow = (items: readonly (readonly Span[])[]): Span[] =>
+  items.flatMap((item, i) => [span(i === 0 ? "  " : "   "), ...item]);
+
 /** Items one after the other, as many to a row as fit. */
 function flowed(items: readonly (readonly Span[])[], columns: number): Line[] {
-  const rows: Span[][] = [];
+  const rows: (readonly Span[])[][] = [];
   for (const item of items) {
     const last = rows.at(-1);
-    const fitting = last && widthOf(last) + widthOf(item) + 3 <= columns;
-    if (last && fitting) last.push(span("   "), ...item);
-    else rows.push([span("  "), ...item]);
+    const fitting = last && widthOf(inOneRow(last)) + widthOf(item) + 3 <= columns;
+    if (last && fitting) last.push(item);
+    else rows.push([item]);
   }
-  return rows;
+  return rows.map((row) => said(inOneRow(row), () => row.map(textOf).join("\n")));
 }
 
 /** The limit of loss in force, be it the product's own or that of the rule set it names. */
@@ -170,11 +173,17 @@ function checksPage(assessment: Assessment, size: Size): Line[] {
   const columns = Math.max(12, ...asked.map(({ check }) => columnsOf(checkWord(check)) + 1));
   return [
     line(by, "strong"),
-    ...asked.map(({ check, state, text }): Line => {
+    ...asked.flatMap(({ check, state, text }): Line[] => {
       const sign = state === "not met" ? notMetSpan(assessment) : CHECK_SIGN[state];
-      return [span("  "), sign, span(` ${pad(checkWord(check), columns)}`), span(spoken(text))];
+      const [first = "", ...more] = wrapped(spoken(text), size.columns - columns - 5);
+      const rest = more.map((row) => line(`    ${" ".repeat(columns)}${row}`));
+      return [[span("  "), sign, span(` ${pad(checkWord(check), columns)}`), span(first)], ...rest];
     }),
-    ...(unasked.length > 0 ? [line(say`    not asked by this product: ${unasked.join(", ")}`, "dim")] : []),
+    ...(unasked.length > 0
+      ? wrapped(say`    not asked by this product: ${unasked.join(", ")}`, size.columns - 1, "      ").map((row) =>
+          line(row, "dim"),
+        )
+      : []),
     ...noticeLines(assessment, size.columns, true),
     ...drawnOverLines(assessment, size.columns),
     ...(inForce.length > 0 ? [line(say`  rules in force`, "strong"), ...inForce] : []),
