@@ -18,4 +18,4 @@ export function productDiffPage(before: DiffSide, after: DiffSide): string {
 
 /** The same for other programs: each change with the field of the product file that it is in. */
 export const productDiffJson = (before: DiffSide, after: DiffSide): string =>
-  `${printedJson({ before: before.name, after: after.name, changes: productDiff(before.content, after.content) })}\n`;
+  `${printedJson({ before: before.name, after: after.name, changes: productDiff(before.content, after.content).map(({ field, words }) => ({ field, words })) })}\n`;

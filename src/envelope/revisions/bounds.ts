@@ -1,5 +1,3 @@
-import { ARROW } from "./change.ts";
-
 /** Lower and upper limit as a product file has them. */
 export interface Bounds {
   readonly min?: number | undefined;
@@ -14,12 +12,18 @@ export function boundsWords({ min, max }: Bounds, show: Show): string {
   return words.flat().join(", ");
 }
 
-function sideWords(side: string, from: number | undefined, to: number | undefined, show: Show): string[] {
+function lowerWords(from: number | undefined, to: number | undefined, show: Show): string[] {
   if (from === to) return [];
-  if (from === undefined) return to === undefined ? [] : [`${side} ${show(to)} added`];
-  return [to === undefined ? `${side} ${show(from)} removed` : `${side} ${show(from)} ${ARROW} ${show(to)}`];
+  if (from === undefined) return to === undefined ? [] : [`at least ${show(to)} added`];
+  return [to === undefined ? `at least ${show(from)} removed` : `at least ${show(from)} -> ${show(to)}`];
+}
+
+function upperWords(from: number | undefined, to: number | undefined, show: Show): string[] {
+  if (from === to) return [];
+  if (from === undefined) return to === undefined ? [] : [`at most ${show(to)} added`];
+  return [to === undefined ? `at most ${show(from)} removed` : `at most ${show(from)} -> ${show(to)}`];
 }
 
 /** What became of either side: "at most 12 % -> 10 %", "at least 3 % removed"; empty where both stayed. */
 export const boundsChange = (from: Bounds, to: Bounds, show: Show): string =>
-  [...sideWords("at least", from.min, to.min, show), ...sideWords("at most", from.max, to.max, show)].join("; ");
+  [...lowerWords(from.min, to.min, show), ...upperWords(from.max, to.max, show)].join("; ");

@@ -5,6 +5,14 @@ import type { ProductContent } from "../../record/productDraft.ts";
 export interface Change {
   readonly field: string;
   readonly words: string;
+  /** Where one state of a field follows another: which field in words, and both states; `words` has them in one line. */
+  readonly turn?: Turn;
+}
+
+export interface Turn {
+  readonly label: string;
+  readonly from: string;
+  readonly to: string;
 }
 
 /** Finds what changed in one field, or in one list. */
@@ -34,7 +42,8 @@ export const field =
     const [from, to] = [of(before), of(after)];
     if (same(from ?? null, to ?? null)) return [];
     const shown = (there: T | undefined) => (there === undefined ? unset : show(there));
-    return [change(name, `${label} ${shown(from)} ${ARROW} ${shown(to)}`)];
+    const turn = { label, from: shown(from), to: shown(to) };
+    return [{ ...change(name, `${label} ${turn.from} ${ARROW} ${turn.to}`), turn }];
   };
 
 /** A number with its unit; a number alone where the unit is empty. */

@@ -1,5 +1,4 @@
 import type { Decision, LimitDecision } from "../../record/decision.ts";
-import { ARROW } from "./change.ts";
 
 /** "1.645 u" or "0.5 U". */
 export const guardText = (guard: NonNullable<Decision["guard"]>): string =>
@@ -11,7 +10,7 @@ function ownText({ rule, guards, guard, side }: LimitDecision): string {
     rule ? [rule] : [],
     guards ? [`guards ${guards}`] : [],
     guard ? [`band ${guardText(guard)}`] : [],
-    side ? [`at the ${side === "min" ? "lower" : "upper"} end only`] : [],
+    side ? [side === "min" ? "at the lower end only" : "at the upper end only"] : [],
   ].flat();
   return parts.length === 0 ? "as the product" : parts.join(", ");
 }
@@ -19,6 +18,6 @@ function ownText({ rule, guards, guard, side }: LimitDecision): string {
 /** What changed in how one limit is decided; empty where nothing did. */
 export function decisionChange(before: LimitDecision | undefined, after: LimitDecision | undefined): string[] {
   const [from, to] = [before, after].map((own) => (own === undefined ? "as the product" : ownText(own)));
-  if (from !== to) return [`decided ${from} ${ARROW} ${to}`];
+  if (from !== to) return [`decided ${from} -> ${to}`];
   return (before === undefined) === (after === undefined) ? [] : ["decided as the product, said or not said now"];
 }

@@ -28,10 +28,14 @@ export function inOtherOrder(
 /** Sieves that came to the stack or left it, coarsest first. */
 export const stackChanges: Compare = (before, after) => {
   const [old, now] = [keyed(before.stackUm, apertureText), keyed(after.stackUm, apertureText)];
-  const told = (from: ReadonlyMap<string, number>, other: ReadonlyMap<string, number>, what: string): Change[] =>
+  const missing = (from: ReadonlyMap<string, number>, other: ReadonlyMap<string, number>): readonly string[] =>
     [...from]
       .filter(([name]) => !other.has(name))
       .sort(([, a], [, b]) => b - a)
-      .map(([name]) => change("stackUm", `stack: ${name} ${what}`));
-  return [...told(now, old, "added"), ...told(old, now, "removed"), ...inOtherOrder("stackUm", "stack", old, now)];
+      .map(([name]) => name);
+  return [
+    ...missing(now, old).map((name) => change("stackUm", `stack: ${name} added`)),
+    ...missing(old, now).map((name) => change("stackUm", `stack: ${name} removed`)),
+    ...inOtherOrder("stackUm", "stack", old, now),
+  ];
 };

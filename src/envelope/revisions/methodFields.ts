@@ -7,6 +7,12 @@ const method =
   ({ method: there }: ProductContent): T | undefined =>
     there === undefined ? undefined : of(there);
 
+const APERTURES: Readonly<Record<NonNullable<Method["apertures"]>, string>> = {
+  nominal: "nominal apertures",
+  certified: "certified apertures",
+  effective: "effective apertures",
+};
+
 const panText = (pan: NonNullable<Method["pan"]>): string =>
   pan === "dropped" ? "dropped" : `counted as ${pan.sizeUm} um`;
 
@@ -30,7 +36,7 @@ export const METHOD_FIELDS: readonly Compare[] = [
     "method.apertures",
     "method: curve drawn over",
     method((m) => m.apertures),
-    (choice) => `${choice} apertures`,
+    (choice) => APERTURES[choice],
     "nominal apertures, not stated",
   ),
   field(
@@ -99,7 +105,7 @@ export const METHOD_FIELDS: readonly Compare[] = [
     "method.retest.atMost",
     "method: tested again at most",
     method((m) => m.retest?.atMost),
-    unit("times"),
+    (times) => `${times} times`,
     "any",
   ),
   field(

@@ -23,7 +23,8 @@ function samplingText(sampling: Sampling): string {
   if ("sdPctAt50" in sampling) return `sd ${sampling.sdPctAt50} % passing at 50 %`;
   const { sampleG, lotG, grouping } = sampling;
   const lot = lotG === undefined ? "" : ` of a lot of ${lotG} g`;
-  return `of a sample of ${sampleG} g${lot}${grouping === undefined ? "" : `, grouping ${grouping}`}`;
+  const sample = `of a sample of ${sampleG} g${lot}`;
+  return grouping === undefined ? sample : [sample, `grouping ${grouping}`].join(", ");
 }
 
 const APERTURES = { series: "within the tolerance of the series", none: "exact" } as const;

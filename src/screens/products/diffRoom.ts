@@ -2,10 +2,10 @@ import { contentDiff, productDiff } from "../../envelope/revisions/productDiff.t
 import type { Product } from "../../record/product.ts";
 import { wrapped } from "../../report/columns.ts";
 import { say } from "../../words/say.ts";
-import { spoken } from "../../words/spoken.ts";
 import { type Line, line } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
+import { changeShown } from "./changeShown.ts";
 import type { DiffPlace } from "./places.ts";
 import { draftingOf } from "./productAnswers.ts";
 
@@ -36,7 +36,7 @@ export function diffOfDraft(app: App, code: string): Step {
 
 function wordsOf({ before, after, isDraft }: DiffPlace): readonly string[] {
   const changes = isDraft ? contentDiff(before, after) : productDiff(before, after);
-  return changes.length === 0 ? [say`nothing is changed`] : changes.map(({ words }) => spoken(words));
+  return changes.length === 0 ? [say`nothing is changed`] : changes.map(changeShown);
 }
 
 const linesOf = (place: DiffPlace, columns: number): readonly Line[] =>

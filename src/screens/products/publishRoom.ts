@@ -9,6 +9,7 @@ import { type Line, line, span } from "../line.ts";
 import { type App, enter, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { initialsOf, initialsRefusal } from "../sign/initials.ts";
+import { changeShown } from "./changeShown.ts";
 import { revisionsOf } from "./diffRoom.ts";
 import { today } from "./inForce.ts";
 import { PUBLISH_FIELDS, type PublishPlace } from "./places.ts";
@@ -81,7 +82,7 @@ function changeLines(app: App, columns: number): Line[] {
   const { code } = placeOf(app);
   const [draft, newest] = [draftingOf(app, code)?.draft, revisionsOf(app, code).at(-1)];
   if (draft === undefined || newest === undefined) return [];
-  const changes = contentDiff(newest, draft).map(({ words }) => spoken(words));
+  const changes = contentDiff(newest, draft).map(changeShown);
   return told(
     changes.length === 0 ? [say`nothing is changed against revision ${newest.revision}`] : changes,
     columns,
