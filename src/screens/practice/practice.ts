@@ -40,6 +40,9 @@ export function unrecorded(before: App, taken: Step): Step {
 export const practiceEnded = (app: App): Step =>
   step({ ...onBench({ ...app, practice: null }), message: say`practice ended: nothing of it was recorded` });
 
+/** The same beside the signature, where a low window shows little else. */
+export const practiceLine = (): Line => line(say`  ◇ practice: NOT RECORDED; signing only ends it`, "invalid");
+
 /** Whoever weighed a real test in practice by mistake must read it here at the latest, before signing. */
 export const practiceLines = (columns: number): Line[] =>
   [

@@ -35,11 +35,15 @@ export const INVENT: Binding = {
   does: invented,
 };
 
+/** Signing a practice test writes nothing, so a window that only reads may. */
+const SIGN = "sign";
+
 const changed = (key: Binding): Binding => {
   if (key.does === END.does) {
     const help = say`End the practice test: nothing of it is kept, so nothing is asked.`;
     return { ...key, help, does: practiceEnded, refusal: () => null };
   }
+  if (key.word === SIGN) return { ...key, refusal: () => null };
   return key.does === CLEANED.does ? { ...key, refusal: notInPractice } : key;
 };
 

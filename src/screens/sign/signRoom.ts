@@ -7,7 +7,7 @@ import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
-import { practiceLines } from "../practice/practice.ts";
+import { practiceLine, practiceLines } from "../practice/practice.ts";
 import { here, type Room } from "../room.ts";
 import { draftTitle } from "../run/runRoom.ts";
 import { verdictSpans } from "../words.ts";
@@ -53,6 +53,7 @@ function body(app: App, size: Size): readonly Line[] {
     [],
     ...retest,
     ...remark,
+    ...(isPractice(draft) && signature.length > 0 ? [practiceLine()] : []),
     ...signature,
     ...unchecked,
     [],

@@ -76,6 +76,23 @@ describe("a practice test", () => {
     expect(new Stage(anApp()).screen()).not.toContain("NOT RECORDED");
   });
 
+  test.each([
+    ["the disposition", 1],
+    ["the initials", 2],
+  ])("says so beside %s in the lowest window as well", (_what, enters) => {
+    const stage = weighed();
+    for (let i = 0; i < enters; i++) stage.presses("enter");
+    expect(stage.screen({ columns: 60, rows: 16 })).toContain("practice: NOT RECORDED");
+  });
+
+  test("can be gone through in a window that only reads", () => {
+    const stage = new Stage(anApp({ readOnly: "another window writes" })).types("x");
+    stage.presses("enter", "enter", "enter", "enter", "f6");
+    for (let keys = 0; keys < 60 && stageOf(stage) !== "result"; keys++) stage.types("i");
+    expect(stage.presses("enter").app.place.name).toBe("sign");
+    expect(written(stage)).toEqual([]);
+  });
+
   test("waits in memory when it is left, is told of on the bench, and is taken up again", () => {
     const stage = setOut().types("412.3").presses("enter");
     const { testId } = draftOf(stage);
