@@ -28,6 +28,15 @@ const check = (at: string, readG = 500): BalanceCheck => ({
 });
 
 describe("the balance check", () => {
+  test("takes what the balance types; a reading that is not at rest is refused and replaced by the next", () => {
+    const stage = atBalance().scans("+ 500.01 g ?");
+    expect(stage.screen()).toContain("the balance says it is not at rest (?)");
+    stage.scans("S N + 500.01 g").scans("49.98 g S");
+    expect(stage.app.place).toMatchObject({ name: "balance", readG: [500.01, 49.98] });
+    expect(stage.scans("U:KO").screen()).toContain("takes an Enter by hand");
+    expect(recorded(stage)).toBeUndefined();
+  });
+
   test("asks each weight in turn, then who checked, and records every reading", () => {
     const stage = atBalance().enters("500.01").enters("49.98");
     expect(stage.screen()).toContain("checked by  KO");

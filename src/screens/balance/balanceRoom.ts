@@ -1,4 +1,4 @@
-import { parseMassG } from "../../entry/quantity.ts";
+import { readingOf } from "../../entry/reading.ts";
 import { isWithinTolerance } from "../../procedure/balance/balanceState.ts";
 import type { BalanceCheck } from "../../record/checks.ts";
 import type { CheckWeight } from "../../record/station.ts";
@@ -92,7 +92,7 @@ const retyped = (app: App, typed: string): Step =>
   step({ ...app, message: null, place: { ...here(app, "balance"), typed: typed.slice(0, 40) } });
 
 function readingTaken(app: App, place: BalancePlace): Step {
-  const grams = parseMassG(place.typed);
+  const grams = readingOf(place.typed, app.station.scanner?.balance).massG;
   if (!grams.ok) return stay(app, grams.reason);
   return step({ ...app, message: null, place: { ...place, readG: [...place.readG, grams.value], typed: "" } });
 }
@@ -135,7 +135,8 @@ export const balanceRoom: Room = {
   typed: (app, text) => retyped(app, here(app, "balance").typed + text),
   erased: (app) => retyped(app, here(app, "balance").typed.slice(0, -1)),
   scanned: (app, text, ended, at) => {
-    const typing = retyped(app, here(app, "balance").typed + text);
+    // What was refused is replaced by the next reading.
+    const typing = retyped(app, (app.message === null ? here(app, "balance").typed : "") + text);
     return ended ? accepted(typing.app, at) : typing;
   },
   about: [
