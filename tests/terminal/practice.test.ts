@@ -35,7 +35,9 @@ test("a whole practice test in the built program ends with nothing on record", a
   const folder = await stationFolder();
   const op = await startOperator({ args: ["--data", folder] });
   await op.sees("new test");
-  await op.presses("x", "enter", "enter", "enter", "enter", "f6");
+  await op.presses("x");
+  await op.sees("PRACTICE ◇");
+  await op.presses("enter", "enter", "enter", "enter", "f6");
   await op.sees("weigh empty 0/6");
   for (let keys = 0; keys < 13; keys++) await op.presses("i");
   await op.sees("TEST");

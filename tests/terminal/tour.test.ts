@@ -54,7 +54,9 @@ test("one key ends the tour, and --no-tour begins without it", async () => {
   await op.sees("tour 1/9");
   await op.presses("ctrl+p");
   await op.sees("the tour is over");
-  await op.presses("x", "escape");
+  await op.presses("x");
+  await op.sees("PRACTICE ◇");
+  await op.presses("escape");
   await op.seesNoMore(/tour \d\/9/);
   const plain = await startOperator({ args: ["demo", "--no-tour"] });
   await plain.sees("demo station");
