@@ -39,6 +39,26 @@ const layoutCode = (text) => {
   ]);
 };
 
+/** Patterns over all of Unicode, which take a fiftieth of a second to make, are made when the first text needs them. */
+const patternsLate = (text, path) => {
+  if (path.includes("wrap-ansi")) return text; // an older one, without such patterns
+  return edited(text, [
+    ["const visibleCharacterRegex = /[^", "const visibleCharacterRegex = late(() => /[^"],
+    ["\\p{Surrogate}]/v;", "\\p{Surrogate}]/v);"],
+    ["const spacingMarkRegex = /\\p{Spacing_Mark}/v;", "const spacingMarkRegex = late(() => /\\p{Spacing_Mark}/v);"],
+    ["const rgiEmojiRegex = /^\\p{RGI_Emoji}$/v;", "const rgiEmojiRegex = late(() => /^\\p{RGI_Emoji}$/v);"],
+    [
+      "const segmenter = new Intl.Segmenter();",
+      `const segmenter = new Intl.Segmenter();
+       function late(make) {
+         let made;
+         const pattern = () => (made ??= make());
+         return { test: (text) => pattern().test(text), [Symbol.search]: (text) => text.search(pattern()) };
+       }`,
+    ],
+  ]);
+};
+
 function edited(text, edits) {
   return edits.reduce((left, [from, to]) => {
     if (from === undefined || !left.includes(from)) throw new Error(`not as expected, nothing reads: ${from}`);
@@ -51,6 +71,7 @@ const EDITS = [
   [/ink[\\/]build[\\/]reconciler\.js$/, withoutDeveloperTools],
   [/yoga-layout[\\/]dist[\\/]src[\\/]index\.js$/, layoutAtOnce],
   [/yoga-wasm-base64-esm\.js$/, layoutCode],
+  [/[\\/]string-width[\\/]index\.js$/, patternsLate],
 ];
 
 /** A plugin for esbuild; refuses to end a build in which an edit found nothing to do. */
@@ -61,7 +82,7 @@ export const libraryEdits = {
     for (const [filter, edit] of EDITS)
       onLoad({ filter }, ({ path }) => {
         open.delete(filter);
-        return { contents: edit(readFileSync(path, "utf8")), loader: "js" };
+        return { contents: edit(readFileSync(path, "utf8"), path), loader: "js" };
       });
     onEnd(() => (open.size === 0 ? {} : { errors: [{ text: `no library matches ${[...open].join(", ")}` }] }));
   },

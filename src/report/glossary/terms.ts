@@ -14,7 +14,7 @@ export const TERM_IDS = Object.keys(TERMS) as readonly TermId[];
 
 export const termOf = (id: TermId): Term => TERMS[id];
 
+const inOrder = ({ name: a }: Term, { name: b }: Term): number => (a.toLowerCase() < b.toLowerCase() ? -1 : 1);
+
 /** All of them as a reader looks for them. */
-export const TERMS_BY_NAME: readonly Term[] = TERM_IDS.map(termOf).toSorted((a, b) =>
-  a.name.localeCompare(b.name, "en"),
-);
+export const TERMS_BY_NAME: readonly Term[] = TERM_IDS.map(termOf).toSorted(inOrder);
