@@ -26,6 +26,10 @@ const part = (text: string): string => `.SS "${roffText(text).replaceAll('"', ""
 const paragraph = (text: string): string => `.PP\n${roffText(text)}`;
 const item = (name: string, told: string): string => `.TP\n\\fB${roffText(name)}\\fR\n${roffText(told)}`;
 
+/** Rows of a table keep their blanks and their ends. */
+const asItIs = (rows: readonly string[]): string[] =>
+  rows.length === 0 ? [] : [".PP", ".nf", ...rows.map(roffText), ".fi"];
+
 const places = ({ places: told, everywhere }: ScreensHelp): string[] => [
   heading("screens"),
   ...told.flatMap(({ title, about, tables }) => [
@@ -57,12 +61,17 @@ export function manPage(version: string, commands: readonly CommandTold[], scree
     paragraph("Without a command the screens open on a station's folder; everything there is done by keys."),
     paragraph(SAFETY),
     heading("commands"),
+    paragraph("sievewright COMMAND --help tells a command's options and exit codes."),
     ...commands.map(({ usage, summary }) => item(usage, summary)),
     ...places(screens),
     heading("terms"),
     ...TERMS_BY_NAME.map(({ name, meaning }) => item(name, meaning)),
     heading("topics"),
-    ...TOPICS.flatMap(({ name, title, paragraphs }) => [part(`${name}: ${title}`), ...paragraphs.map(paragraph)]),
+    ...TOPICS.flatMap(({ name, title, paragraphs, table = [] }) => [
+      part(`${name}: ${title}`),
+      ...paragraphs.map(paragraph),
+      ...asItIs(table),
+    ]),
     heading("where figures come from"),
     ...STANDARD_IDS.map(standardsOf).flatMap(({ title, rows }) => [
       part(title),

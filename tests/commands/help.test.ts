@@ -5,6 +5,7 @@ import { VALUE_IDS } from "../../src/record/valueIds.ts";
 import { PLACES, placesOf } from "../../src/report/glossary/places.ts";
 import { TERM_IDS, TERMS_BY_NAME, termOf } from "../../src/report/glossary/terms.ts";
 import { roffText } from "../../src/report/manPage.ts";
+import { permissionTable } from "../../src/report/permissionTable.ts";
 import { STANDARD_IDS, standardsOf } from "../../src/report/standards/standards.ts";
 import { sourceText } from "../../src/report/standards/told.ts";
 import { TOPICS } from "../../src/report/topics.ts";
@@ -182,6 +183,7 @@ describe("the man page", () => {
     for (const { name } of TOPICS) expect(out).toContain(`.SS "${roffText(name)}: `);
     for (const name of ["evaluate", "verify", "help"]) expect(out).toContain(`\\fB${name} `);
     expect(out).toContain(roffText("Set out a new test."));
+    for (const row of permissionTable()) expect(out).toContain(roffText(row));
     expect(out).toContain("check your copy");
   });
 
