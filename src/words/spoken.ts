@@ -53,11 +53,17 @@ const DAY = /^\d{4}-\d\d-\d\d$/;
 /** Where one sentence ends, or one part of it. */
 const JOINTS = /(\. (?=[A-Z])|; |: |, )/;
 
+/** So few words of its own make no sentence out of two: `{0} tests` is not found in "read again; limits need 8 tests". */
+const FEW_LETTERS = 12;
+
+const isTelling = (pattern: Pattern, given: readonly string[]): boolean =>
+  ownLetters(pattern) >= FEW_LETTERS || !given.some((text) => JOINTS.test(text));
+
 function foundIn(catalogue: Catalogue, sentence: string): string | null {
   if (catalogue.messages.has(sentence)) return catalogue.translate(sentence, []);
   for (const pattern of patternsOf(catalogue)) {
     const given = filledIn(pattern, sentence);
-    if (given) return catalogue.translate(pattern.message, given.map(spoken));
+    if (given && isTelling(pattern, given)) return catalogue.translate(pattern.message, given.map(spoken));
   }
   return null;
 }
