@@ -4,6 +4,8 @@ import { boundsBeside, unitBeside } from "../series/sizesTogether.ts";
 import { figureWords } from "../shift/trendFigure.ts";
 import type { Sureness } from "../uncertainty/budget.ts";
 import { DEFAULT_GUARD, type DecisionRule } from "../uncertainty/decision/decide.ts";
+import { figure } from "../words/figures.ts";
+import { say } from "../words/say.ts";
 import { NO_FIGURE, valueText } from "./figures.ts";
 
 type Sure = Sureness & { readonly determinable: true };
@@ -12,11 +14,11 @@ const PCT_DECIMALS = 2;
 
 /** A number with as many digits as tables give it: percentages two decimals, everything else as values are shown. */
 export const figureText = (value: number, unit: string): string =>
-  unit === "%" ? roundHalfAway(value, PCT_DECIMALS) : valueText({ determinable: true, value, unit });
+  unit === "%" ? figure(roundHalfAway(value, PCT_DECIMALS)) : valueText({ determinable: true, value, unit });
 
 /** An uncertainty or a distance, without its unit: percentages two decimals, everything else two digits. */
 export const spreadText = (spread: number, unit: string): string =>
-  unit === "%" ? roundHalfAway(spread, PCT_DECIMALS) : significant(spread, 2);
+  figure(unit === "%" ? roundHalfAway(spread, PCT_DECIMALS) : significant(spread, 2));
 
 /** The same with its unit. */
 export const spreadWords = (spread: number, unit: string): string =>
@@ -32,10 +34,10 @@ const isInMm = ({ unit, value }: Sure): boolean => unit === "um" && unitBeside(v
 
 /** A distance from a number, or a guard band, in the unit in which that number is shown; two digits. */
 export function distanceWords(distance: number, { unit, value }: Pick<Sure, "unit" | "value">): string {
-  if (unit === "%") return `${spreadText(distance, unit)} % points`;
+  if (unit === "%") return say`${spreadText(distance, unit)} % points`;
   if (unit !== "um") return spreadWords(distance, unit);
   const { um, word } = unitBeside(value);
-  return `${significant(distance / um, 2)} ${word}`;
+  return `${figure(significant(distance / um, 2))} ${word}`;
 }
 
 /** The bounds of a number with their unit, sizes in that of the number: "690 to 790 um", "2.9 to 3.15 mm"; of others as they are. */
@@ -54,10 +56,10 @@ interface Bounds {
 export const isByDraws = (sure: Sureness | undefined): boolean =>
   sure?.determinable === true && isKnown(sure) && sure.by !== undefined;
 
-const endsText = ({ interval: { low, high }, unit }: Sure, per: number): string =>
-  unit === "%"
-    ? `${roundHalfAway(low, PCT_DECIMALS)} ${NO_FIGURE} ${roundHalfAway(high, PCT_DECIMALS)}`
-    : `${significant(low / per, 3)} ${NO_FIGURE} ${significant(high / per, 3)}`;
+function endsText({ interval: { low, high }, unit }: Sure, per: number): string {
+  const shown = (end: number) => figure(unit === "%" ? roundHalfAway(end, PCT_DECIMALS) : significant(end / per, 3));
+  return `${shown(low)} ${NO_FIGURE} ${shown(high)}`;
+}
 
 /**
  * How sure a number is at k = 2, beside the number: "±1.87", or the ends of its interval where plus and minus would say
@@ -75,9 +77,9 @@ export function sureText(sure: Sureness | undefined, asIs = false): string {
 
 /** A chance in percent, never 0 or 100 where it is only nearly so. */
 export function chanceText(chance: number): string {
-  if (chance < 0.001) return "< 0.1 %";
-  if (chance > 0.999) return "> 99.9 %";
-  return `${roundHalfAway(100 * chance, chance < 0.1 || chance > 0.9 ? 1 : 0)} %`;
+  if (chance < 0.001) return figure("< 0.1 %");
+  if (chance > 0.999) return figure("> 99.9 %");
+  return `${figure(roundHalfAway(100 * chance, chance < 0.1 || chance > 0.9 ? 1 : 0))} %`;
 }
 
 /** The ends of the intervals of what passes each sieve, to be drawn about the curve; none where nothing is known. */
@@ -101,8 +103,8 @@ export const nameText = (on: string): string => figureWords(on).label;
 
 /** "at least 95", "at most 35", "50 to 75". */
 export function boundsSaid({ min, max }: Bounds): string {
-  if (min !== null && max !== null) return `${min} to ${max}`;
-  return min === null ? `at most ${max}` : `at least ${min}`;
+  if (min !== null && max !== null) return say`${min} to ${max}`;
+  return min === null ? say`at most ${max ?? ""}` : say`at least ${min}`;
 }
 
 /** "1.645 u" or "0.5 U". */

@@ -2,6 +2,8 @@ import type { HowSure, SureLimit } from "../assess/howSure.ts";
 import { clip, columnsOf } from "../terminal/sanitise.ts";
 import { type Sureness, togetherU } from "../uncertainty/budget.ts";
 import { COMPONENT_IDS, type ComponentId } from "../uncertainty/conditions.ts";
+import { phrase, say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { inColumns, wrapped } from "./columns.ts";
 import { apertureText, NO_FIGURE } from "./figures.ts";
 import {
@@ -18,16 +20,21 @@ import { RESULT_WORDS } from "./verdictWords.ts";
 
 /** Headings of the components, short enough to stand side by side. */
 const SHORT: Readonly<Record<ComponentId, string>> = {
-  readability: "step",
-  repeatability: "repeat",
-  linearity: "linear",
-  drift: "drift",
-  loss: "loss",
-  apertures: "sieves",
-  grains: "grains",
-  sampling: "sample",
+  readability: phrase("step"),
+  repeatability: phrase("repeat"),
+  linearity: phrase("linear"),
+  drift: phrase("drift"),
+  loss: phrase("loss"),
+  apertures: phrase("sieves"),
+  grains: phrase("grains"),
+  sampling: phrase("sample"),
   endPoint: "end",
 };
+
+/** Fills in nothing, but makes a message of its own: elsewhere "end" is what one does to a test. */
+const NOUN = "";
+
+const headingOf = ({ heading }: Column): string => (heading === SHORT.endPoint ? say`end${NOUN}` : spoken(heading));
 
 interface Column {
   readonly heading: string;
@@ -38,31 +45,43 @@ const APART: readonly Column[] = COMPONENT_IDS.map((id) => ({ heading: SHORT[id]
 const OF_BALANCE: readonly ComponentId[] = ["readability", "repeatability", "linearity", "drift"];
 /** For narrow windows: the four of the balance as one. */
 const TOGETHER: readonly Column[] = [
-  { heading: "balance", ids: OF_BALANCE },
+  { heading: phrase("balance"), ids: OF_BALANCE },
   ...APART.filter(({ ids }) => !ids.some((id) => OF_BALANCE.includes(id))),
 ];
 
 const LABEL_COLUMNS = 18;
+/** Where there is room for the longest name. */
+const WIDE = 120;
+const WIDE_LABEL_COLUMNS = 40;
 
-function labelOf({ on, name, ...sure }: Sureness): string {
+function labelOf({ on, name, ...sure }: Sureness, width: number): string {
   if (on.kind === "passingPct") return apertureText(on.apertureUm);
   const unit = sure.determinable && sure.unit === "um" ? ", um" : "";
-  const label = nameText(name);
-  const room = LABEL_COLUMNS - unit.length;
+  const label = spoken(nameText(name));
+  const room = (width >= WIDE ? WIDE_LABEL_COLUMNS : LABEL_COLUMNS) - unit.length;
   return (label.length > room ? clip(label, room) : label) + unit;
 }
 
-function tableBy(columns: readonly Column[], all: readonly Sureness[], included: ReadonlySet<ComponentId>): string[] {
+function tableBy(
+  columns: readonly Column[],
+  all: readonly Sureness[],
+  included: ReadonlySet<ComponentId>,
+  width: number,
+): string[][] {
   const shown = columns.filter(({ ids }) => ids.some((id) => included.has(id)));
   const rows = all.flatMap((sure) => {
     if (!sure.determinable) return [];
     const parts = shown.map(({ ids }) => togetherU(sure.components, ids));
     return [
-      [labelOf(sure), ...parts.map((u) => (u === null ? NO_FIGURE : spreadText(u, sure.unit))), sureText(sure, true)],
+      [
+        labelOf(sure, width),
+        ...parts.map((u) => (u === null ? NO_FIGURE : spreadText(u, sure.unit))),
+        sureText(sure, true),
+      ],
     ];
   });
-  const heading = all.some(isByDraws) ? "all, 95.45 %" : "all, k = 2";
-  return inColumns([["", ...shown.map((column) => column.heading), heading], ...rows], 1);
+  const heading = all.some(isByDraws) ? say`all, 95.45 %` : say`all, k = 2`;
+  return [["", ...shown.map(headingOf), heading], ...rows];
 }
 
 /**
@@ -72,14 +91,18 @@ function tableBy(columns: readonly Column[], all: readonly Sureness[], included:
  *
  * @param names further numbers, as limits are named
  */
-export function budgetTable(howSure: HowSure, names: readonly string[], width: number): string[] {
+export function budgetCells(howSure: HowSure, names: readonly string[], width: number): string[][] {
   const { budget } = howSure;
   const included = new Set(budget.components.flatMap((part) => (part.included ? [part.id] : [])));
-  if (included.size === 0) return ["no source of uncertainty is known or counted"];
+  if (included.size === 0) return [[say`no source of uncertainty is known or counted`]];
   const all = [...budget.passing, ...names.flatMap((name) => sureOn(howSure, name) ?? [])];
-  const apart = tableBy(APART, all, included);
-  return apart.every((row) => columnsOf(row) <= width) ? apart : tableBy(TOGETHER, all, included);
+  const apart = tableBy(APART, all, included, width);
+  return inColumns(apart, 1).every((row) => columnsOf(row) <= width) ? apart : tableBy(TOGETHER, all, included, width);
 }
+
+/** The same as text. */
+export const budgetTable = (howSure: HowSure, names: readonly string[], width: number): string[] =>
+  inColumns(budgetCells(howSure, names, width), 1);
 
 /** What is not included, one sentence for each reason. */
 export function notIncludedWords({ budget }: Pick<HowSure, "budget">): string[] {
@@ -98,24 +121,27 @@ const risk = (share: number | null): string => (share === null ? NO_FIGURE : cha
 
 function chanceRow({ judged, sure, decided }: SureLimit): string[] {
   return [
-    nameText(judged.on),
+    spoken(nameText(judged.on)),
     boundsSaidOf(judged, sure),
     figureText(sure.value, sure.unit),
     decided.guard === 0 ? NO_FIGURE : spreadText(decided.guard, sure.unit),
     chanceText(decided.conformity),
     risk(decided.consumerRisk ?? decided.producerRisk),
-    RESULT_WORDS[judged.result],
+    spoken(RESULT_WORDS[judged.result]),
   ];
 }
 
-const CHANCES = ["", "limit", "found", "guard", "conforms", "risk", ""];
+const CHANCES = ["", phrase("limit"), phrase("found"), phrase("guard"), phrase("conforms"), phrase("risk"), ""];
 
 /**
  * Every limit with its guard band, the chance that the true value meets it, and the risk of what was decided: of what is
  * within, that it should not have been (consumer's risk); of what is outside, that it should not have been (producer's).
  */
-export const chanceTable = ({ limits }: HowSure): string[] =>
-  limits.length === 0 ? [] : inColumns([CHANCES, ...limits.map(chanceRow)]);
+export const chanceCells = ({ limits }: HowSure): string[][] =>
+  limits.length === 0 ? [] : [CHANCES.map(spoken), ...limits.map(chanceRow)];
+
+/** The same as text. */
+export const chanceTable = (howSure: HowSure): string[] => inColumns(chanceCells(howSure));
 
 const EXPLAINED = [
   "conforms: the chance that the true value meets the limit.",
@@ -127,7 +153,7 @@ const OF_DRAWS =
   "conforms, guard and risk are by the normal distribution with u, that of the draws where they are used: chances are not counted among the draws.";
 
 export const chanceExplained = (width: number, { byDraws }: Pick<HowSure, "byDraws"> = { byDraws: null }): string[] =>
-  [...EXPLAINED, ...(byDraws === null ? [] : [OF_DRAWS])].flatMap((text) => wrapped(text, width, "    "));
+  [...EXPLAINED, ...(byDraws === null ? [] : [OF_DRAWS])].flatMap((text) => wrapped(spoken(text), width, "    "));
 
 /** How drawing compared with first-order propagation; empty where nothing was drawn. */
 export function drawsWords({ byDraws }: HowSure, width: number): string[] {
