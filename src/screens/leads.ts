@@ -1,5 +1,6 @@
 import type { Key } from "../terminal/keys.ts";
 import type { App, Place } from "./place.ts";
+import { roomOf } from "./rooms.ts";
 
 type Entry = Extract<Key, { name: "entry" }>;
 
@@ -24,12 +25,16 @@ export interface LeadKeeper {
 export function leadKeeper(): LeadKeeper {
   let leads: readonly Lead[] = [];
 
-  /** The state before the burst's first character; null where something else has changed the place since. */
-  const beforeBurst = ({ place }: App, led: string): Lead["before"] | null => {
+  /** The state before the burst's first character; null where these were not the last characters typed here. */
+  const beforeBurst = (app: App, led: string): App | null => {
     const own = leads.slice(-[...led].length);
     const [first] = own;
-    const isUnbroken = own.every(({ after }, i) => after === (own[i + 1]?.before.place ?? place));
-    return first && isUnbroken && own.map(({ text }) => text).join("") === led ? first.before : null;
+    const isOwn = own.map(({ text }) => text).join("") === led && first?.before.place.name === app.place.name;
+    if (first === undefined || !isOwn) return null;
+    const { place, message } = first.before;
+    const isUnbroken = own.every(({ after }, i) => after === (own[i + 1]?.before.place ?? app.place));
+    // What was learnt behind the scenes meanwhile stays: only the characters go.
+    return isUnbroken ? { ...app, place, message } : own.reduce((left) => roomOf(left.place).erased(left).app, app);
   };
 
   return {
@@ -42,8 +47,7 @@ export function leadKeeper(): LeadKeeper {
       const { led, ...entry }: Entry & { led?: string } = key;
       const before = beforeBurst(app, led);
       if (before === null) return { app, key: entry };
-      const { place, message } = before;
-      return { app: { ...app, place, message }, key: { ...entry, text: led + entry.text } };
+      return { app: before, key: { ...entry, text: led + entry.text } };
     },
   };
 }

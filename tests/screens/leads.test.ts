@@ -46,9 +46,16 @@ describe("a burst whose first characters were typed before it was known for one"
     expect(stage.screen()).toMatch(/1\.40 mm +112\.31/);
   });
 
-  test("goes behind what stands there where the place has changed meanwhile", () => {
-    const stage = setOut().presses("enter", "enter", "enter", "enter").types("3");
+  test("is whole though something was learnt behind the scenes meanwhile", () => {
+    const stage = setOut().types("L");
     stage.app = { ...stage.app, place: { ...stage.app.place } as typeof stage.app.place };
+    stage.key(entry(":4499-C", "L"));
+    expect(stage.screen()).toMatch(/▸ product +TH-0510/);
+    expect(stage.screen()).toMatch(/lot +4499-C/);
+  });
+
+  test("goes behind what stands there where a key came between", () => {
+    const stage = setOut().presses("enter", "enter", "enter", "enter").types("30").presses("backspace");
     stage.key(entry("00.20 g", "3"));
     expect(stage.screen()).toContain("charge 300.20 g");
   });
