@@ -6,6 +6,8 @@ interface Pattern {
   readonly message: string;
   /** The longest stretch of its own words: a sentence without it need not be tried. */
   readonly longest: string;
+  /** How many letters of its own it has. */
+  readonly letters: number;
   readonly shape: RegExp;
 }
 
@@ -16,9 +18,10 @@ const literal = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\
 
 function patternOf(message: string): Pattern | null {
   const parts = message.split(/\{\d+\}/);
-  if (parts.length === 1 || parts.join("").replace(/\P{L}/gu, "").length < LEAST_LETTERS) return null;
+  const letters = parts.join("").replace(/\P{L}/gu, "").length;
+  if (parts.length === 1 || letters < LEAST_LETTERS) return null;
   const longest = parts.reduce((a, b) => (b.length > a.length ? b : a));
-  return { message, longest, shape: new RegExp(`^${parts.map(literal).join("(.+?)")}$`, "su") };
+  return { message, longest, letters, shape: new RegExp(`^${parts.map(literal).join("(.+?)")}$`, "su") };
 }
 
 const PATTERNS = new WeakMap<Catalogue, readonly Pattern[]>();
@@ -39,11 +42,16 @@ function patternsOf(catalogue: Catalogue): readonly Pattern[] {
   return made;
 }
 
+/** A message of fewer letters than this is a name around a figure: it has no sentences in it. */
+const LETTERS_OF_SENTENCES = 8;
+const ENDS = /\. (?=[A-Z])|; |: /;
+
 /** What stands for `{0}`, `{1}` ... in a sentence, in the order of these numbers; null where the sentence is another. */
-function filledIn({ longest, shape, message }: Pattern, sentence: string): readonly string[] | null {
+function filledIn({ longest, shape, letters, message }: Pattern, sentence: string): readonly string[] | null {
   if (!sentence.includes(longest)) return null;
   const found = shape.exec(sentence);
   if (found === null) return null;
+  if (letters < LETTERS_OF_SENTENCES && found.slice(1).some((given) => ENDS.test(given))) return null;
   const places = [...message.matchAll(/\{(\d+)\}/g)].map(([, place]) => Number(place));
   return places.map((_, i) => found[places.indexOf(i) + 1] ?? "");
 }
@@ -68,11 +76,16 @@ function foundIn(catalogue: Catalogue, sentence: string): string | null {
   return null;
 }
 
-/** Part by part, for what was put together of several messages; what no catalogue knows stays as it is. */
+/** Part by part, the longest that is known first, for what was put together of several messages; what no catalogue knows stays. */
 function inParts(catalogue: Catalogue, sentence: string): string {
-  const [first = "", joint, ...rest] = sentence.split(JOINTS);
-  if (joint === undefined) return withFigures(sentence);
-  return `${foundIn(catalogue, first) ?? withFigures(first)}${joint}${spoken(rest.join(""))}`;
+  const pieces = sentence.split(JOINTS);
+  if (pieces.length === 1) return withFigures(sentence);
+  const after = (joint: number): string => `${pieces[joint]}${spoken(pieces.slice(joint + 1).join(""))}`;
+  for (let joint = pieces.length - 2; joint > 0; joint -= 2) {
+    const said = foundIn(catalogue, pieces.slice(0, joint).join(""));
+    if (said !== null) return said + after(joint);
+  }
+  return withFigures(pieces[0] ?? "") + after(1);
 }
 
 /** Figures and days of a sentence that stays in its words; a section's or a table's number is none. */

@@ -24,6 +24,21 @@ describe("a sentence of a room below", () => {
 
   test("keeps the blanks around it", () => expect(german("  help ")).toBe("  Hilfe "));
 
+  test("put together of several is found part by part, the longest known first", () => {
+    const grains = "the 500 um sieve (S-1) weighs 0.42 g more than when clean, slowly risen since 2026-11-22";
+    expect(
+      german(`${grains}: grains caught in the mesh: clean it by brush or ultrasonic bath, then weigh it again`),
+    ).toBe(
+      "das Sieb 500 um (S-1) wiegt 0,42 g mehr als sauber, langsam gestiegen seit 22.11.2026: Klemmkörner im Gewebe: mit Bürste oder Ultraschallbad reinigen, dann noch einmal wiegen",
+    );
+  });
+
+  test("of few letters is not found around sentences", () =>
+    expect(german("qqq: zzz since xxx; yyy")).toBe("qqq: zzz since xxx; yyy"));
+
+  test("takes the decimal comma with a sign before the figure, too", () =>
+    expect(german("Zwo (-599.5 um) 2026-11-24")).toBe("Zwo (-599,5 um) 2026-11-24"));
+
   test("that no catalogue knows stays in its words, its figures and days as people write them", () => {
     expect(german("Zwo1 qqq 12.5 g")).toBe("Zwo1 qqq 12,5 g");
     expect(german("2026-11-24")).toBe("24.11.2026");

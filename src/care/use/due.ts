@@ -39,6 +39,13 @@ const SPENT: Readonly<Record<keyof Schedule, (used: string, limit: number) => st
   passedKg: (used, limit) => `${used} of ${limit} kg passed`,
 };
 
+const SPENT_SINCE: Readonly<Record<keyof Schedule, (used: string, limit: number, since: string) => string>> = {
+  days: (used, limit, since) => `${used} of ${limit} days since ${since}`,
+  tests: (used, limit, since) => `${used} of ${limit} tests since ${since}`,
+  sievedMin: (used, limit, since) => `${used} of ${limit} min of sieving since ${since}`,
+  passedKg: (used, limit, since) => `${used} of ${limit} kg passed since ${since}`,
+};
+
 const daysBetween = (from: string, to: string): number => Math.round((Date.parse(to) - Date.parse(from)) / DAY_MS);
 
 function usedOf(counts: Counts, schedule: Schedule, today: string): Used[] {
@@ -76,6 +83,7 @@ export function dueOf(counts: Counts, schedule: Schedule, today: string): Due {
   if (first === null) return { state: "not due", first, onDay, text: "no interval is set" };
   const spent = fullness(first);
   const state = spent > 1 ? "overdue" : spent >= SOON ? "due" : "not due";
-  const told = SPENT[first.by](roundHalfAway(first.used, 0), first.limit);
-  return { state, first, onDay, text: counts.since === null ? told : `${told} since ${counts.since}` };
+  const [used, { by, limit }] = [roundHalfAway(first.used, 0), first];
+  const text = counts.since === null ? SPENT[by](used, limit) : SPENT_SINCE[by](used, limit, counts.since);
+  return { state, first, onDay, text };
 }

@@ -72,7 +72,7 @@ function usedLines({ life, condition, readabilityG }: SieveShown, columns: numbe
       : [say`clean ${figure(grams(level, readabilityG))}, off by ${figure(tareOffWords(condition, readabilityG))}`]),
   ];
   return [
-    ...labelled(say`used`, since === null ? tally : say`${tally} since ${dayText(since)}`, columns),
+    ...labelled(say`used`, since === null ? tally : `${tally} ${say`since ${dayText(since)}`}`, columns),
     ...labelled(say`in all`, spoken(tallyWords(ever)), columns, "dim"),
     ...labelled(say`inspection`, due, columns),
     ...labelled(say`empty`, empty.join("; "), columns),
