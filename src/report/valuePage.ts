@@ -1,12 +1,14 @@
 import type { CharacteristicValue } from "../grading/values/characteristicValue.ts";
 import type { Determination } from "../record/determination.ts";
+import { say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 import { wrapped } from "./columns.ts";
 import { valueText } from "./figures.ts";
 
 const LABEL_COLUMNS = 12;
 
 const paragraph = (label: string, text: string, columns: number): string[] =>
-  wrapped(text, columns - LABEL_COLUMNS).map((row, i) => (i === 0 ? label : "").padEnd(LABEL_COLUMNS) + row);
+  wrapped(spoken(text), columns - LABEL_COLUMNS).map((row, i) => (i === 0 ? label : "").padEnd(LABEL_COLUMNS) + row);
 
 /** What there is to tell about a value besides its number. */
 export type ToldOfValue = Pick<CharacteristicValue, "formula" | "convention" | "needs" | "source" | "words">;
@@ -22,14 +24,18 @@ export function valuePage(row: ToldOfValue, found: Determination | null, columns
   const value =
     found === null
       ? []
-      : paragraph("here", found.determinable ? withWords(row, found.value, valueText(found)) : found.reason, columns);
+      : paragraph(
+          say`here`,
+          found.determinable ? withWords(row, found.value, valueText(found)) : found.reason,
+          columns,
+        );
   const assumptions = found?.determinable ? (found.assumptions ?? []) : [];
   return [
     ...value,
-    ...assumptions.flatMap((text) => paragraph("rests on", text, columns)),
-    ...paragraph("formula", row.formula, columns),
-    ...paragraph("convention", row.convention, columns),
-    ...paragraph("needs", row.needs, columns),
-    ...paragraph("source", row.source, columns),
+    ...assumptions.flatMap((text) => paragraph(say`rests on`, text, columns)),
+    ...paragraph(say`formula`, row.formula, columns),
+    ...paragraph(say`convention`, row.convention, columns),
+    ...paragraph(say`needs`, row.needs, columns),
+    ...paragraph(say`source`, row.source, columns),
   ];
 }
