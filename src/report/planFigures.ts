@@ -44,7 +44,7 @@ export function boundsWords(line: PlanLine): string {
 export function boundsCell(line: PlanLine): string {
   const { min, max } = boundsOf(line);
   if (min !== null && max !== null) return `${min} ${SIGNS.none} ${max}`;
-  return min !== null ? `${say`min`} ${min}` : `${say`max`} ${max}`;
+  return min !== null ? say`min ${min}` : say`max ${max ?? ""}`;
 }
 
 export const typicalText = (line: PlanLine): string =>

@@ -26,7 +26,7 @@ export function planJson(told: ProductPlan, from: PlanFrom) {
     revision: product.revision,
     riskPct: Number((100 * plan.risk).toPrecision(12)),
     guardFactor: plan.z,
-    typical: { ...from, words: fromWords(from) },
+    typical: { ...from, words: fromWords(from).replace(/^from /, "") },
     chargeG: plan.presentG,
     portions: plan.presentPortions,
     portionsNeeded: plan.portionsNeeded,

@@ -41,7 +41,7 @@ export function planPage(told: ProductPlan, from: PlanFrom, width: number): stri
   const { product, plan } = told;
   const head = [`plan of ${product.code} revision ${product.revision}  ${product.name}`];
   const basis = [
-    ...indented(`from ${fromWords(from)}`, width),
+    ...indented(fromWords(from), width),
     ...indented(guardWords(plan), width),
     ...indented(chargeWords(told), width),
   ];

@@ -20,16 +20,16 @@ export function planFromTests(tests: readonly { readonly number: number; readonl
   return { kind: "tests", numbers, since: tests.at(-1)?.at ?? "", until: tests[0]?.at ?? "" };
 }
 
-/** In words, what a plan takes for typical. */
+/** In words, where a plan takes what is typical from. */
 export function fromWords(from: PlanFrom): string {
-  if (from.kind === "sheet") return say`the weighing sheet ${from.name}`;
+  if (from.kind === "sheet") return say`from the weighing sheet ${from.name}`;
   if (from.kind === "test in work")
-    return from.lot === "" ? say`this test alone` : say`this test alone (lot ${from.lot})`;
+    return from.lot === "" ? say`from this test alone` : say`from this test alone (lot ${from.lot})`;
   const { numbers, since, until } = from;
   const [newest = 0, oldest = 0] = [numbers[0], numbers.at(-1)];
-  if (numbers.length === 1) return say`one test, no. ${newest} of ${dayText(until)}`;
+  if (numbers.length === 1) return say`from one test, no. ${newest} of ${dayText(until)}`;
   const days = say`${dayText(since)} to ${dayText(until)}`;
-  return say`the mean of the ${numbers.length} newest tests, no. ${oldest} to ${newest}, ${days}`;
+  return say`from the mean of the ${numbers.length} newest tests, no. ${oldest} to ${newest}, ${days}`;
 }
 
 const andSo = (plan: Plan): string => say`${chargeText(plan.presentG)} in ${portionsText(plan.presentPortions)}`;

@@ -54,11 +54,15 @@ function linesOf(chart: ControlChart, points: readonly ChartedPoint[], of: "valu
 }
 
 function productLines(chart: ControlChart, { min, max }: Figure, tests: number): ControlLine[] {
-  const bound = (at: number | null, word: string): ControlLine[] =>
-    at === null
-      ? []
-      : [{ kind: "product", label: `${word} ${chartNumber(at, chart)}`, ys: Array<number>(tests).fill(at) }];
-  return [...bound(max, say`max`), ...bound(min, say`min`)];
+  const line = (at: number, label: string): ControlLine => ({
+    kind: "product",
+    label,
+    ys: Array<number>(tests).fill(at),
+  });
+  return [
+    ...(max === null ? [] : [line(max, say`max ${chartNumber(max, chart)}`)]),
+    ...(min === null ? [] : [line(min, say`min ${chartNumber(min, chart)}`)]),
+  ];
 }
 
 function values(chart: ControlChart, points: readonly ChartedPoint[], figure: Figure): TrendDrawing {

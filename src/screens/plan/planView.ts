@@ -55,7 +55,7 @@ function typedLine(app: App): Line[] {
 }
 
 function basisLines({ from, told: plan }: Planned, columns: number): Line[] {
-  const words = [say`from ${fromWords(from)}`, guardWords(plan.plan), chargeWords(plan)];
+  const words = [fromWords(from), guardWords(plan.plan), chargeWords(plan)];
   return words.flatMap((text) => told(text, columns, "dim"));
 }
 

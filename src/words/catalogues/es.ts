@@ -6,16 +6,26 @@ import care from "../../../data/words/es/care.json" with { type: "json" };
 import chart from "../../../data/words/es/chart.json" with { type: "json" };
 import common from "../../../data/words/es/common.json" with { type: "json" };
 import control from "../../../data/words/es/control.json" with { type: "json" };
+import correct from "../../../data/words/es/correct.json" with { type: "json" };
+import deck from "../../../data/words/es/deck.json" with { type: "json" };
 import effects from "../../../data/words/es/effects.json" with { type: "json" };
 import entry from "../../../data/words/es/entry.json" with { type: "json" };
 import envelope from "../../../data/words/es/envelope.json" with { type: "json" };
+import event from "../../../data/words/es/event.json" with { type: "json" };
 import grading from "../../../data/words/es/grading.json" with { type: "json" };
+import handover from "../../../data/words/es/handover.json" with { type: "json" };
 import help from "../../../data/words/es/help.json" with { type: "json" };
+import log from "../../../data/words/es/log.json" with { type: "json" };
+import lot from "../../../data/words/es/lot.json" with { type: "json" };
 import operators from "../../../data/words/es/operators.json" with { type: "json" };
+import plan from "../../../data/words/es/plan.json" with { type: "json" };
 import practice from "../../../data/words/es/practice.json" with { type: "json" };
 import procedure from "../../../data/words/es/procedure.json" with { type: "json" };
 import products from "../../../data/words/es/products.json" with { type: "json" };
+import reading from "../../../data/words/es/reading.json" with { type: "json" };
+import reason from "../../../data/words/es/reason.json" with { type: "json" };
 import record from "../../../data/words/es/record.json" with { type: "json" };
+import replicates from "../../../data/words/es/replicates.json" with { type: "json" };
 import report from "../../../data/words/es/report.json" with { type: "json" };
 import result from "../../../data/words/es/result.json" with { type: "json" };
 import run from "../../../data/words/es/run.json" with { type: "json" };
@@ -27,6 +37,7 @@ import sign from "../../../data/words/es/sign.json" with { type: "json" };
 import signOn from "../../../data/words/es/signOn.json" with { type: "json" };
 import store from "../../../data/words/es/store.json" with { type: "json" };
 import tour from "../../../data/words/es/tour.json" with { type: "json" };
+import trend from "../../../data/words/es/trend.json" with { type: "json" };
 import uncertainty from "../../../data/words/es/uncertainty.json" with { type: "json" };
 import values from "../../../data/words/es/values.json" with { type: "json" };
 
@@ -40,16 +51,25 @@ const messages: Readonly<Record<string, string>> = {
   ...chart,
   ...common,
   ...control,
+  ...correct,
+  ...deck,
   ...effects,
   ...entry,
   ...envelope,
+  ...event,
   ...grading,
+  ...handover,
   ...help,
+  ...log,
+  ...lot,
   ...operators,
+  ...plan,
   ...practice,
   ...procedure,
   ...products,
+  ...reason,
   ...record,
+  ...replicates,
   ...report,
   ...result,
   ...run,
@@ -61,6 +81,7 @@ const messages: Readonly<Record<string, string>> = {
   ...signOn,
   ...store,
   ...tour,
+  ...trend,
   ...uncertainty,
   ...values,
 };
