@@ -8,23 +8,29 @@ import { createPlotArea } from "./plotArea.ts";
 import { sizeAt, sizeAxis } from "./sizeAxis.ts";
 import { axisFromZero } from "./valueAxis.ts";
 
-interface Step {
-  /** Bounds on the axis of size. */
-  readonly from: number;
-  readonly to: number;
+/** What lies between two neighbouring sieves. */
+export interface DensityStep {
+  readonly fromUm: number;
+  readonly toUm: number;
   readonly pctPerDoubling: number;
 }
 
 /** Between two neighbouring sieves: retained % over the number of doublings from the finer to the coarser. */
-function stepsOf(fractions: FractionChart["fractions"]): Step[] {
+export function densitySteps(fractions: FractionChart["fractions"]): DensityStep[] {
   return fractions.slice(1).flatMap(({ apertureUm, retainedPct }, i) => {
     const upperUm = fractions[i]?.apertureUm ?? 0;
     if (!(apertureUm > 0 && upperUm > apertureUm)) return [];
-    return [
-      { from: sizeAt(apertureUm), to: sizeAt(upperUm), pctPerDoubling: retainedPct / Math.log2(upperUm / apertureUm) },
-    ];
+    return [{ fromUm: apertureUm, toUm: upperUm, pctPerDoubling: retainedPct / Math.log2(upperUm / apertureUm) }];
   });
 }
+
+/** The same on the axis of size. */
+const stepsOf = (fractions: FractionChart["fractions"]) =>
+  densitySteps(fractions).map(({ fromUm, toUm, pctPerDoubling }) => ({
+    from: sizeAt(fromUm),
+    to: sizeAt(toUm),
+    pctPerDoubling,
+  }));
 
 const shown = (pct: number): string => figure(roundHalfAway(pct, 1));
 const named = (apertureUm: number): string => figure(apertureText(apertureUm));

@@ -27,6 +27,13 @@ export function said(l: Line, sentence: () => string): Line {
   return l;
 }
 
+/** A row that is not read aloud: the headings of rows that name what they hold, the legend of a drawing. */
+export const unsaid = (l: Line): Line => said([...l], () => "");
+
+/** A drawing: read aloud it is one sentence, after whatever stands beside it. */
+export const pictured = (lines: readonly Line[], sentence: () => string): Line[] =>
+  lines.map((l, row) => said(l, row === lines.length - 1 ? sentence : () => ""));
+
 export const sentenceOf = (l: Line): string | null => SENTENCES.get(l)?.() ?? null;
 
 /** A line cut to a width, with an ellipsis where something is lost. */
@@ -54,15 +61,14 @@ export function spread(left: Line, right: Line, columns: number): Line {
   return [...head, span(" ".repeat(Math.max(0, gap))), ...right];
 }
 
-/** Two blocks side by side, the left one filled up to its width. */
+/** Two blocks side by side, the left one filled up to its width; each is read aloud in a line of its own. */
 export function beside(left: readonly Line[], leftColumns: number, right: readonly Line[]): Line[] {
   const rows = Math.max(left.length, right.length);
   return Array.from({ length: rows }, (_, row) => {
-    const l = clipped(left[row] ?? BLANK, leftColumns);
+    const sides = [left[row] ?? BLANK, right[row] ?? BLANK] as const;
+    const l = clipped(sides[0], leftColumns);
     const gap = " ".repeat(Math.max(0, leftColumns - widthOf(l)));
-    const both = [...l, span(gap), ...(right[row] ?? BLANK)];
-    const sentence = SENTENCES.get(left[row] ?? BLANK);
-    return sentence ? said(both, sentence) : both;
+    return said([...l, span(gap), ...sides[1]], () => sides.map((one) => sentenceOf(one) ?? textOf(one)).join("\n"));
   });
 }
 

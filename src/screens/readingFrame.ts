@@ -14,24 +14,33 @@ import { titleOf } from "./titleOf.ts";
 import { tourWords } from "./tour/tour.ts";
 import { standingWarning } from "./unsaved.ts";
 
-/** Room enough that nothing is left out for want of it, but not for drawings beside tables. */
-const PAGE: Size = { columns: 76, rows: 60 };
+/** So wide that no sentence is broken and no name cut; so high that a list is told by as many rows as one screen has. */
+const PAGE: Size = { columns: 240, rows: 30 };
 
-const DRAWING = /[─-╿▀-▟■-◿]+/g;
+/** All of them but the mark of a row and the end of what is typed. */
+const DRAWING = /[─-╿▀-▋▍-▟■-▷▹-◿]+/g;
 const WORDLESS = /^[^\p{L}\p{N}]*$|^[\d.,\s]*$/u;
 
+/** Columns of a row without a sentence: what stands first is what the rest is about. */
+const inWords = (l: Line): string =>
+  textOf(l)
+    .replace(DRAWING, " ")
+    .replace(/^\s*([▸…])\s*/, "$1 ")
+    .trim()
+    .replace(/ {2,}/, ": ");
+
 /** A row as it is read: its sentence if it has one, else its words, without lines and bars. */
-function readOut(l: Line): string {
-  const text =
-    sentenceOf(l) ?? textOf(l).replace("▌", say` typing `).replace(/▸\s*/, say`chosen: `).replace(DRAWING, " ");
-  return drawable(
-    text
+const readOut = (words: string): string =>
+  drawable(
+    words
+      .replace(/\s*▌/, say` typing`)
+      .replace(/^\s*[▸…]\s*/, say`chosen: `)
+      .replace(DRAWING, " ")
       .trim()
       .replace(/ {2,}/g, ", ")
-      .replace(/ – /g, say` to `)
+      .replace(/(\d\S*) – (?=\S)/g, (_, from: string) => `${from}${say` to `}`)
       .replace(/(?:, )?…$/, say` and more`),
   );
-}
 
 /** A drawing's rows hold a figure of its axis at most; a chart says nothing that its table doesn't. */
 const isDrawn = (l: Line): boolean =>
@@ -59,13 +68,13 @@ function readingIn(app: App): readonly string[] {
   const { mark, left, right } = titleOf(app);
   const warnings = [standingWarning(app), app.message, tourWords(app)].filter((told) => told !== null);
   const body = room
-    .body(app, PAGE)
+    .body({ ...app, big: false }, PAGE)
     .filter((l) => !isDrawn(l))
-    .map(readOut);
+    .flatMap((l) => (sentenceOf(l) ?? inWords(l)).split("\n").map(readOut));
   const keys = [...room.keys(app), ...GENERAL_KEYS.filter((key) => key.word !== "help")];
   return [
     `${markWords(app, mark)}${drawable(left)}`,
-    readOut(right),
+    readOut(textOf(right)),
     ...warnings.map((told) => drawable(spoken(told))),
     ...body.filter((text) => !WORDLESS.test(text)),
     keyWords(keys, room.field(app) === "text"),

@@ -2,6 +2,7 @@ import { trendChart } from "../../chart/trendChart.ts";
 import { determined } from "../../record/determination.ts";
 import type { Draft } from "../../record/draft.ts";
 import { type IndexRow, isCounted } from "../../record/indexRow.ts";
+import { seriesText } from "../../report/chartWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { pctText, sizeText, valueText } from "../../report/figures.ts";
 import { secondsToGo } from "../../run/shake.ts";
@@ -10,7 +11,7 @@ import type { HoldOpened } from "../../shift/holds.ts";
 import { clockText, shortMoment } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
+import { apart, type Cell, cells, type Line, line, pictured, span, unsaid } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { practiceSpan } from "../practice/practice.ts";
 import { here } from "../room.ts";
@@ -161,7 +162,14 @@ function trend(app: App, columns: number, rows: number): Line[] {
   };
   const caption = captionOf(product.code, sizes.length, limits);
   const drawn = trendChart(sizes, { ...limits, width: Math.min(columns - 4, 72), height: Math.min(rows - 1, 6) });
-  return [line(caption, "dim"), ...drawn.map((text) => line(`  ${text}`))];
+  const told = () => `${caption.trim()}: ${seriesText(sizes, "um")}`;
+  return [
+    unsaid(line(caption, "dim")),
+    ...pictured(
+      drawn.map((text) => line(`  ${text}`)),
+      told,
+    ),
+  ];
 }
 
 /** What the curve shows, with the limits there are. */
@@ -217,7 +225,7 @@ export function benchBody(app: App, size: Size): readonly Line[] {
     ...dueLines(app, wide ? 6 : 3),
     ...careLines(app, wide ? 6 : 3, wide),
     [],
-    heading(wide),
+    unsaid(heading(wide)),
     ...recorded,
     ...recentNote(app),
     [],

@@ -7,13 +7,15 @@ import { wishName, wishUnit } from "../../envelope/revisions/wishChanges.ts";
 import { significant } from "../../grading/rounding.ts";
 import { determined } from "../../record/determination.ts";
 import type { ProductDraft } from "../../record/productDraft.ts";
+import { curveText } from "../../report/chartWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText, pctText } from "../../report/figures.ts";
 import { figure as figureShown, momentText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { beside, cells, type Line, line, pictured, span, unsaid, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
+import { tabled } from "../sentences.ts";
 import { shortSignOf } from "../words.ts";
 import { choicesHere } from "./adding.ts";
 import { draftingHere, placeOf, rowsOf, tentative } from "./editing.ts";
@@ -60,7 +62,7 @@ function latestCells({ latest, draft }: Drawing, row: EditRow): Line {
 
 function rowLine(drawing: Drawing, row: EditRow, current: boolean): Line {
   const saved = draftingHere(drawing.app)?.onDisk ?? true;
-  return [
+  return tabled(heading(), [
     ...cells([
       { text: current ? (saved ? "▸" : "…") : "", columns: 2, role: "strong" },
       { text: rowName(row), columns: 23, role: current ? "strong" : "plain" },
@@ -68,7 +70,7 @@ function rowLine(drawing: Drawing, row: EditRow, current: boolean): Line {
       boundCell(drawing, row, "max", current),
     ]),
     ...latestCells(drawing, row),
-  ];
+  ]);
 }
 
 const heading = (): Line =>
@@ -89,7 +91,10 @@ function chartLines({ draft, latest }: Drawing, columns: number, rows: number): 
     width: columns,
     height: rows,
   });
-  return drawn.map((text) => [span("│", "dim"), span(text)]);
+  return pictured(
+    drawn.map((text): Line => [span("│", "dim"), span(text)]),
+    () => curveText(latest.points),
+  );
 }
 
 const faultLines = (faults: readonly Contradiction[], columns: number): Line[] =>
@@ -158,7 +163,7 @@ export function envelopeBody(app: App, size: Size): readonly Line[] {
   const room = Math.max(2, size.rows - Math.max(NOTE_ROWS, bottom.length + 1));
   const rows = rowsOf(app);
   const { from, shown } = windowAround(rows, placeOf(app).at, room - 1);
-  const table = [heading(), ...shown.map((row, i) => rowLine(drawing, row, from + i === placeOf(app).at))];
+  const table = [unsaid(heading()), ...shown.map((row, i) => rowLine(drawing, row, from + i === placeOf(app).at))];
   const columns = size.columns - TABLE_COLUMNS - 2;
   const top = columns < NARROWEST_CHART ? table : beside(table, TABLE_COLUMNS, chartLines(drawing, columns, room));
   return [...top, whereLine(from, shown, rows), ...bottom];

@@ -6,11 +6,12 @@ import { outlierCell, repeatedWords, togetherWords } from "../../report/replicat
 import { SIGNS } from "../../terminal/signs.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { apart, type Cell, cells, type Line, line, type Span, span, unsaid, windowAround } from "../line.ts";
+import { apart, type Cell, cells, type Line, line, type Span, said, span, unsaid, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { tabled } from "../sentences.ts";
 import { lookedAt } from "./looked.ts";
+import type { ReplicatesPlace } from "./places.ts";
 
 const told = (text: string, columns: number, role: "plain" | "dim" = "plain"): Line[] =>
   wrapped(text, columns - 4, "  ").map((row) => line(`  ${row}`, text.startsWith("!") ? "warning" : role));
@@ -26,7 +27,13 @@ function testsLine(app: App, columns: number): Line {
     return span(` ${chosen ? SIGNS.here : " "}${name}`, chosen ? "strong" : out.includes(number) ? "dim" : "plain");
   });
   const more = tests.length > shown.length ? [span(say`  of ${tests.length}`, "dim")] : [];
-  return [span(say`  tests no.`, "dim"), ...each, ...more];
+  return said([span(say`  tests no.`, "dim"), ...each, ...more], () => testsWords(here(app, "replicates")));
+}
+
+/** The tests read aloud: those taken out are named as such, the one in hand last. */
+function testsWords({ tests, out, test }: ReplicatesPlace): string {
+  const numbers = tests.map(({ number }) => (out.includes(number) ? say`${number} taken out` : `${number}`));
+  return say`tests no. ${numbers.join(", ")}; in hand no. ${tests[test]?.number ?? "–"}`;
 }
 
 const column = (text: string, columns: number, role: Cell["role"] = "plain"): Cell => ({

@@ -1,6 +1,6 @@
 import { curveOf } from "../../assess/assessTest.ts";
 import type { Assessment } from "../../assess.ts";
-import { densityChart } from "../../chart/densityChart.ts";
+import { densityChart, densitySteps } from "../../chart/densityChart.ts";
 import { retainedHistogram } from "../../chart/histogram.ts";
 import { modelChart } from "../../chart/modelChart.ts";
 import { chartLegend, passingChart } from "../../chart/passingChart.ts";
@@ -9,14 +9,16 @@ import { MODEL_IDS, type ModelId } from "../../grading/models/model.ts";
 import { MODELS } from "../../grading/models/table.ts";
 import { asDrawn } from "../../grading/standsAt.ts";
 import type { Product } from "../../record/product.ts";
+import { barsText, curveText } from "../../report/chartWords.ts";
 import { wrapped } from "../../report/columns.ts";
+import { apertureText } from "../../report/figures.ts";
 import { fitText } from "../../report/fitText.ts";
 import { bandOf } from "../../report/sureFigures.ts";
 import { envelopeOf } from "../../run/soFar.ts";
 import { columnsOf } from "../../terminal/sanitise.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { type Line, line } from "../line.ts";
+import { type Line, line, pictured, unsaid } from "../line.ts";
 import type { Size } from "../place.ts";
 
 /** The pages of a result, in the order in which `v` turns through them. */
@@ -64,7 +66,7 @@ function modelDrawing(id: ModelId, assessment: Assessment, size: Size): Line[] {
   });
   return [
     ...told.map((text) => line(`  ${text}`, "dim")),
-    ...drawn.map((text) => line(`  ${text}`)),
+    ...drawn.map((text) => unsaid(line(`  ${text}`))),
     line(`  ${best}`, "dim"),
   ];
 }
@@ -74,6 +76,25 @@ const CAPTION = {
   retained: phrase("retained % by sieve"),
   density: phrase("retained % per doubling of size"),
 } as const;
+
+const namedSize = (apertureUm: number): string => (apertureUm === 0 ? say`pan` : apertureText(apertureUm));
+
+/** A drawing in words. */
+function drawingText(view: Exclude<Drawing, ModelId>, { fractions }: Assessment): string {
+  if (view === "passing") return curveText(fractions);
+  if (view === "retained")
+    return barsText(
+      spoken(CAPTION.retained),
+      fractions.map(({ apertureUm, retainedPct }) => [namedSize(apertureUm), retainedPct]),
+    );
+  return barsText(
+    spoken(CAPTION.density),
+    densitySteps(asDrawn(fractions)).map(({ fromUm, toUm, pctPerDoubling }) => [
+      say`${apertureText(fromUm)} to ${apertureText(toUm)}`,
+      pctPerDoubling,
+    ]),
+  );
+}
 
 /** One drawing of the result in the room given, its caption and legend included. */
 export function drawView(view: Drawing, assessment: Assessment, product: Product, size: Size): Line[] {
@@ -89,5 +110,11 @@ export function drawView(view: Drawing, assessment: Assessment, product: Product
         : densityChart({ fractions: asDrawn(fractions), ...room });
   const whole = spoken(CAPTION[view]);
   const caption = columnsOf(`  ${whole}   ${legend}`) > size.columns ? say`passing %` : whole;
-  return [line(`  ${caption}   ${legend}`, "dim"), ...drawn.map((text) => line(`  ${text}`))];
+  const rows = drawn.map((text) => line(`  ${text}`));
+  const picture = view === "density" ? rows.slice(0, -1) : rows; // what lies beyond the sieves stands below it in words
+  return [
+    unsaid(line(`  ${caption}   ${legend}`, "dim")),
+    ...pictured(picture, () => drawingText(view, assessment)),
+    ...rows.slice(picture.length),
+  ];
 }

@@ -5,12 +5,14 @@ import type { ShakerFigures } from "../../procedure/motion/shakerFigures.ts";
 import type { Program } from "../../record/program.ts";
 import { wrapped } from "../../report/columns.ts";
 import { hzText, MOTION_BASIS, motionRows, ONE_PERIOD, strokeText } from "../../report/motionPage.ts";
+import { motionWords } from "../../report/programLines.ts";
 import { pad } from "../../terminal/sanitise.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { BLANK, beside, cells, type Line, line, span, whereLine, windowAround } from "../line.ts";
+import { BLANK, beside, cells, type Line, line, span, unsaid, whereLine, windowAround } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
+import { listed } from "../sentences.ts";
 
 /** Programs shown at once; in a low window only the one in hand. */
 const LIST_ROWS = 4;
@@ -31,12 +33,15 @@ export const motionOf = (app: App): Outcome<ProgramMotion> | null => {
 const shownOf = (app: App, { written, elsewhere }: ProgramMotion): ShakerFigures =>
   (here(app, "shaker").restated ? elsewhere : null) ?? written;
 
-const programLine = ({ code, name, motion }: Program, isChosen: boolean): Line =>
+const programLine = (program: Program, isChosen: boolean): Line =>
+  listed(drawnProgram(program, isChosen), isChosen, program.code, [program.name, motionWords(program)]);
+
+const drawnProgram = (program: Program, isChosen: boolean): Line =>
   cells([
     { text: isChosen ? "▸" : "", columns: 3, role: "strong" },
-    { text: code, columns: 10, role: isChosen ? "strong" : "plain" },
-    { text: name, columns: 34 },
-    { text: ` ${spoken(motion)}`, columns: 33, role: "dim" },
+    { text: program.code, columns: 10, role: isChosen ? "strong" : "plain" },
+    { text: program.name, columns: 34 },
+    { text: ` ${motionWords(program)}`, columns: 33, role: "dim" },
   ]);
 
 function listLines(app: App, rows: number): Line[] {
@@ -61,7 +66,7 @@ function figureLines(app: App, motion: ProgramMotion): Line[] {
 function chartLines(figures: ShakerFigures, width: number, height: number): Line[] {
   if (width < NARROWEST_CHART || height < 5) return [];
   const drawn = flightChart({ figures, width, height: height - 1 });
-  return [line(flightLegend(), "dim"), ...drawn.map((text) => line(text))];
+  return [line(flightLegend(), "dim"), ...drawn.map((text) => line(text))].map(unsaid);
 }
 
 /** What changed by restating, and where the program contradicts itself. */

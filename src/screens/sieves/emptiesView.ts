@@ -1,14 +1,15 @@
 import { actionLimitG } from "../../care/tare/history.ts";
 import { grams } from "../../care/words.ts";
 import { controlChart } from "../../chart/controlChart.ts";
+import { seriesText } from "../../report/chartWords.ts";
 import { type TareDrawing, tareDrawing, tareLegend } from "../../report/sieveTare.ts";
 import { dayText, figure, shortMoment } from "../../words/figures.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { type Line, line } from "../line.ts";
+import { type Line, line, pictured, unsaid } from "../line.ts";
 import type { Size } from "../place.ts";
 import type { SievePlace, WithCare } from "./places.ts";
-import { shownOf } from "./shown.ts";
+import { type SieveShown, shownOf } from "./shown.ts";
 import { told } from "./told.ts";
 
 const LOWEST_CHART = 6;
@@ -27,6 +28,9 @@ function captionWords({ drawn, weighings, firstAt, lastAt }: TareDrawing): strin
 const CLEAN = phrase("clean {0}");
 const labelShown = (label: string): string => spoken(label.replace(/^clean (.*)$/, CLEAN.replace("{0}", "$1")));
 
+const massesText = (life: SieveShown["life"]): string =>
+  seriesText(life?.weighings.map(({ emptyG }) => emptyG) ?? [], "g");
+
 /** What the chart says, in words: the finding, where it begins, and what to do. */
 export function emptiesLines(place: WithCare<SievePlace>, { columns, rows }: Size): readonly Line[] {
   const shown = shownOf(place);
@@ -38,7 +42,7 @@ export function emptiesLines(place: WithCare<SievePlace>, { columns, rows }: Siz
   const { tare, together } = condition;
   const limit = figure(grams(tare?.toldFromG ?? actionLimitG(balance), balance.readabilityG));
   const below = [
-    line(`  ${spoken(tareLegend())}`, "dim"),
+    unsaid(line(`  ${spoken(tareLegend())}`, "dim")),
     ...(tare === null
       ? []
       : told(
@@ -65,5 +69,9 @@ export function emptiesLines(place: WithCare<SievePlace>, { columns, rows }: Siz
     width: columns - 4,
     height,
   });
-  return [line(`  ${captionWords(drawing)}`, "dim"), ...drawn.map((text) => line(`  ${text}`)), ...below];
+  const chart = pictured(
+    drawn.map((text) => line(`  ${text}`)),
+    () => massesText(life),
+  );
+  return [line(`  ${captionWords(drawing)}`, "dim"), ...chart, ...below];
 }

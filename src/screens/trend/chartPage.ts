@@ -1,5 +1,6 @@
 import { controlChart } from "../../chart/controlChart.ts";
 import { controlLegend } from "../../chart/controlGlyphs.ts";
+import { seriesText } from "../../report/chartWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { changesIn, signalsAt, type TrendView, trendDrawing } from "../../report/trendDrawing.ts";
 import { chartText } from "../../report/trendFigures.ts";
@@ -15,7 +16,7 @@ import type { Zoom } from "../../shift/trendWindow.ts";
 import { shortMoment } from "../../words/figures.ts";
 import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { clipped, type Line, line, span, widthOf } from "../line.ts";
+import { clipped, type Line, line, pictured, sentenceOf, span, unsaid, widthOf } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
 import { rowVerdict } from "../words.ts";
@@ -69,7 +70,11 @@ function drawn(app: App, seen: Looked, width: number, height: number): readonly 
     width,
     height,
   });
-  return rows.map((text) => line(`  ${text}`));
+  const values = chart.points.slice(stretch.from, stretch.to + 1).map(({ value }) => value);
+  return pictured(
+    rows.map((text) => line(`  ${text}`)),
+    () => seriesText(values, figure.unit),
+  );
 }
 
 /** The test in hand, and what is said of it. */
@@ -168,9 +173,11 @@ export function chartBody(app: App, size: Size): readonly Line[] {
     ];
   }
   const below = [
-    line(
-      `  ${controlLegend({ limited: isLimited(seen) && LIMITED_VIEWS.includes(place.view), crowded: isCrowded(seen, size) })}`,
-      "dim",
+    unsaid(
+      line(
+        `  ${controlLegend({ limited: isLimited(seen) && LIMITED_VIEWS.includes(place.view), crowded: isCrowded(seen, size) })}`,
+        "dim",
+      ),
     ),
     ...pointLines(app, seen, size.columns),
     ...(size.rows >= 17 ? changeLine(seen) : []),
@@ -184,6 +191,7 @@ export function chartBody(app: App, size: Size): readonly Line[] {
 /** A long line in as many as it needs, where there is room. */
 function unfolded(told: Line, columns: number): readonly Line[] {
   const [only] = told;
-  if (told.length !== 1 || only === undefined || widthOf(told) <= columns) return [clipped(told, columns)];
+  if (sentenceOf(told) !== null || told.length !== 1 || only === undefined || widthOf(told) <= columns)
+    return [clipped(told, columns)];
   return wrapped(only.text.trimStart(), columns - 4, "  ").map((text) => line(`  ${text}`, only.role));
 }

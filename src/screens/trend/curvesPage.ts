@@ -1,11 +1,12 @@
 import { type OverlaidCurve, overlayChart } from "../../chart/overlayChart.ts";
 import { envelopeOf } from "../../envelope/passingBounds.ts";
 import { type IndexRow, isCounted } from "../../record/indexRow.ts";
+import { curveText } from "../../report/chartWords.ts";
 import { sizeText } from "../../report/figures.ts";
 import { curveOfRow } from "../../shift/trendCurve.ts";
 import { shortMoment } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
-import { cells, type Line, line } from "../line.ts";
+import { cells, type Line, line, pictured, said, textOf } from "../line.ts";
 import { type App, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here } from "../room.ts";
 import { rowVerdict } from "../words.ts";
@@ -47,8 +48,8 @@ function listOf(rows: readonly IndexRow[], at: number, columns: number): readonl
       const i = c * tall + r;
       const row = rows[i];
       return row ? testCell(row, LETTERS[i] ?? "?", i === at, each) : [];
-    }).flat(),
-  );
+    }),
+  ).map((tests) => said(tests.flat(), () => tests.map(textOf).join("\n")));
 }
 
 /** Passing curves over one another with the envelope, and which letter is which test. */
@@ -76,7 +77,19 @@ export function curvesBody(app: App, size: Size): readonly Line[] {
     width: size.columns - 4,
     height: Math.max(6, size.rows - 1 - list.length),
   });
-  return [head, ...chart.map((text) => line(`  ${text}`)), ...list];
+  const chosen = Object.entries(row?.passingPct ?? {}).map(([um, passingPct]) => ({
+    apertureUm: Number(um),
+    passingPct,
+  }));
+  const told = () => curveText(chosen.toSorted((a, b) => b.apertureUm - a.apertureUm));
+  return [
+    head,
+    ...pictured(
+      chart.map((text) => line(`  ${text}`)),
+      told,
+    ),
+    ...list,
+  ];
 }
 
 const choose = (app: App, by: number): Step => {

@@ -1,14 +1,16 @@
 import { sparkline } from "../../chart/sparkline.ts";
 import { remembered } from "../../grading/remembered.ts";
+import { seriesText } from "../../report/chartWords.ts";
 import { figureText, forecastWords, limitText } from "../../report/trendWords.ts";
 import { type SmallTrend, smallTrends } from "../../shift/trendSmall.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { apart, cells, type Line, line } from "../line.ts";
+import { apart, cells, type Line, line, unsaid } from "../line.ts";
 import { moved } from "../list.ts";
 import type { App, Size, Step } from "../place.ts";
 import { stay } from "../place.ts";
 import { type Binding, here } from "../room.ts";
+import { listed } from "../sentences.ts";
 import type { TrendPlace } from "./places.ts";
 import { productHere, put } from "./trendPlace.ts";
 
@@ -39,15 +41,19 @@ const AGAINST = { within: "✓", above: "✗", below: "✗" } as const;
 function rowOf(small: SmallTrend, chosen: boolean, columns: number): Line {
   const { figure, newest, against, signal } = small;
   const room = Math.max(12, Math.min(60, columns - 65));
-  return cells([
+  const latest = newest === null ? "–" : figureText(newest, figure.unit);
+  const drawn = cells([
     { text: chosen ? "▸" : "", columns: 2, role: "strong" },
     apart(spoken(figure.label), 23, chosen ? "strong" : "plain"),
     { text: sparkline(small.values, room), columns: room + 1, align: "left" },
-    { text: newest === null ? "–" : figureText(newest, figure.unit), columns: 8, align: "right" },
+    { text: latest, columns: 8, align: "right" },
     { text: against === null ? "" : ` ${AGAINST[against]}`, columns: 3, role: against === "within" ? "pass" : "fail" },
     { text: signal ? "◆" : "", columns: 2, role: "warning" },
     { text: wayWords(small), columns: 25, role: small.forecast.reach.determinable ? "warning" : "plain" },
   ]);
+  const judged = against === null ? latest : `${latest} ${AGAINST[against]}`;
+  const signals = signal ? say`the newest test signals` : "";
+  return listed(drawn, chosen, spoken(figure.label), [judged, seriesText(small.values, figure.unit), signals]);
 }
 
 function detail(small: SmallTrend | undefined): string {
@@ -61,7 +67,9 @@ export function limitsBody(app: App, size: Size): readonly Line[] {
   const all = smallHere(app);
   if (all.length === 0) return [[], line(say`  this product has no limits`, "dim")];
   const rows = all.map((small, i) => rowOf(small, i === at, size.columns));
-  const head = line(say`  newest at the right, each in its own range; ~ in tests; ◆ newest test signals`, "dim");
+  const head = unsaid(
+    line(say`  newest at the right, each in its own range; ~ in tests; ◆ newest test signals`, "dim"),
+  );
   const room = size.rows - 4;
   const from = Math.max(0, Math.min(at - room + 1, rows.length - room));
   return [head, [], ...rows.slice(from, from + room), [], line(`  ${detail(all[at])}`)];
