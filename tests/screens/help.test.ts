@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest";
+import type { Product } from "../../src/record/product.ts";
 import type { PLACES as TOLD } from "../../src/report/glossary/places.ts";
 import { termOf } from "../../src/report/glossary/terms.ts";
 import { standardsOf } from "../../src/report/standards/standards.ts";
@@ -7,7 +8,7 @@ import { keyText } from "../../src/screens/help/helpRoom.ts";
 import { toldOf } from "../../src/screens/help/sections.ts";
 import type { Place } from "../../src/screens/place.ts";
 import { roomOf } from "../../src/screens/rooms.ts";
-import { FILTER_SAND, Hands } from "../run/hands.ts";
+import { FILTER_SAND, Hands, SETTING } from "../run/hands.ts";
 import { anApp, recordedEntry, Stage } from "./stage.ts";
 
 const run = (hands: Hands): Place => ({ name: "run", run: hands.run, view: 0, writing: null });
@@ -108,7 +109,33 @@ test.each(PLACES)("the help page of %s tells each of its terms and where its fig
   const screen = at(place).screen({ columns: 200, rows: 900 });
   const { terms, standards } = toldOf(place.name as keyof typeof TOLD);
   for (const id of terms) expect(screen).toContain(termOf(id).meaning);
-  for (const id of standards) for (const row of standardsOf(id).rows.slice(0, 3)) expect(screen).toContain(row.figure);
+  const general = standards.filter((id) => id !== "procedure");
+  for (const id of general) for (const row of standardsOf(id).rows.slice(0, 3)) expect(screen).toContain(row.figure);
+});
+
+describe("where a test's own validity comes from", () => {
+  const sources = (product: Product) =>
+    at(run(new Hands(SETTING, product).tests()))
+      .screen({ columns: 200, rows: 900 })
+      .split("whether a test is valid")[1];
+
+  test("is the rule set that its product names, no other", () => {
+    const named = {
+      ...FILTER_SAND,
+      method: { ...FILTER_SAND.method, procedure: { ruleSet: "en-933-1-2012" as const } },
+    };
+    expect(sources(named)).toContain("EN 933-1, 2012: ");
+    expect(sources(named)).toContain("loss or gain at most 0.3 % [the product]");
+    expect(sources(named)).toContain("each sieve passes less than 1 % of what it holds in 1 min [EN 933-1 (recalled");
+    expect(sources(named)).not.toContain("AASHTO");
+  });
+
+  test("is the product itself where it names none", () => {
+    expect(sources(FILTER_SAND)).toContain("TH-0510: loss or gain at most 0.3 % [the product]");
+    const { method: _method, ...bare } = FILTER_SAND;
+    expect(sources(bare)).toContain("no limits of its own, and no rule set named");
+    expect(sources(FILTER_SAND)).not.toContain("EN 933-1");
+  });
 });
 
 describe("keys by their names", () => {

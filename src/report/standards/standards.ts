@@ -2,9 +2,10 @@ import { MODEL_IDS } from "../../grading/models/model.ts";
 import { MODELS } from "../../grading/models/table.ts";
 import { CHARACTERISTIC_VALUES } from "../../grading/values/table.ts";
 import { rulesInForce } from "../../procedure/rules/inForce.ts";
-import { resolveRules } from "../../procedure/rules/resolve.ts";
-import { cited } from "../../procedure/rules/ruleSet.ts";
+import { type ProcedureRules, resolveRules } from "../../procedure/rules/resolve.ts";
+import { cited, type RuleSet } from "../../procedure/rules/ruleSet.ts";
 import { RULE_SETS } from "../../procedure/rules/ruleSets.ts";
+import type { Product } from "../../record/product.ts";
 import { PUBLICATIONS } from "../../series/table.ts";
 import {
   BALANCE_STANDARDS,
@@ -18,13 +19,24 @@ import {
 import { CHART_STANDARDS, REPLICATE_STANDARDS, SURENESS_STANDARDS } from "./statistics.ts";
 import type { Standard } from "./told.ts";
 
-/** The rules of each set that a product can name, one row each. */
-const ruleRows: readonly Standard[] = RULE_SETS.flatMap(({ id, title, edition }) =>
-  rulesInForce(resolveRules(undefined, { ruleSet: id })).map((rule) => ({
-    figure: `${title}, ${edition}: ${rule.rule}`,
-    source: `${rule.text}. ${cited(rule)}`,
-  })),
-);
+const ruleTexts = (rules: ProcedureRules): string =>
+  rulesInForce(rules)
+    .map((rule) => `${rule.text} [${cited(rule)}]`)
+    .join("; ");
+
+const named = ({ title, edition }: RuleSet): string => `${title}, ${edition}`;
+
+/** Each rule set with all of its rules; one that has none of its own is not told. */
+const ruleRows: readonly Standard[] = RULE_SETS.map((set) => ({
+  figure: named(set),
+  source: ruleTexts(resolveRules(undefined, { ruleSet: set.id })),
+})).filter(({ source }) => source !== "");
+
+/** The rules in force for one product, each with its source: those of its rule set with its own put over them. */
+export function rulesFor({ code, method }: Pick<Product, "code" | "method">): Standard {
+  const rules = resolveRules(method, method?.procedure);
+  return { figure: rules.ruleSet ? named(rules.ruleSet) : code, source: ruleTexts(rules) };
+}
 
 const seriesRows: readonly Standard[] = [
   { figure: "which apertures a series has", source: "ISO 565, recalled: check your copy" },

@@ -52,14 +52,14 @@ const allKeys = (keys: readonly Binding[], columns: number): Line[] => keys.flat
 function sectionsOf(roomOf: RoomOf, app: App, columns: number) {
   const { of } = here(app, "help");
   const room = roomOf(of);
-  const about = paragraphs(room.about).flatMap((text) => wrappedLines(text, columns));
+  const about = paragraphs(room.about.map(spoken)).flatMap((text) => wrappedLines(text, columns));
   const keys = allKeys(room.keys({ ...app, place: of }), columns);
   const general = [line(say`  everywhere`, "strong"), ...allKeys(GENERAL_KEYS, columns)];
   const safety = [
     ...wrappedLines(say`sizes in um below 1 mm and mm above; masses in g; percent by mass`, columns, "dim"),
     ...wrappedLines(say`dust, noise, heavy stacks: your site's rules and licensed practice come first`, columns, "dim"),
   ];
-  return [about, keys, general, termLines(of.name, columns), sourceLines(of.name, columns), safety];
+  return [about, keys, general, termLines(of.name, columns), sourceLines(of, columns), safety];
 }
 
 const TERMS_AT = 3;

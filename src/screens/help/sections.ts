@@ -1,7 +1,8 @@
+import type { Product } from "../../record/product.ts";
 import { wrapped } from "../../report/columns.ts";
 import { PLACES, type PlaceTold } from "../../report/glossary/places.ts";
 import { termOf } from "../../report/glossary/terms.ts";
-import { standardsOf } from "../../report/standards/standards.ts";
+import { rulesFor, type StandardId, standardsOf } from "../../report/standards/standards.ts";
 import { CHECK, RECALLED, type Standard, sourceText } from "../../report/standards/told.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
@@ -41,13 +42,26 @@ const proseLines = (text: string, columns: number): Line[] =>
 const sourceSaid = (row: Standard): string =>
   sourceText(row).replaceAll(RECALLED, say`recalled: check your copy`).replaceAll(CHECK, say`check your copy`);
 
+/** The product whose test or page it is; null where a place is of no single one. */
+function productOf(place: HelpPlace["of"]): Product | null {
+  if (place.name === "run" || place.name === "sign") return place.run.draft.product;
+  if (place.name === "record") return place.entry.test.product;
+  return place.name === "product" || place.name === "plan" ? place.product : null;
+}
+
+/** Where the product is known, the rules in force for it and no others. */
+function rowsFor(place: HelpPlace["of"], id: StandardId): readonly Standard[] {
+  const product = id === "procedure" ? productOf(place) : null;
+  if (product === null) return standardsOf(id).rows;
+  const row = rulesFor(product);
+  return [row.source === "" ? { ...row, source: say`no limits of its own, and no rule set named` } : row];
+}
+
 /** Where the figures of this place come from: each row is the code's own word on it. */
-export const sourceLines = (name: Helped, columns: number): Line[] => [
+export const sourceLines = (place: HelpPlace["of"], columns: number): Line[] => [
   line(say`  where its figures come from`, "strong"),
-  ...toldOf(name)
-    .standards.map(standardsOf)
-    .flatMap(({ title, rows: told }) => [
-      line(`  ${spoken(title)}`, "dim"),
-      ...told.flatMap((row) => proseLines(`${spoken(row.figure)}: ${sourceSaid(row)}`, columns)),
-    ]),
+  ...toldOf(place.name).standards.flatMap((id) => [
+    line(`  ${spoken(standardsOf(id).title)}`, "dim"),
+    ...rowsFor(place, id).flatMap((row) => proseLines(`${spoken(row.figure)}: ${sourceSaid(row)}`, columns)),
+  ]),
 ];
