@@ -82,6 +82,8 @@ export const IndexMonthSchema = z.strictObject({
   amendments: z.array(AmendmentRefSchema).optional(),
   /** What else lies in this month's days and is looked up; absent where there is nothing. */
   events: z.array(EventSchema).optional(),
+  /** In the first line: the SHA-256 of the text behind that line; absent in older files. */
+  sum: sha256.optional(),
 });
 
 /** A test that later entries are about: the numbers of those entries, and the row as it is to be read today. */
@@ -109,7 +111,8 @@ export const AmendedFileSchema = z.strictObject({
 });
 
 export type IndexRow = z.infer<typeof IndexRowSchema>;
-export type IndexMonth = z.infer<typeof IndexMonthSchema>;
+/** A month without the sum over its file. */
+export type IndexMonth = Omit<z.infer<typeof IndexMonthSchema>, "sum">;
 export type Matter = z.infer<typeof MatterSchema>;
 export type MattersSeen = z.infer<typeof MattersSeenSchema>;
 export type LoggedEvent = z.infer<typeof EventSchema>;

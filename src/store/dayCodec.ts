@@ -1,9 +1,10 @@
 import type { IndexMonth } from "../record/indexRow.ts";
 import { dayKind, indexKind } from "../record/kinds.ts";
 import type { DayFile } from "../record/logEntry.ts";
-import { readRecord } from "../record/migrate.ts";
+import { type ReadRecord, readRecord } from "../record/migrate.ts";
 import type { Codec } from "./durableFile.ts";
 import { plainJson } from "./plainJson.ts";
+import { sumHolds, withSum } from "./summedCodec.ts";
 
 /**
  * Days and months grow by an entry at a time and no entry ever changes, so the text of each is made once and kept as long
@@ -34,14 +35,22 @@ export const dayCodec: Codec<DayFile> = {
 const further = (name: string, items: readonly object[] | undefined): string =>
   items === undefined ? "" : `,\n  "${name}": [\n${items.map((item) => plainJson(item, 0)).join(",\n")}\n]`;
 
-/** One row a line. */
+/** The sum is of the file, not of the month. */
+function withoutSum(read: ReadRecord<IndexMonth & { readonly sum?: string | undefined }>): ReadRecord<IndexMonth> {
+  if (read.is !== "read") return read;
+  const { sum: _, ...value } = read.value;
+  return { is: "read", value };
+}
+
+/** One row a line. The sum tells that a month is as it was written, so that its thousand rows need not be checked one by one. */
 export const indexCodec: Codec<IndexMonth> = {
-  encode: ({ schema, month, days, rows, drawnBy, undrawn, amendments, events }) => `{
+  encode: ({ schema, month, days, rows, drawnBy, undrawn, amendments, events }) =>
+    withSum(`{
   "schema": ${plainJson(schema)},
   "month": ${plainJson(month)},
   "days": ${plainJson(days)},${drawnBy === undefined ? "" : `\n  "drawnBy": ${drawnBy},`}${undrawn === undefined ? "" : `\n  "undrawn": ${plainJson(undrawn)},`}
   "rows": ${listText(rows, 0)}${further("amendments", amendments)}${further("events", events)}
 }
-`,
-  decode: (text) => readRecord(text, indexKind),
+`),
+  decode: (text) => withoutSum(readRecord(text, indexKind, sumHolds(text))),
 };

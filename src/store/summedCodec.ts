@@ -5,8 +5,14 @@ import { plainJson } from "./plainJson.ts";
 
 const SUMMED = /^\{\n {2}"sum": "([0-9a-f]{64})",\n/;
 
+/** A text of JSON with the sum over the rest of it in its first line. */
+export function withSum(json: string): string {
+  const rest = json.replace(/^\{\n?/, "");
+  return `{\n  "sum": "${sha256Of(rest)}",\n${rest}`;
+}
+
 /** Whether a text is as it was written. */
-const sumHolds = (text: string): boolean => {
+export const sumHolds = (text: string): boolean => {
   const [start, sum] = SUMMED.exec(text) ?? [];
   return start !== undefined && sha256Of(text.slice(start.length)) === sum;
 };
@@ -27,17 +33,14 @@ export function summedCodec<T>(
   indent = 2,
 ): Codec<Omit<T, "sum">> & { checked(): CheckedCodec<Omit<T, "sum">> } {
   const codec: Codec<Omit<T, "sum">> = {
-    encode: (content) => {
-      const text = `${plainJson(content, indent).replace(/^\{\n?/, "")}\n`;
-      return `{\n  "sum": "${sha256Of(text)}",\n${text}`;
-    },
-    decode: (text) => readRecord(text, kind),
+    encode: (content) => withSum(`${plainJson(content, indent)}\n`),
+    decode: (text) => readRecord(text, kind, sumHolds(text)),
   };
   const checked = (): CheckedCodec<Omit<T, "sum">> => {
     let asWritten = false;
     const decode = (text: string) => {
       asWritten = sumHolds(text);
-      return codec.decode(text);
+      return readRecord(text, kind, asWritten);
     };
     return { ...codec, decode, isAsWritten: () => asWritten };
   };
