@@ -21,8 +21,9 @@ const { outputFiles } = await build({
   platform: "node",
   format: "cjs",
   target: "node20.19",
-  minify: true,
-  keepNames: true,
+  // Names stay as they are, for whoever reads a fault report; to keep them beside shorter ones took a twelfth of the start.
+  minifyWhitespace: true,
+  minifySyntax: true,
   legalComments: "none",
   define: {
     "process.env.NODE_ENV": '"production"',

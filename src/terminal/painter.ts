@@ -7,6 +7,8 @@ const ERASE_TO_END = "\x1b[K";
 const PLAIN = "\x1b[0m";
 /** What gives text or ground back to the terminal, as Ink writes it: each code in a sequence of its own. */
 const COLOURS_END = /\x1b\[(?:0|39|49)?m/g;
+/** Colours and other looks, which take no columns. */
+const LOOKS = /\x1b\[[0-9;]*m/g;
 const AS_ONE = ["\x1b[?2026h", "\x1b[?2026l"] as const;
 const FRAME_MS = 16;
 
@@ -44,7 +46,7 @@ export function createPainter({ stdout, ascii, ...timers }: PainterOptions): Pai
   const laid = (text: string) => (under === "" ? text : under + text.replace(COLOURS_END, `$&${under}`) + PLAIN);
   const eraseToEnd = () => (under === "" ? ERASE_TO_END : under + ERASE_TO_END + PLAIN);
   const rowAt = (row: number, text: string) =>
-    `\x1b[${row + 1};1H${laid(text)}${columnsOf(text) < stdout.columns ? eraseToEnd() : ""}`;
+    `\x1b[${row + 1};1H${laid(text)}${columnsOf(text.replace(LOOKS, "")) < stdout.columns ? eraseToEnd() : ""}`;
 
   const draw = () => {
     const rows = wanted.slice(0, stdout.rows);

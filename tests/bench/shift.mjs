@@ -1,4 +1,4 @@
-// The memory of a shift of eight hours: the built program in a real pseudo-terminal on a real store, its clock eighty times
+// The memory of a shift of eight hours: the built program in a real pseudo-terminal on a real store, its clock sixty times
 // as fast, one test after the other set out, weighed, shaken, signed and recorded key by key.
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -8,7 +8,7 @@ import { line } from "./figures.mjs";
 import { PROGRAM } from "./stations.mjs";
 import { pause, started } from "./terminal.mjs";
 
-const FAST = 80;
+const FAST = 60;
 const HOURS = 8;
 const SETTLED_MIN = 60;
 const MOST_MB = 150;
@@ -18,7 +18,7 @@ const EMPTY_G = [412.31, 398.74, 381.2, 366.95, 359.4, 354.1];
 const FULL_G = [418.02, 455.2, 484.8, 465.35, 391.2, 358.03];
 const KEY_MS = 15;
 /** Before and after an Enter, so that nothing looks like the burst of a scanner. */
-const ENTER_MS = 120;
+const ENTER_MS = 60;
 
 async function press(program, keys) {
   for (const key of keys) {
