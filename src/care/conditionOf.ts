@@ -57,8 +57,17 @@ function referenceAdvice({ serial }: Sieve, care: readonly CareNote[]): string[]
   return [`by the reference material ${own.text}: inspect it`];
 }
 
-const outText = ({ state, reason, since }: Standing): string =>
-  [state, ...(since ? [`since ${since}`] : [])].join(" ") + (reason ? `: ${reason}` : "");
+const OUT_SINCE: Readonly<Record<SieveState, (since: string) => string>> = {
+  "in service": (since) => `in service since ${since}`,
+  cleaning: (since) => `cleaning since ${since}`,
+  quarantine: (since) => `quarantine since ${since}`,
+  retired: (since) => `retired since ${since}`,
+};
+
+function outText({ state, reason, since }: Standing): string {
+  const told = since ? OUT_SINCE[state](since) : state;
+  return reason ? `${told}: ${reason}` : told;
+}
 
 function stateOf(standing: Standing, faults: readonly string[], due: Due): Pick<Condition, "state" | "text"> {
   if (standing.state !== "in service") return { state: "out of service", text: outText(standing) };
