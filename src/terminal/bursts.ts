@@ -13,6 +13,8 @@ export interface BurstJoiner {
   take(key: Key): void;
   /** The chunk is over: a lone character that only types goes out at once, anything else is kept for the next chunk. */
   endChunk(): void;
+  /** Nothing followed at once: one character that is kept is no burst with an Enter that follows later. */
+  falter(): void;
   /** Nothing followed in time: what is kept goes out. */
   settle(): void;
   /** What is kept: nothing, a run that may go on, or one character over and over, as a held key sends it. */
@@ -25,6 +27,7 @@ export function createBurstJoiner(onKey: (key: Key) => void, acts: Acts = () => 
   let run: string[] = [];
   /** An end has just been taken: a second one right behind it belongs to it, as Tab and Enter of one scanner do. */
   let justEnded = false;
+  let isLone = false;
 
   const entry = (ended: boolean) => {
     const [text, before] = [run.join(""), led.join("")];
@@ -41,7 +44,8 @@ export function createBurstJoiner(onKey: (key: Key) => void, acts: Acts = () => 
     for (const text of characters) onKey({ name: "char", text });
   };
 
-  const isBurst = (): boolean => led.length + run.length >= SHORTEST_ENDED || (run[0] !== undefined && acts(run[0]));
+  const isBurst = (): boolean =>
+    led.length + run.length >= SHORTEST_ENDED || (run[0] !== undefined && !isLone && acts(run[0]));
 
   const end = (key: Key) => {
     if (justEnded) return;
@@ -62,6 +66,7 @@ export function createBurstJoiner(onKey: (key: Key) => void, acts: Acts = () => 
         return onKey(key);
       }
       justEnded = false;
+      isLone = false;
       run.push(key.text);
     },
     endChunk() {
@@ -70,6 +75,9 @@ export function createBurstJoiner(onKey: (key: Key) => void, acts: Acts = () => 
       run = [];
       led.push(text);
       onKey({ name: "char", text });
+    },
+    falter() {
+      isLone = run.length === 1;
     },
     settle,
     keeping: () => (run.length === 0 ? "nothing" : isOneKeyHeld(run) ? "held key" : "run"),

@@ -23,6 +23,8 @@ export interface KeyDecoder {
 
 /** What is kept back may falter for longer: of a burst that is split, letters would act. */
 const KEPT_TIMES = 2;
+/** A quick hand may press a letter and then Enter, though never within this. */
+const LONE_MS = 10;
 
 /**
  * Bytes of the terminal to keys, each delivered exactly once and in order. Never throws, whatever the bytes; unknown
@@ -36,7 +38,7 @@ const KEPT_TIMES = 2;
  * - Characters that follow one another within `joinMs` (30 ms), in one chunk or one by one as a keyboard wedge sends them,
  *   are a run; behind what is kept back already they may be twice as late. No hand types so fast.
  * - Two or more of them and an Enter or a Tab are one `entry`, `ended: true`, its end swallowed; one that would act and an
- *   Enter are as well.
+ *   Enter within 10 ms are as well.
  * - Four or more without an end are one `entry`, `ended: false`, once nothing follows; but one character over and over is a
  *   held key and comes as single characters. So do two or three characters.
  * - Any other key ends the run.
@@ -62,7 +64,12 @@ export function createKeyDecoder(options: KeyDecoderOptions): KeyDecoder {
     bursts.endChunk();
     if (wasHeldKey && bursts.keeping() === "held key") return;
     // Once more round: what came while the program was busy is read before the run counts as over.
-    joinAlarm.set(bursts.keeping() === "nothing" ? joinMs : KEPT_TIMES * joinMs, () => joinAlarm.set(0, settle));
+    const settleAfter = (ms: number) => joinAlarm.set(ms, () => joinAlarm.set(0, settle));
+    if (bursts.keeping() === "nothing") return settleAfter(joinMs);
+    joinAlarm.set(LONE_MS, () => {
+      bursts.falter();
+      settleAfter(KEPT_TIMES * joinMs - LONE_MS);
+    });
   };
   const rest = () => [...tokens.read(utf8.decode()), ...tokens.giveUp()];
   const waitForRest = (splitCharacter: boolean) => {

@@ -178,6 +178,11 @@ describe("a scan on the bench", () => {
     expect(at().scans("+ 412.31 g").screen()).toContain("was sent, and no test is in hand"));
 });
 
+test("a sentence is kept as it came, whatever it begins with", () => {
+  const stage = at().presses("ctrl+n").scans("L: left the dryer at 120 C", false);
+  expect(stage.app.place).toMatchObject({ name: "event", form: "note", typed: "L: left the dryer at 120 C" });
+});
+
 test("in a list a scan is looked for whole, whatever was typed before", () => {
   const stage = at().types("p").types("zzz").scans("P:TH-BAR", false);
   expect(stage.app.place).toMatchObject({ name: "products", filter: "TH-BAR" });

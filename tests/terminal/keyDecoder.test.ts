@@ -286,6 +286,14 @@ describe("bursts", () => {
       expect(d.heard()).toEqual(["<q]", "<d]"]);
     });
 
+    test("with an Enter as a quick hand presses it are two keys", () => {
+      const d = decoding(() => true);
+      d.write("n");
+      d.passes(15);
+      d.write("\r");
+      expect(d.heard()).toEqual(["n", "enter"]);
+    });
+
     test("held comes as often as it repeats", () => {
       const d = decoding(() => true);
       for (let i = 0; i < 10; i++) {

@@ -8,9 +8,9 @@ import { bytesOf } from "./keystrokes.ts";
 const BUILT_PROGRAM = fileURLToPath(new URL("../../dist/sievewright.mjs", import.meta.url));
 /**
  * Between two keys the operator waits for the program to draw, so that a busy one doesn't read both as one burst; but no
- * shorter than the first of these (a fast hand's) and no longer than the second (a key may change nothing).
+ * shorter than the first of these (what comes faster is no hand's) and no longer than the second (a key may change nothing).
  */
-const KEY_GAP_MS = 15;
+const KEY_GAP_MS = 35;
 const LONGEST_KEY_GAP_MS = 400;
 /** Escape is told from the start of a sequence by time alone. */
 const ESCAPE_GAP_MS = 90;

@@ -49,11 +49,17 @@ const cleared = (app: App): App =>
 const isSecret = ({ place }: App): boolean =>
   place.name === "operatorForm" || (place.name === "signOn" && place.field === "pin");
 
+/** Sentences are kept as they came, whatever they begin with. */
+const isProse = ({ place }: App): boolean =>
+  ["reason", "publish"].includes(place.name) ||
+  (place.name === "event" && place.form === "note") ||
+  (place.name === "run" && place.writing !== null);
+
 function scanned(app: App, scan: Scan, sent: Sent): Step {
   const { place } = app;
-  if (isSecret(app)) return entered(app, sent);
+  if (isSecret(app) || isProse(app)) return entered(app, sent);
   if (place.name === "bench") return scannedOnBench(app, scan, sent.at);
-  if (place.name === "run" && place.writing === null) return intoTest(app, scan, sent.at);
+  if (place.name === "run") return intoTest(app, scan, sent.at);
   const isOther = (place.name === "sign" || place.name === "signOn") && scan.of !== "operator";
   return isOther ? nothingAsked(app, scan.text) : entered(cleared(app), { ...sent, text: scan.text });
 }
