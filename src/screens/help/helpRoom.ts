@@ -10,14 +10,32 @@ import { type Binding, here, type Room } from "../room.ts";
 import { sourceLines, termLines, toldOf } from "./sections.ts";
 
 /** A key's name as it stands on the keyboard. */
-export const keyText = (key: string): string =>
-  key === "escape"
-    ? "Esc"
-    : key === " "
-      ? "Space"
-      : key.length === 1
-        ? key
-        : key.charAt(0).toUpperCase() + key.slice(1);
+export function keyText(key: string): string {
+  switch (key) {
+    case "escape":
+      return "Esc";
+    case " ":
+      return say`Space`;
+    case "left":
+      return say`Left`;
+    case "right":
+      return say`Right`;
+    case "up":
+      return say`Up`;
+    case "down":
+      return say`Down`;
+    case "home":
+      return say`Home`;
+    case "end":
+      return say`End`;
+    case "page up":
+      return say`Page up`;
+    case "page down":
+      return say`Page down`;
+    default:
+      return key.length === 1 ? key : key.charAt(0).toUpperCase() + key.slice(1);
+  }
+}
 
 const KEY_COLUMNS = 22;
 

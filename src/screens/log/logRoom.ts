@@ -1,5 +1,7 @@
 import type { IndexRow } from "../../record/indexRow.ts";
+import { DISPOSITIONS } from "../../record/test.ts";
 import { sizeText } from "../../report/figures.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
 import { momentText } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
 import { apart, type Cell, cells, type Line, line, span, whereText, windowAround } from "../line.ts";
@@ -8,7 +10,7 @@ import { type App, leave, type Size, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
 import { listed } from "../sentences.ts";
 import { trendOf } from "../trend/trendPlace.ts";
-import { dispositionNow, rowStanding, rowVerdict } from "../words.ts";
+import { dispositionNow, dispositionText, rowStanding, rowVerdict } from "../words.ts";
 import { matching, monthsLeft, nextMonth, readingOn } from "./logPlace.ts";
 import { letterOf, mark, marksLine, openDeck } from "./marks.ts";
 
@@ -17,29 +19,36 @@ function d50Words({ values, amended }: IndexRow): string {
   return d50 === undefined || amended?.voided ? "" : `d50 ${sizeText(d50)}`;
 }
 
+/** What stands behind the verdict has longer words in some languages; names give way to them. */
+function columnsNow() {
+  const isWordy = DISPOSITIONS.some((one) => columnsOf(dispositionText(one)) > 9);
+  return isWordy ? { name: 8, standing: 11, became: 12 } : { name: 9, standing: 10, became: 10 };
+}
+
 /** Where there is no room for both, a test that was corrected says so in place of its d50. */
 function figureCells(row: IndexRow, wide: boolean): Cell[] {
   const d50 = row.values["percentileUm@50"];
   const shown = d50 === undefined || row.amended?.voided ? "–" : sizeText(d50);
   const standing = rowStanding(row);
   const figure: Cell = { text: shown, columns: 8, align: "right" };
-  const said: Cell = { text: ` ${standing}`, columns: wide ? 18 : 10, role: "warning" };
+  const said: Cell = { text: ` ${standing}`, columns: wide ? 18 : columnsNow().standing, role: "warning" };
   if (wide) return [figure, said, { text: row.by, columns: 7 }];
-  return standing === "" ? [figure, { text: "", columns: 2 }] : [said];
+  return standing === "" ? [figure, { text: "", columns: columnsNow().standing - 8 }] : [said];
 }
 
 function rowLine({ holds }: App, row: IndexRow, letter: string, chosen: boolean, wide: boolean): Line {
   const verdict = rowVerdict(row);
   const [moment, became] = [momentText(row.at), dispositionNow(holds, row)];
+  const columns = columnsNow();
   const drawn = cells([
     { text: `${chosen ? "▸" : " "}${letter}`, columns: 3, role: "strong" },
     { text: moment, columns: 17 },
-    apart(row.product, 9, chosen ? "strong" : "plain"),
-    apart(row.lot, wide ? 14 : 9),
-    apart(row.line, wide ? 14 : 9),
+    apart(row.product, columns.name, chosen ? "strong" : "plain"),
+    apart(row.lot, wide ? 14 : columns.name),
+    apart(row.line, wide ? 14 : columns.name),
     { text: verdict.text, columns: 13, role: verdict.role },
     ...figureCells(row, wide),
-    { text: ` ${became}`, columns: 10 },
+    { text: ` ${became}`, columns: columns.became },
   ]);
   const parts = [
     row.product,

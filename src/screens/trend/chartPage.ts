@@ -47,7 +47,7 @@ function spanText({ unit, many }: Zoom): string {
   }
 }
 
-function caption(app: App, { figure, chart, stretch }: Looked): Line {
+function caption(app: App, { figure, chart, stretch }: Looked, columns: number): readonly Line[] {
   const place = here(app, "trend");
   const shown = Math.max(0, stretch.to - stretch.from + 1);
   const more = place.reading !== null ? say`, reading more ...` : place.read?.older ? "" : say`, all there are`;
@@ -56,7 +56,7 @@ function caption(app: App, { figure, chart, stretch }: Looked): Line {
     spoken(VIEW_WORDS[place.view]),
     `${spanText(place.zoom)}${say`${shown} of ${chart.points.length} tests`}${more}`,
   ];
-  return line(`  ${told.join(" · ")}`, "dim");
+  return wrapped(told.join(" · "), columns - 2, "  ").map((text) => line(`  ${text}`, "dim"));
 }
 
 function drawn(app: App, seen: Looked, width: number, height: number): readonly Line[] {
@@ -158,7 +158,7 @@ export function chartBody(app: App, size: Size): readonly Line[] {
     );
   const { chart, figure } = seen;
   const wide = size.columns >= 100 && size.rows >= 28;
-  const head = [caption(app, seen)];
+  const head = caption(app, seen, size.columns);
   if (chart.points.length === 0) {
     const why =
       chart.setAside.length > 0

@@ -3,6 +3,7 @@ import { remembered } from "../../grading/remembered.ts";
 import { seriesText } from "../../report/chartWords.ts";
 import { figureText, forecastWords, limitText } from "../../report/trendWords.ts";
 import { type SmallTrend, smallTrends } from "../../shift/trendSmall.ts";
+import { columnsOf } from "../../terminal/sanitise.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { apart, cells, type Line, line, unsaid } from "../line.ts";
@@ -38,13 +39,22 @@ function wayWords({ forecast: { trend, reach }, figure }: SmallTrend): string {
 
 const AGAINST = { within: "✓", above: "✗", below: "✗" } as const;
 
-function rowOf(small: SmallTrend, chosen: boolean, columns: number): Line {
+const LABEL_COLUMNS = { least: 23, most: 27 } as const;
+
+/** As wide as the longest name, within bounds. */
+const labelColumns = (all: readonly SmallTrend[]): number =>
+  Math.min(
+    LABEL_COLUMNS.most,
+    Math.max(LABEL_COLUMNS.least, ...all.map(({ figure }) => columnsOf(spoken(figure.label)) + 1)),
+  );
+
+function rowOf(small: SmallTrend, chosen: boolean, columns: number, labels: number): Line {
   const { figure, newest, against, signal } = small;
-  const room = Math.max(12, Math.min(60, columns - 65));
+  const room = Math.max(12, Math.min(60, columns - labels - 42));
   const latest = newest === null ? "–" : figureText(newest, figure.unit);
   const drawn = cells([
     { text: chosen ? "▸" : "", columns: 2, role: "strong" },
-    apart(spoken(figure.label), 23, chosen ? "strong" : "plain"),
+    apart(spoken(figure.label), labels, chosen ? "strong" : "plain"),
     { text: sparkline(small.values, room), columns: room + 1, align: "left" },
     { text: latest, columns: 8, align: "right" },
     { text: against === null ? "" : ` ${AGAINST[against]}`, columns: 3, role: against === "within" ? "pass" : "fail" },
@@ -66,7 +76,7 @@ export function limitsBody(app: App, size: Size): readonly Line[] {
   if (read === null) return [[], line(say`  reading the log ...`, "dim")];
   const all = smallHere(app);
   if (all.length === 0) return [[], line(say`  this product has no limits`, "dim")];
-  const rows = all.map((small, i) => rowOf(small, i === at, size.columns));
+  const rows = all.map((small, i) => rowOf(small, i === at, size.columns, labelColumns(all)));
   const head = unsaid(
     line(say`  newest at the right, each in its own range; ~ in tests; ◆ newest test signals`, "dim"),
   );
