@@ -1,5 +1,6 @@
 import { parseMassG } from "../../entry/quantity.ts";
 import { say } from "../../words/say.ts";
+import { speaking } from "../../words/speaking.ts";
 import { line } from "../line.ts";
 import { type App, leave, type Step, stay, step } from "../place.ts";
 import { type Binding, here, type Room } from "../room.ts";
@@ -32,7 +33,7 @@ function taken(app: App): Step {
   const { typed, chargeG } = placeOf(app);
   if (typed === "")
     return chargeG === null ? stay(app, say`type a charge in g to see what it decides`) : put(app, { chargeG: null });
-  const mass = parseMassG(typed, app.station.decimal ?? "point");
+  const mass = parseMassG(typed, speaking().decimal);
   if (!mass.ok) return stay(app, mass.reason);
   return mass.value > 0 ? put(app, { typed: "", chargeG: mass.value }) : stay(app, say`a charge is more than 0 g`);
 }

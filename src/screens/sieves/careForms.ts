@@ -6,6 +6,7 @@ import { quoted } from "../../entry/quoted.ts";
 import { type Care, CLEANINGS } from "../../record/care.ts";
 import { figure } from "../../words/figures.ts";
 import { phrase, say } from "../../words/say.ts";
+import { speaking } from "../../words/speaking.ts";
 import type { App } from "../place.ts";
 import type { CARE_FORMS, CareFormPlace } from "./places.ts";
 import { type AnswerOf, answersOf, type CareQuestion, signatureOf } from "./questions.ts";
@@ -59,7 +60,7 @@ function offLevel({ conditions, balance }: CareKnown, serial: string, answer: st
 const EMPTY = phrase("empty {0}");
 const emptyWord = (serial: string): string => EMPTY.replace("{0}", () => serial);
 
-function cleaningQuestions(app: App, { serial, known, answers }: CareFormPlace): readonly CareQuestion[] {
+function cleaningQuestions({ serial, known, answers }: CareFormPlace): readonly CareQuestion[] {
   const which: CareQuestion = {
     word: "which",
     asks: say`this sieve, others by serial, or a whole set by its code`,
@@ -74,7 +75,7 @@ function cleaningQuestions(app: App, { serial, known, answers }: CareFormPlace):
       asks: say`what ${one} weighs empty now, dry and cool; Enter if it is not weighed`,
       mayBeEmpty: true,
       isNumber: true,
-      read: mass(app.station.decimal ?? "point"),
+      read: mass(speaking().decimal),
       doubt: (answer) => offLevel(known, one, answer),
     }),
   );
@@ -83,7 +84,7 @@ function cleaningQuestions(app: App, { serial, known, answers }: CareFormPlace):
 
 /** What a form about a sieve asks, in order. */
 export function careQuestions(app: App, place: CareFormPlace, did: CareDid): readonly CareQuestion[] {
-  const asked = did === "cleaning" ? cleaningQuestions(app, place) : [reasonQuestion(did), noteQuestion()];
+  const asked = did === "cleaning" ? cleaningQuestions(place) : [reasonQuestion(did), noteQuestion()];
   return [...asked, ...signatureOf(app)];
 }
 

@@ -3,6 +3,7 @@ import { parseNumber } from "../../entry/quantityNumber.ts";
 import { type Inspection, LOOKS, type Look } from "../../record/care.ts";
 import type { Sieve } from "../../record/sieve.ts";
 import { say } from "../../words/say.ts";
+import { speaking } from "../../words/speaking.ts";
 import { spoken } from "../../words/spoken.ts";
 import { type App, enter, type Step, stay, step } from "../place.ts";
 import { here } from "../room.ts";
@@ -75,7 +76,7 @@ export function lookedBack({ looks }: InspectPlace): InspectPlace["looks"] | und
   return rest;
 }
 
-const number = (app: App, typed: string) => parseNumber(typed, app.station.decimal ?? "point");
+const number = (typed: string) => parseNumber(typed, speaking().decimal);
 
 function clothTaken(app: App, typed: string): Step {
   if (typed === "") return putInspect(app, { step: "warp", inCloth: null });
@@ -95,7 +96,7 @@ function apertureTaken(app: App, side: "warp" | "weft", typed: string): Step {
       ? stay(app, say`no aperture yet: type one, or Esc back to judge by eye alone`)
       : putInspect(app, { step: "weft" });
   }
-  const um = number(app, typed);
+  const um = number(typed);
   if (!um.ok) return stay(app, spoken(um.reason));
   if (!(um.value > 0 && um.value <= 1e6)) return stay(app, say`an aperture is more than 0 um and at most 1 m`);
   if (list.length >= MOST_APERTURES) return stay(app, say`no more than ${MOST_APERTURES} apertures are kept`);

@@ -1,6 +1,7 @@
 import { CLOTHS } from "../../record/sieve.ts";
 import { nominalText } from "../../series/apertureText.ts";
 import { phrase, say } from "../../words/say.ts";
+import { speaking } from "../../words/speaking.ts";
 import type { App } from "../place.ts";
 import { changed, ending, named, numbered, OPEN, standing } from "./formParts.ts";
 import type { CareFormPlace } from "./places.ts";
@@ -10,9 +11,9 @@ import { above0, aperture, apertureIn, dayTyped, filled, name, numberOf, whole, 
 const before = (place: CareFormPlace) => changed(place, "sievewright.sieve/1");
 
 /** What the certificate says, asked only where there is one. */
-function certificateQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
+function certificateQuestions(place: CareFormPlace): readonly CareQuestion[] {
   const certificate = before(place)?.certificate;
-  const um = above0(app.station.decimal ?? "point");
+  const um = above0(speaking().decimal);
   const asked = (word: string, asks: string, value: number | undefined): CareQuestion => ({
     word,
     asks,
@@ -41,7 +42,7 @@ function certificateQuestions(app: App, place: CareFormPlace): readonly CareQues
 /** What every sieve is asked for, whether it is certified or not. */
 function plainQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
   const sieve = before(place);
-  const mm = above0(app.station.decimal ?? "point");
+  const mm = above0(speaking().decimal);
   return [
     ...named(place, { word: "serial", asks: say`as it stands on the frame, or scan it`, read: name }),
     {
@@ -113,7 +114,7 @@ function plainQuestions(app: App, place: CareFormPlace): readonly CareQuestion[]
 export function sieveQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
   const plain = plainQuestions(app, place);
   const isCertified = answersOf(plain, place.answers)("certified") !== "";
-  return [...plain, ...(isCertified ? certificateQuestions(app, place) : []), ...ending(app, place)];
+  return [...plain, ...(isCertified ? certificateQuestions(place) : []), ...ending(app, place)];
 }
 
 function certificateBuilt(place: CareFormPlace, answerOf: AnswerOf): object | undefined {

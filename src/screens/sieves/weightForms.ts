@@ -1,6 +1,7 @@
 import { BALANCE_CLASSES } from "../../record/care.ts";
 import { WEIGHT_CLASSES } from "../../record/checks.ts";
 import { phrase, say } from "../../words/say.ts";
+import { speaking } from "../../words/speaking.ts";
 import type { App } from "../place.ts";
 import {
   certificateAnswered,
@@ -22,7 +23,7 @@ const classOf = (answer: string): string => (answer === NO_CLASS ? "" : answer);
 /** What a balance is asked for. */
 export function balanceQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
   const balance = changed(place, "sievewright.balance/1");
-  const grams = mass(app.station.decimal ?? "point");
+  const grams = mass(speaking().decimal);
   const own = app.station.balances[0];
   return [
     ...named(place, { word: "id", asks: say`as station.json names it`, ...standing(own?.id), read: name }),
@@ -81,7 +82,7 @@ export function balanceBuilt(place: CareFormPlace, answerOf: AnswerOf): object {
 /** What a check weight is asked for. */
 export function weightQuestions(app: App, place: CareFormPlace): readonly CareQuestion[] {
   const weight = changed(place, "sievewright.checkWeight/1");
-  const decimal = app.station.decimal ?? "point";
+  const decimal = speaking().decimal;
   const { massG, expandedG } = weight?.certificate ?? {};
   return [
     ...named(place, { word: "name", asks: say`what it is called, like W500`, read: name }),
