@@ -38,7 +38,7 @@ export const GENERAL_KEYS: readonly Binding[] = [
   {
     keys: ["ctrl+y", "f10"],
     word: "language",
-    help: "The next language: English, Deutsch, español; remembered at this station.",
+    help: "The next language: English, Deutsch, español; remembered at this station. Records, files and commands stay English.",
     does: nextLanguage,
     quiet: true,
   },
