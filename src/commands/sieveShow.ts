@@ -1,3 +1,4 @@
+import { checkHistory } from "../care/reference/history.ts";
 import { sieveOf } from "../care/register/register.ts";
 import { sieveLifePage } from "../report/sieveLifePage.ts";
 import { lifeTold } from "../store/careReading.ts";
@@ -23,7 +24,11 @@ async function told(store: Store, serial: string, json: boolean, today: string, 
     return ended(EXIT.notFound, `${serial} is no registered sieve: sievewright sieves lists them`);
   const life = await lifeTold(store, sieve);
   const { life: ever } = reading;
-  if (json) return reached(`${printedJson({ day: today, sieve, condition, life: ever, told: life })}\n`);
+  if (json) {
+    const { checks, ...told } = life;
+    const byMaterial = checkHistory(serial, checks);
+    return reached(`${printedJson({ day: today, sieve, condition, life: ever, told, byMaterial })}\n`);
+  }
   const page = sieveLifePage({ sieve, condition, reading, told: life, balance: known.balance }, look);
   return reached(textPage(page, look));
 }

@@ -2,10 +2,11 @@ import { createHash } from "node:crypto";
 import { accepted, type Outcome } from "../entry/outcome.ts";
 import { momentsIn } from "../record/moment.ts";
 import type { Loading, Store } from "../store/store.ts";
+import { demoChecks, inTurn } from "./checks.ts";
 import { inWork } from "./inWork.ts";
 import { demoProducts, demoPrograms } from "./library.ts";
 import { inventSeason, seasonBegins } from "./season.ts";
-import { demoCare } from "./sieves.ts";
+import { CERTIFIED, demoCare, demoSieves } from "./sieves.ts";
 import { DEMO_STATION } from "./station.ts";
 
 export interface Filling {
@@ -38,8 +39,8 @@ async function fillLibrary(store: Store, at: string, untilMs: number): Promise<O
 }
 
 /**
- * Fills an empty station with the invented plant: its products, its programs, a season of tests, and one test in work,
- * three of whose rows are weighed full. The same filling gives the same files.
+ * Fills an empty station with the invented plant: its products, its programs, a season of tests with runs of a reference
+ * material between them, and one test in work, three of whose rows are weighed full. The same filling gives the same files.
  */
 export async function fillStation(store: Store, filling: Filling): Promise<Outcome<number>> {
   const moment = momentsIn(store.station.timeZone);
@@ -47,9 +48,12 @@ export async function fillStation(store: Store, filling: Filling): Promise<Outco
   const library = await fillLibrary(store, moment(begins), filling.untilMs);
   if (!library.ok) return library;
   const season = { station: DEMO_STATION, products: demoProducts(), programs: demoPrograms(), ...filling };
-  const recorded = await store.recordAll(inventSeason(season));
+  const checked = season.products.find(({ code }) => code === CERTIFIED);
+  const sieves = checked ? demoSieves(checked, season.products, filling.untilMs) : [];
+  const checks = demoChecks(sieves, begins, filling.untilMs, moment);
+  const recorded = await store.recordAll(inTurn(inventSeason(season), checks));
   if (!recorded.ok) return recorded;
   const [entry] = inventSeason({ ...season, tests: 1, seed: filling.seed + 1 });
   if (entry?.kind === "test") await store.saveDraft(inWork(entry.test, ROWS_DONE));
-  return recorded;
+  return accepted(filling.tests);
 }

@@ -3,10 +3,12 @@ import type { Product } from "../record/product.ts";
 import type { RegisterItem } from "../record/register.ts";
 import type { Sieve, Stack } from "../record/sieve.ts";
 
+import { demoMaterial } from "./checks.ts";
+
 const DAY_MS = 86_400_000;
 const LABORATORY = "Tessel Metrology (invented)";
 /** Products whose sieves have certificates, and whose sieves are soon to be inspected. */
-const CERTIFIED = "TH-0510";
+export const CERTIFIED = "TH-0510";
 const SOON_DUE = "TH-PG3";
 /** A spare that nobody may use. */
 const SPARE = "S-0710-9";
@@ -90,6 +92,7 @@ function itemsOf(products: readonly Product[], untilMs: number): RegisterItem[] 
     },
     weight("W500", 500),
     weight("W50", 50),
+    demoMaterial(),
   ];
 }
 

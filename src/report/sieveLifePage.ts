@@ -1,4 +1,5 @@
 import type { Condition } from "../care/conditionOf.ts";
+import { checkHistory } from "../care/reference/history.ts";
 import type { TareChoice } from "../care/tare/history.ts";
 import { tareHistory } from "../care/tare/ofLife.ts";
 import { grams, sieveName } from "../care/words.ts";
@@ -9,6 +10,7 @@ import type { LifeEntry, SieveTold } from "../store/careReading.ts";
 import { drawable } from "../terminal/sanitise.ts";
 import { SIGNS } from "../terminal/signs.ts";
 import { indented, labelled } from "./paragraphs.ts";
+import { checkedWords, checksDrawing, checksLegend } from "./sieveChecks.ts";
 import { tareDrawing, tareLegend } from "./sieveTare.ts";
 import { certificateWords, conditionWord, lifeWords, tallyWords, tareOffWords } from "./sieveWords.ts";
 
@@ -29,6 +31,7 @@ export interface SieveLook {
 const LABEL = 13;
 const WHEN = 18;
 const CHART_ROWS = 12;
+const CHECK_ROWS = 9;
 /** What the axis and the names of the lines take of the width. */
 const AXIS_COLUMNS = 24;
 
@@ -67,6 +70,35 @@ function chart(shown: SieveShown, { width, ascii }: SieveLook): string[] {
   return [`${drawing.weighings} empty weighings in g`, ...rows.map((row) => row.trimEnd()), `  ${tareLegend(ascii)}`];
 }
 
+/** Its effective apertures by reference materials over time, and each run in words, newest first. */
+function byMaterial({ sieve, told }: SieveShown, { width, ascii }: SieveLook): string[] {
+  const history = checkHistory(sieve.serial, told.checks);
+  if (history.length === 0) return [];
+  const drawing = checksDrawing(history, sieve, Math.max(1, width - AXIS_COLUMNS));
+  const rows =
+    drawing === null
+      ? []
+      : controlChart({
+          series: drawing.series,
+          lines: drawing.lines,
+          ends: [drawing.firstAt.slice(0, 10), drawing.lastAt.slice(0, 10)],
+          width,
+          height: CHECK_ROWS,
+          ascii,
+        });
+  const words = history
+    .toReversed()
+    .flatMap((one) =>
+      labelled(`  ${one.day}`, WHEN + 2, `${one.material}, no. ${one.number}: ${checkedWords(one, sieve)}`, width),
+    );
+  return [
+    `effective aperture by reference material, ${history.length} ${history.length === 1 ? "run" : "runs"}, in um`,
+    ...rows.map((row) => row.trimEnd()),
+    ...(drawing === null ? [] : [`  ${checksLegend(ascii)}`]),
+    ...words,
+  ];
+}
+
 function lifeRows(entry: LifeEntry, { sieve, balance }: SieveShown, width: number): string[] {
   const [when, words] =
     entry.kind === "out of reach"
@@ -85,6 +117,7 @@ export function sieveLifePage(shown: SieveShown, look: SieveLook): string {
     [sieveName(sieve).replace(/^the /, ""), SIGNS.rule.repeat(width), ...facts(shown, width)],
     condition.advice.flatMap((text) => indented(`! ${text}`, width)),
     chart(shown, look),
+    byMaterial(shown, look),
     life.length === 0 ? ["the log tells nothing of it yet"] : ["its life, newest first", ...life, ...older],
   ];
   return `${parts

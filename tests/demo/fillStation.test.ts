@@ -1,9 +1,12 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, test } from "vitest";
+import { checkHistory } from "../../src/care/reference/history.ts";
+import type { Register } from "../../src/care/register/register.ts";
 import { fillStation } from "../../src/demo/fillStation.ts";
 import { DEMO_STATION } from "../../src/demo/station.ts";
 import { withDemoStation } from "../../src/demo/temporaryStation.ts";
+import { lifeTold } from "../../src/store/careReading.ts";
 import type { Disk } from "../../src/store/disk.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import { realDisk } from "../../src/store/realDisk.ts";
@@ -12,8 +15,8 @@ import { must, opened } from "../store/opened.ts";
 import { temporaryFolder } from "../store/temporaryFolder.ts";
 
 const FILLING = { tests: 40, seed: 1, untilMs: Date.parse("2026-11-24T02:00:00Z"), programVersion: "0.1.0" };
-/** Sieves, sets, balance and weights, and what was done to the sieves before the season. */
-const REGISTERED = 31 + 4 + 3 + 26;
+/** Sieves, sets, balance, weights and reference material, what was done to the sieves before the season, and its first run. */
+const REGISTERED = 31 + 4 + 4 + 26 + 1;
 const openDemo = (folder: string, disk: Disk = realDisk) => opened(folder, { create: DEMO_STATION, indexRowOf, disk });
 
 async function filled(change: Partial<typeof FILLING> = {}, disk?: Disk) {
@@ -22,6 +25,12 @@ async function filled(change: Partial<typeof FILLING> = {}, disk?: Disk) {
   const count = must(await fillStation(store, { ...FILLING, ...change }));
   await store.close();
   return { folder, count };
+}
+
+function must710({ sieves }: Register) {
+  const sieve = sieves.find(({ serial }) => serial === "S-0710-1");
+  if (sieve === undefined) throw new Error("the demo has no S-0710-1");
+  return sieve;
 }
 
 /** Every file of a folder with its bytes, by its name. */
@@ -54,6 +63,27 @@ describe("a demo station", () => {
     expect(store.drafts().map((draft) => draft.weighings.filter((w) => w.fullG !== null).length)).toEqual([3]);
     await store.close();
     expect(await verifyLog(folder)).toMatchObject({ ok: true, entries: 40 + 4 + 3 + REGISTERED });
+  });
+
+  test("has runs of its reference material between its tests, in the order of time, one each thirty days", async () => {
+    const runsOf = async (tests: number) => {
+      const { folder } = await filled({ tests });
+      const store = await openDemo(folder);
+      const { checks } = await lifeTold(store, must710(await store.care.register()));
+      await store.close();
+      return checks;
+    };
+    const [few, many] = [await runsOf(5), await runsOf(400)];
+    expect(few).toHaveLength(1);
+    expect(many).toHaveLength(2);
+    const history = checkHistory("S-0710-1", many);
+    expect(history.map(({ material, checked }) => [material, checked.result])).toEqual([
+      ["TH-RM1", "agrees"],
+      ["TH-RM1", "agrees"],
+    ]);
+    const [first, second] = history;
+    expect(Date.parse(second?.at ?? "") - Date.parse(first?.at ?? "")).toBe(30 * 86_400_000);
+    expect((second?.number ?? 0) - (first?.number ?? 0)).toBeGreaterThan(100);
   });
 
   test("has rows in its index that are drawn from the log again without a change", async () => {

@@ -20,7 +20,7 @@ export interface SievesPlace {
 /** A place with what is known of sieves and balance; null until it has been read. */
 export type WithCare<P> = P & { readonly known: CareKnown | null };
 
-export const SIEVE_PAGES = ["sieve", "life", "empties", "effective"] as const;
+export const SIEVE_PAGES = ["sieve", "life", "empties", "checks", "effective"] as const;
 export type SievePage = (typeof SIEVE_PAGES)[number];
 
 /** One sieve: how it stands, its life, its empty masses, what its tests say of its aperture. */

@@ -53,7 +53,7 @@ function inspect(app: App): Step {
 const VIEW: Binding = {
   keys: ["v", "right"],
   word: "view",
-  help: "The next page: state, life, empty masses over time, effective aperture from routine tests.",
+  help: "The next page: state, life, empty masses over time, effective aperture from routine tests, and by reference materials.",
   does: (app) => turned(app, 1),
 };
 const CLEAN: Binding = {

@@ -3,6 +3,7 @@ import { spoken } from "../../words/spoken.ts";
 import { type Line, line, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
+import { checksLines } from "./checksView.ts";
 import { effectiveLines } from "./effectiveView.ts";
 import { emptiesLines } from "./emptiesView.ts";
 import { lifeLines } from "./lifeView.ts";
@@ -15,6 +16,7 @@ const PAGE_WORDS: Readonly<Record<SievePage, string>> = {
   life: phrase("life"),
   empties: phrase("empties"),
   effective: phrase("effective aperture"),
+  checks: phrase("by material"),
 };
 
 /** The place with what is known of sieves and balance. */
@@ -31,6 +33,8 @@ export function linesOf(place: WithCare<SievePlace>, size: Size): readonly Line[
       return emptiesLines(place, size);
     case "effective":
       return effectiveLines(place, size.columns);
+    case "checks":
+      return checksLines(place, size);
   }
 }
 

@@ -6,8 +6,9 @@ import type { Role } from "../../../src/record/roles.ts";
 import { effectiveRead, sieveTold } from "../../../src/screens/sieves/careAnswers.ts";
 import type { LifeEntry } from "../../../src/store/careReading.ts";
 import type { SuspectReading } from "../../../src/store/suspectReading.ts";
+import { columnsOf } from "../../../src/terminal/sanitise.ts";
 import { anApp, Stage } from "../stage.ts";
-import { atSieve, done, ITEMS, known, S710, tests } from "./world.ts";
+import { atSieve, done, ITEMS, known, MATERIAL, S710, tests } from "./world.ts";
 
 const WIDE = { columns: 120, rows: 40 };
 const flat = (stage: Stage, size = WIDE): string => stage.screen(size).replace(/\s+/g, " ");
@@ -106,6 +107,42 @@ describe("the page of a sieve", () => {
   });
 });
 
+describe("its effective apertures by reference materials", () => {
+  const run = (number: number, at: string, passingPct: number) =>
+    done(
+      { did: "reference check", material: MATERIAL, found: [{ serial: S710, apertureUm: 710, passingPct }] },
+      at,
+      number,
+    );
+  const checks = [run(901, "2026-10-23T09:00:00+02:00", 42), run(902, "2026-11-23T09:00:00+01:00", 44)].flatMap(
+    (entry) => (entry.kind === "care" && entry.care.did === "reference check" ? [{ ...entry, care: entry.care }] : []),
+  );
+
+  test("are a page of its own: a chart over time against Y, then each run in words, newest first", () => {
+    const stage = atSieve(known(tests(3))).types("vvv");
+    expect(stage.screen()).toContain("reading the log ...");
+    stage.app = sieveTold(stage.app, S710, { entries: [], older: 0, checks });
+    const screen = stage.screen(WIDE);
+    expect(screen).toContain("[by material]");
+    expect(screen).toContain("effective aperture in um, 2 of 2 runs");
+    expect(screen).toMatch(/\+Y 734\.7┤/);
+    expect(screen).toMatch(/nominal 710\.0┤/);
+    expect(screen.indexOf("no. 902")).toBeLessThan(screen.indexOf("no. 901"));
+    for (const size of [
+      { columns: 60, rows: 16 },
+      { columns: 80, rows: 24 },
+    ]) {
+      for (const text of stage.lines(size)) expect(columnsOf(text)).toBeLessThanOrEqual(size.columns);
+    }
+  });
+
+  test("say what to do where it was never run with one", () => {
+    const stage = atSieve(known(tests(3))).types("vvv");
+    stage.app = sieveTold(stage.app, S710, { entries: [], older: 0, checks: [] });
+    expect(flat(stage)).toContain("never run with a reference material: run one like a test on this stack");
+  });
+});
+
 describe("its life", () => {
   const entries: readonly LifeEntry[] = [
     { kind: "out of reach", number: 9, at: "2026-11-22", reason: "the day 2026-11-22 can't be read" },
@@ -128,7 +165,7 @@ describe("its life", () => {
   test("is told newest first, from the log, then from the register", () => {
     const stage = atSieve(known(tests(3))).types("v");
     expect(stage.screen()).toContain("reading the log ...");
-    stage.app = sieveTold(stage.app, S710, { entries, older: 3 });
+    stage.app = sieveTold(stage.app, S710, { entries, older: 3, checks: [] });
     const screen = flat(stage);
     for (const words of [
       "2026-11-23 09:00 cleaned: ultrasonic, empty 402.01 g after (5 min) KO",
@@ -148,7 +185,7 @@ describe("its life", () => {
     const stage = atSieve(known(tests(3)))
       .types("v")
       .presses("f1");
-    stage.app = sieveTold(stage.app, S710, { entries: [], older: 0 });
+    stage.app = sieveTold(stage.app, S710, { entries: [], older: 0, checks: [] });
     expect(stage.presses("escape").screen()).toContain("the log tells nothing of it yet");
   });
 });

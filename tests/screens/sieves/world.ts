@@ -1,4 +1,4 @@
-import type { Care } from "../../../src/record/care.ts";
+import type { Care, ReferenceMaterial } from "../../../src/record/care.ts";
 import type { LogEntry } from "../../../src/record/logEntry.ts";
 import type { RegisterItem } from "../../../src/record/register.ts";
 import type { App, Effect } from "../../../src/screens/place.ts";
@@ -10,7 +10,7 @@ export const SERIALS = ["S-1400-1", "S-1000-1", "S-0710-1", "S-0500-1"];
 export const S710 = "S-0710-1";
 const APERTURES = [1400, 1000, 710, 500];
 
-export const MATERIAL: RegisterItem = {
+export const MATERIAL: ReferenceMaterial = {
   schema: "sievewright.referenceMaterial/1",
   code: "RM-SAND",
   name: "reference sand (invented)",
