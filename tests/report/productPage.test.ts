@@ -10,6 +10,7 @@ stack      4.00 mm, 3.35 mm, 2.80 mm, 2.36 mm, 2.00 mm and pan
 charge     200 (150 – 250) g
 loss       max 0.2 %
 program    TH-C08
+empties    sieves weighed empty each shift
 basis      recovered
 
 retained on 4.00 mm  max 3 %

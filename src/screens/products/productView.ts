@@ -69,7 +69,7 @@ function controlLines(product: Product, columns: number): Line[] {
 }
 
 function methodLines(product: Product, columns: number): Line[] {
-  const { basis, interpolation, apertures = "nominal", chargeG, program } = product.method ?? {};
+  const { basis, interpolation, apertures = "nominal", chargeG, program, emptyMasses } = product.method ?? {};
   const rules = resolveRules(product.method, product.method?.procedure);
   const bounds = chargeG && spoken(limitText({ min: chargeG.min ?? null, max: chargeG.max ?? null }));
   const stack = product.stackUm.toSorted((a, b) => b - a).map(apertureText);
@@ -81,6 +81,7 @@ function methodLines(product: Product, columns: number): Line[] {
         apertures === "nominal" ? "" : say`over ${spoken(CHOICE_WORDS[apertures])}`,
         rules.maxLossPct === null ? say`no limit on the loss` : say`loss at most ${rules.maxLossPct.value} %`,
         program ? say`program ${program}` : "",
+        emptyMasses === "each shift" ? say`sieves weighed empty each shift` : "",
         bounds ? say`charge ${bounds} g` : "",
       ],
       columns,
