@@ -2,7 +2,7 @@ import { fieldInHand } from "../../src/run/run.ts";
 import { benchItems } from "../../src/screens/bench/items.ts";
 import type { App, PlaceName } from "../../src/screens/place.ts";
 import { SIGN_ON } from "../../src/screens/signOn/people.ts";
-import { withTour } from "../../src/screens/tour/tour.ts";
+import { toured, withTour } from "../../src/screens/tour/tour.ts";
 import { SERIALS } from "../store/careWorld.ts";
 import type { Walker } from "./walking.ts";
 
@@ -15,7 +15,7 @@ const doubted = ({ place }: App) => (place.name === "run" && place.run.doubt ? (
  */
 export const VISITS: Readonly<Record<PlaceName, (walker: Walker) => Promise<unknown>>> = {
   bench: async (w) => {
-    w.looks("with a test in work").looks("on the tour", withTour(w.app));
+    w.looks("with a test in work").looks("on the tour", toured(withTour(w.app)));
     w.types("x").presses("escape").looks("with a practice test").types("x").presses("f9");
     toFirstTest(w).looks("on a recorded test");
     w.looks("with a message", {
@@ -30,7 +30,10 @@ export const VISITS: Readonly<Record<PlaceName, (walker: Walker) => Promise<unkn
     for (let keys = 0; keys < 8 && stageOf(w.app) === "set out"; keys++) w.presses("f6", "enter");
     w.looks("practice, weigh empty");
     for (let keys = 0; keys < 60 && stageOf(w.app) !== "result"; keys++) w.types("i").presses(...doubted(w.app));
-    w.looks("practice, result").looks("practice on the tour", withTour(w.app)).presses("enter").looks("practice, sign");
+    w.looks("practice, result")
+      .looks("practice on the tour", toured(withTour(w.app)))
+      .presses("enter")
+      .looks("practice, sign");
     w.presses("enter", "enter");
     w.types("n").looks("set out").enters("TH-MAS").presses("enter", "enter", "enter").looks("set of sieves");
     if (w.app.place.name === "run" && fieldInHand(w.app.place.run) === "set") w.presses("enter");
