@@ -112,11 +112,12 @@ function offStack({ app, draft }: Drawing, columns: number): Line[] {
   return wrapped(told, columns - 3, "  ").map((text) => line(`  ${text}`, "dim"));
 }
 
-function latestLine(app: App): Line[] {
+function latestLines(app: App, columns: number): Line[] {
   const { latest } = placeOf(app);
   if (latest === null) return [line(say`  no test of this product was read to hold against it`, "dim")];
   const { lot, startedAt, product } = latest;
-  return [line(say`  latest ●: lot ${lot}, ${momentText(startedAt)}, judged by rev ${product.revision}`, "dim")];
+  const told = say`latest ●: lot ${lot}, ${momentText(startedAt)}, judged by rev ${product.revision}`;
+  return wrapped(told, columns - 3, "  ").map((text) => line(`  ${text}`, "dim"));
 }
 
 function addingLines(app: App, rows: number, columns: number): Line[] {
@@ -157,7 +158,7 @@ export function envelopeBody(app: App, size: Size): readonly Line[] {
   const notes = [
     ...faultLines(contradictions(draft), size.columns),
     ...offStack(drawing, size.columns),
-    ...latestLine(app),
+    ...latestLines(app, size.columns),
   ];
   const bottom = adding.length > 0 ? adding : notes;
   const room = Math.max(2, size.rows - Math.max(NOTE_ROWS, bottom.length + 1));

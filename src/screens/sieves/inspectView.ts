@@ -34,7 +34,10 @@ function lookLines({ looks }: InspectPlace, now: Look | undefined, columns: numb
     const found = looks[look];
     if (look === now)
       return [
-        [span(`▸ ${nameShown(look).padEnd(NAME_COLUMNS)}`, "strong"), span(say`g good   f faulty`, "field")],
+        [
+          span(`▸ ${nameShown(look).padEnd(NAME_COLUMNS)}`, "strong"),
+          span(`${say`g good`}   ${say`f faulty`}`, "field"),
+        ],
         ...told(spoken(LOOK_FOR[look]), columns),
       ];
     const shown = found === "good" ? span(say`good ✓`, "pass") : span(say`FAULTY ✗`, "fail");
@@ -121,7 +124,11 @@ function stepLines(app: App, place: InspectPlace, columns: number): Line[] {
       return [];
     case "whether":
       return [
-        line(say`  Enter judges by eye alone   m measure apertures   i import them from a file`, "field"),
+        ...told(
+          [say`Enter judges by eye alone`, say`m measure apertures`, say`i import them from a file`].join("   "),
+          columns,
+          "field",
+        ),
         ...told(say`measuring is quality's; a look alone counts as an inspection`, columns, "dim"),
       ];
     case "cloth":
