@@ -43,7 +43,7 @@ function inRows(hints: readonly Line[], columns: number): Line[] {
   const rows: Span[][] = [];
   for (const words of hints) {
     const last = rows.at(-1);
-    if (last && widthOf(last) + 2 + widthOf(words) < columns) last.push(span("  "), ...words);
+    if (last && widthOf(last) + 2 + widthOf(words) <= columns) last.push(span("  "), ...words);
     else rows.push([span(" "), ...words]);
   }
   return rows;
@@ -55,14 +55,18 @@ function inRows(hints: readonly Line[], columns: number): Line[] {
  */
 export function footer(keys: readonly Binding[], { columns, rows }: Size, helpKey = "?"): Line[] {
   const told = keys.filter((key) => !key.quiet && !isBack(key)).map(joined);
-  const last: Line[] = [...keys.filter(isBack).slice(0, 1).map(joined), [span(helpKey, "key"), span(` ${say`help`}`)]];
+  const back = keys
+    .filter(isBack)
+    .slice(0, 1)
+    .flatMap((key) => [...joined(key), span("  ")]);
+  const last: Line = [...back, span(helpKey, "key"), span(` ${say`help`}`)];
   const most = rows >= ALL_KEYS_ROWS ? MOST_FOOTER_ROWS : 1;
   for (let kept = told.length; kept > 0; kept--) {
     const more: Line[] = kept < told.length ? [[span("…", "dim")]] : [];
-    const drawn = inRows([...told.slice(0, kept), ...more, ...last], columns);
+    const drawn = inRows([...told.slice(0, kept), ...more, last], columns);
     if (drawn.length <= most) return drawn;
   }
-  return inRows(last, columns);
+  return inRows([last], columns);
 }
 
 const rule = (columns: number): Line => line("─".repeat(columns), "dim");
@@ -78,7 +82,7 @@ function tooSmall(size: Size): Line[] {
 const messageLines = (message: string | null, columns: number): Line[] =>
   wrapped(spoken(message ?? ""), columns - 2)
     .slice(0, 4)
-    .map((text) => line(` ${text}`, "warning"));
+    .map((text) => (text === "" ? BLANK : line(` ${text}`, "warning")));
 
 /** What stays of a place's name however much stands beside it. */
 const LEAST_NAME_COLUMNS = 12;

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { frameOf } from "../../src/screens/frame.ts";
 import { textOf } from "../../src/screens/line.ts";
+import type { Size } from "../../src/screens/place.ts";
 import type { Key, NamedKey } from "../../src/terminal/keys.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
 import { anApp, recordedRow, Stage } from "./stage.ts";
@@ -83,6 +84,42 @@ describe("the frame", () => {
   test("tells escape sequences in a scanned text by visible marks, never raw", () => {
     const stage = new Stage().scans("\u001b[2Jx");
     expect(stage.screen()).toContain("not a product of this library");
+  });
+});
+
+describe("the keys at the bottom", () => {
+  const bottom = (size: Size) => {
+    const lines = new Stage().lines(size);
+    return lines.slice(lines.findLastIndex((row) => /^─+$/.test(row)) + 1).map((row) => row.trim());
+  };
+
+  test("are all there from 24 rows on, help at their end", () => {
+    const two = bottom({ columns: 80, rows: 24 });
+    expect(two).toHaveLength(2);
+    for (const word of ["open", "sieves", "handover", "line", "lot", "motion", "leave"])
+      expect(two.join(" ")).toContain(word);
+    expect(two[1]).toMatch(/\? help$/);
+    expect(bottom({ columns: 160, rows: 50 })).toHaveLength(1);
+  });
+
+  test("are in a low window the first ones, with a word that there are more", () => {
+    const [only = "", ...more] = bottom({ columns: 60, rows: 16 });
+    expect(more).toEqual([]);
+    expect(only).toMatch(/^Enter open {2}n new .*… {2}\? help$/);
+  });
+
+  test("end with the way back and help together, never one of them alone in a row", () => {
+    const stage = new Stage().types("n").presses("enter", "enter", "enter", "enter").enters("300.20");
+    for (const columns of [60, 70, 75, 80, 85, 90, 100]) {
+      const last = stage.lines({ columns, rows: 24 }).at(-1) ?? "";
+      expect(last.trimEnd()).toMatch(/Esc back {2}\? help$/);
+    }
+  });
+
+  test("leave no coloured stroke where there is no message", () => {
+    const rows = frameOf(anApp(), { columns: 160, rows: 50 });
+    const strokes = rows.filter((row) => row.some(({ role }) => role === "warning") && textOf(row).trim() === "");
+    expect(strokes).toEqual([]);
   });
 });
 

@@ -1,6 +1,6 @@
 import { referenceCheck, type SieveChecked } from "../../care/reference/referenceCheck.ts";
 import { roundHalfAway } from "../../grading/rounding.ts";
-import type { ReferenceCheck } from "../../record/care.ts";
+import type { ReferenceCheck, ReferenceMaterial } from "../../record/care.ts";
 import type { Determination } from "../../record/determination.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
 import { apertureText, pctText, sizeText, valueText } from "../../report/figures.ts";
@@ -12,10 +12,11 @@ import { apart, cells, type Line, line, span, windowAround } from "../line.ts";
 import { matches } from "../list.ts";
 import type { App, Size } from "../place.ts";
 import { here } from "../room.ts";
-import { tabled } from "../sentences.ts";
+import { listed, tabled } from "../sentences.ts";
 import { initialsOf } from "../sign/initials.ts";
 import { rowVerdict } from "../words.ts";
 import type { ReferencePlace } from "./places.ts";
+import { latestRuns, runBefore } from "./referenceHistory.ts";
 import { told } from "./told.ts";
 
 /** The materials that match what is typed. */
@@ -39,6 +40,17 @@ const find = (typed: string, from: number, shown: number, all: number): Line => 
   span(shown === all ? "" : `   ${say`${from + 1} to ${from + shown} of ${all}`}`, "dim"),
 ];
 
+function materialLine({ code, name, points, certificate }: ReferenceMaterial, chosen: boolean): Line {
+  const certified = say`${points.length} points of ${dayText(certificate.day)}`;
+  const drawn = cells([
+    { text: chosen ? "▸" : "", columns: 3, role: "strong" },
+    apart(code, 16, "strong"),
+    apart(name, 30),
+    { text: certified, columns: 29, role: "dim" },
+  ]);
+  return listed(drawn, chosen, code, [name, certified]);
+}
+
 function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
   const materials = materialsHere(place);
   const { from, shown } = windowAround(materials, place.at, Math.max(1, rows - 4));
@@ -54,15 +66,9 @@ function materialLines(place: ReferencePlace, { columns, rows }: Size): Line[] {
     line(say`  which material was run?`, "strong"),
     find(place.filter, from, shown.length, materials.length),
     [],
-    ...shown.map((one, i) =>
-      cells([
-        { text: from + i === place.at ? "▸" : "", columns: 3, role: "strong" },
-        apart(one.code, 16, "strong"),
-        apart(one.name, 30),
-        { text: say`${one.points.length} points of ${dayText(one.certificate.day)}`, columns: 29, role: "dim" },
-      ]),
-    ),
+    ...shown.map((one, i) => materialLine(one, from + i === place.at)),
     ...(materials.length === 0 ? none : []),
+    ...latestRuns(place, columns),
   ];
 }
 
@@ -155,5 +161,5 @@ export function referenceBody(app: App, size: Size): readonly Line[] {
   if (place.step === "material") return materialLines(place, size);
   if (place.step === "test" || place.check === null) return testLines(place, size);
   const signer: Line = [span(`  ${say`signed by`}   `, "strong"), span(`${initialsOf(app, place.typed)}▌`, "field")];
-  return [signer, [], ...checkedLines(place.check, size.columns)];
+  return [signer, [], ...checkedLines(place.check, size.columns), ...runBefore(place, size.columns)];
 }

@@ -6,7 +6,7 @@ import { columnsOf } from "../../terminal/sanitise.ts";
 import { figure } from "../../words/figures.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
-import { apart, type Cell, cells, type Line, line, span } from "../line.ts";
+import { apart, type Cell, cells, type Line, line, span, unsaid, whereText } from "../line.ts";
 import type { Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
 import { conditionSpan, conditionsShown } from "./conditionSpan.ts";
@@ -102,13 +102,19 @@ const others = (place: WithCare<SievesPlace>, columns: number): readonly Drawn[]
       }));
 
 /** As many as fit, the marked one among them, and above it the name of its set where there is room. */
-function inWindow(drawn: readonly Drawn[], at: number, rows: number): readonly Line[] {
+function inWindow(drawn: readonly Drawn[], at: number, rows: number): readonly Drawn[] {
   const marked = Math.max(
     0,
     drawn.findIndex(({ row }) => row === at),
   );
   const from = Math.max(0, Math.min(marked - Math.floor(rows / 2), drawn.length - rows));
-  return drawn.slice(from, from + rows).map((one) => one.line);
+  return drawn.slice(from, from + rows);
+}
+
+/** Which of them are shown, where not all are. */
+function whichWords(shown: readonly Drawn[], drawn: readonly Drawn[]): string {
+  const rowsOf = (some: readonly Drawn[]) => some.flatMap(({ row }) => (row === null ? [] : [row]));
+  return whereText(rowsOf(shown)[0] ?? 0, rowsOf(shown), rowsOf(drawn));
 }
 
 function nothing({ known, list, filter }: WithCare<SievesPlace>): Line[] {
@@ -165,14 +171,15 @@ export function sievesBody(place: WithCare<SievesPlace>, { columns, rows }: Size
   const width = widthOf(columns);
   const ofSieves = place.list === "sieves";
   const drawn = ofSieves ? listed(place, width) : others(place, columns);
-  const head = [
-    [span(`  ${say`find`} `, "dim"), span(`${place.filter}▌`, "field")],
-    countLine(place),
-    ...commonLines(place, columns),
-    ofSieves ? heading(width) : otherHeading(columns),
-  ];
+  const told = [countLine(place), ...commonLines(place, columns)];
   const below = markedLines(place, columns);
-  const room = Math.max(1, rows - head.length - below.length);
-  const body = drawn.length === 0 ? nothing(place) : inWindow(drawn, place.at, room);
+  const room = Math.max(1, rows - told.length - 2 - below.length);
+  const shown = inWindow(drawn, place.at, room);
+  const head = [
+    [span(`  ${say`find`} `, "dim"), span(`${place.filter}▌`, "field"), span(`   ${whichWords(shown, drawn)}`, "dim")],
+    ...told,
+    unsaid(ofSieves ? heading(width) : otherHeading(columns)),
+  ];
+  const body = drawn.length === 0 ? nothing(place) : shown.map((one) => one.line);
   return [...head, ...body, ...below].slice(0, rows);
 }
