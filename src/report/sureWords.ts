@@ -66,14 +66,15 @@ function foundWords(limit: SureLimit): string {
 
 /** Where the number lies: "inside 50 to 75 by 1.20 % points", "outside 2.9 to 3.15 mm by 0.14 mm". */
 function placeWords({ judged, sure }: SureLimit, { toLimit }: WhatDecides): string {
-  return `${toLimit >= 0 ? "inside" : "outside"} ${boundsSaidOf(judged, sure)} by ${distanceWords(Math.abs(toLimit), sure)}`;
+  const [bounds, distance] = [boundsSaidOf(judged, sure), distanceWords(Math.abs(toLimit), sure)];
+  return toLimit >= 0 ? `inside ${bounds} by ${distance}` : `outside ${bounds} by ${distance}`;
 }
 
 const guardWords = ({ sure, decided }: SureLimit): string =>
   sure.unit === "um" ? distanceWords(decided.guard, sure) : spreadText(decided.guard, sure.unit);
 
 const mostly = ({ largest }: WhatDecides): string =>
-  largest === null ? "" : `; largest part: ${largest.label.toLowerCase()}, ${pctOf(largest.shareOfVariance)}`;
+  largest === null ? "" : `largest part: ${largest.label}, ${pctOf(largest.shareOfVariance)}`;
 
 /** Why a borderline result is one, for somebody who has never heard of guard bands. */
 function borderlineWords(limit: SureLimit, decides: WhatDecides): string {
@@ -107,6 +108,6 @@ export function decidesWords(howSure: HowSure): string[] {
   const borderline = limit.judged.result === "borderline";
   const what = borderline ? `BORDERLINE: ${borderlineWords(limit, decides)}` : placeWords(limit, decides);
   const band = !borderline && limit.decided.guard > 0 ? `, guard band ${guardWords(limit)}` : "";
-  const line = `decides: ${foundWords(limit)}, ${what}${band}${mostly(decides)}`;
-  return [line, ...(borderline ? helpsWords(decides, limit.sure.unit) : []), ...few];
+  const line = [`decides: ${foundWords(limit)}, ${what}${band}`, mostly(decides)].filter((part) => part !== "");
+  return [line.join("; "), ...(borderline ? helpsWords(decides, limit.sure.unit) : []), ...few];
 }
