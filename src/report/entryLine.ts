@@ -7,6 +7,7 @@ import { spoken } from "../words/spoken.ts";
 import { careWords, registeredWords } from "./careWords.ts";
 import { retestWords } from "./retestWords.ts";
 import { PRODUCT_WORDS, TEST_WORDS } from "./verdictWords.ts";
+import { fieldText } from "./versionTable.ts";
 
 /** One entry of the log on one line: its number, when, what, whose, by whom. */
 export function entryLine(entry: LogEntry): string {
@@ -30,11 +31,11 @@ export function entryWords(entry: LogEntry): string {
     case "balance check":
       return `balance ${entry.check.balance} checked: ${hasPassed(entry.check) ? "passed" : "FAILED"}`;
     case "correction":
-      return `no. ${entry.of.number} corrected: ${entry.changes.map(({ field }) => field).join(", ")} (${entry.reason})`;
+      return say`no. ${entry.of.number} corrected: ${entry.changes.map(fieldText).join(", ")} (${entry.reason})`;
     case "voided":
     case "reinstated":
     case "waived":
-      return `no. ${entry.of.number} ${entry.kind} (${entry.reason})`;
+      return say`no. ${entry.of.number} ${spoken(entry.kind)} (${entry.reason})`;
     case "test ended":
       return `test of ${entry.test.product.code} lot ${entry.test.lot} ended without a result (${entry.reason})`;
     case "hold opened":

@@ -91,6 +91,13 @@ export function againstRelease(lot: string, standing: Pick<LotStanding, "verdict
   if (standing === null || standing.verdict === "no valid test") return "there is no valid test of this lot";
   const { verdict, why } = standing;
   if (verdict === "pass") return null;
-  const said = { fail: "FAILED", borderline: "is BORDERLINE", "not judged": "was NOT JUDGED" }[verdict];
-  return why.startsWith("by ") ? `lot ${lot} ${said} ${why}` : `lot ${lot} ${said}: ${why}`;
+  const by = why.startsWith("by ") ? why.slice("by ".length) : null;
+  switch (verdict) {
+    case "fail":
+      return by === null ? `lot ${lot} FAILED: ${why}` : `lot ${lot} FAILED by ${by}`;
+    case "borderline":
+      return by === null ? `lot ${lot} is BORDERLINE: ${why}` : `lot ${lot} is BORDERLINE by ${by}`;
+    case "not judged":
+      return by === null ? `lot ${lot} was NOT JUDGED: ${why}` : `lot ${lot} was NOT JUDGED by ${by}`;
+  }
 }

@@ -18,7 +18,15 @@ export function retestsAmong(counted: readonly LotTest[]): readonly LotTest[] {
   return counted.filter(({ retest }, i) => i > 0 && (retest !== undefined || (firstOut >= 0 && i > firstOut)));
 }
 
-const times = (count: number): string => `${count} ${count === 1 ? "retest" : "retests"}`;
+const unnamedWords = (count: number): string =>
+  count === 1
+    ? "1 retest, though the product's method names none"
+    : `${count} retests, though the product's method names none`;
+
+const tooManyWords = (count: number, atMost: number): string =>
+  count === 1
+    ? `1 retest, the product's method allows ${atMost}`
+    : `${count} retests, the product's method allows ${atMost}`;
 
 /** What of a lot's retests the product's method does not allow, and which of them don't say how they came about. */
 export function retestWarnings(counted: readonly LotTest[], rule: Rule | undefined): readonly string[] {
@@ -28,17 +36,22 @@ export function retestWarnings(counted: readonly LotTest[], rule: Rule | undefin
   const unnamed = retests.filter(({ retest }) => rule && retest && !rule.ways.includes(retest.way));
   const { atMost } = rule ?? {};
   return [
-    ...(rule === undefined ? [`${times(retests.length)}, though the product's method names none`] : []),
-    ...(atMost !== undefined && retests.length > atMost
-      ? [`${times(retests.length)}, the product's method allows ${atMost}`]
-      : []),
+    ...(rule === undefined ? [unnamedWords(retests.length)] : []),
+    ...(atMost !== undefined && retests.length > atMost ? [tooManyWords(retests.length, atMost)] : []),
     ...unnamed.map(
       ({ number, retest }) => `no. ${number} is a ${retest?.way}, which the product's method does not name`,
     ),
     ...(untold.length === 0
       ? []
-      : [`not told whether ${RETEST_WAYS.join(" or ")}: ${untold.map(({ number }) => `no. ${number}`).join(", ")}`]),
+      : [`not told whether second portion or resample: ${untold.map(({ number }) => `no. ${number}`).join(", ")}`]),
   ];
+}
+
+function usedUp(method: string, atMost: number, made: number): string {
+  if (made === 1 && atMost === 1) return `${method} allows 1 retest and there is 1`;
+  return atMost === 1
+    ? `${method} allows 1 retest and there are ${made}`
+    : `${method} allows ${atMost} retests and there are ${made}`;
 }
 
 /**
@@ -63,7 +76,6 @@ export function retestWays(
   if (rule === undefined)
     return refused(`${method} names no retest: what is on record decides, and quality closes the hold`);
   const made = retestsAmong(counted).length + inWork;
-  if (rule.atMost !== undefined && made >= rule.atMost)
-    return refused(`${method} allows ${times(rule.atMost)} and there ${made === 1 ? "is" : "are"} ${made}`);
+  if (rule.atMost !== undefined && made >= rule.atMost) return refused(usedUp(method, rule.atMost, made));
   return accepted(rule.ways);
 }

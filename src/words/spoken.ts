@@ -88,11 +88,18 @@ function inParts(catalogue: Catalogue, sentence: string): string {
   return withFigures(pieces[0] ?? "") + after(1);
 }
 
+/** The number of an entry reads "Nr. 12" in German, wherever it stands. */
+function numbered(sentence: string): string {
+  const catalogue = catalogueSpoken();
+  if (!catalogue?.messages.has("no. {0}")) return sentence;
+  return sentence.replace(/\bno\. (\d+)/g, (_, number: string) => catalogue.translate("no. {0}", [number]));
+}
+
 /** Figures and days of a sentence that stays in its words; a section's or a table's number is none. */
 function withFigures(sentence: string): string {
   if (NUMBER.test(sentence)) return figure(sentence);
   if (DAY.test(sentence)) return dayText(sentence);
-  return sentence.replace(/(?<![\p{L}\d.:]|[\p{L}\d]-)\d+\.\d+(?=$|[\s,;)%])/gu, (number, at: number) =>
+  return numbered(sentence).replace(/(?<![\p{L}\d.:]|[\p{L}\d]-)\d+\.\d+(?=$|[\s,;)%])/gu, (number, at: number) =>
     /(?:section|table|clause|annex|edition) $/i.test(sentence.slice(0, at)) ? number : figure(number),
   );
 }

@@ -3,6 +3,7 @@ import type { LogEntry } from "../../src/record/logEntry.ts";
 import { amendedWords, type HandoverExtras, handoverPage, signedPage } from "../../src/report/handoverPage.ts";
 import { type HandoverSources, handoverOf } from "../../src/shift/handover.ts";
 import { recordedRow } from "../screens/stage.ts";
+import { inLanguage } from "../words/tongues.ts";
 
 const SHIFT = {
   name: "night",
@@ -182,4 +183,14 @@ describe("the tests on the page", () => {
     expect(page({ shift: autumn })).toContain("the clock is changed in this shift (UTC+02:00 to UTC+01:00)");
     expect(page({})).not.toContain("the clock is changed");
   });
+});
+
+test("is shown in the language of the screens, while what is signed stays in English", async () => {
+  const shown = await inLanguage("de", () => page({ holds: [hold], entries: [hold] }));
+  expect(shown).toContain("OFFENE SPERREN");
+  expect(shown).toContain("24.11.2026 03:12");
+  expect(shown).not.toMatch(/\bHOLDS\b|\bnone\b/);
+  const english = page({});
+  const signed = await inLanguage("de", () => signedPage(english, { by: "KO", at: EXTRAS.printedAt }));
+  expect(signed).toContain("handed over by KO, 2026-11-24 06:05   taken over by");
 });

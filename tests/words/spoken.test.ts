@@ -45,3 +45,11 @@ describe("a sentence of a room below", () => {
     expect(german("")).toBe("");
   });
 });
+
+describe("of several sentences in one", () => {
+  test("a message of few words does not swallow the others", () =>
+    expect(german("Zwo1 qqq; limits need 8 tests, there are 3")).toMatch(/^Zwo1 qqq; Grenzen brauchen 8 Prüfungen/));
+
+  test("numbers of entries are said wherever they stand", () =>
+    expect(german("Zwo1 no. 105, no. 111")).toBe("Zwo1 Nr. 105, Nr. 111"));
+});

@@ -12,7 +12,7 @@ import { ownerText } from "../event/answerWords.ts";
 import { apart, cells, type Line, line, said, sentenceOf, span, unsaid, windowAround } from "../line.ts";
 import type { App, LotPlace, Size } from "../place.ts";
 import { tabled } from "../sentences.ts";
-import { dispositionNow, productVerdictSpan, shortVerdict } from "../words.ts";
+import { dispositionNow, holdReasonText, productVerdictSpan, shortVerdict } from "../words.ts";
 import { standingOfLot, testsOfLot } from "./lotTests.ts";
 import { togetherLines } from "./togetherView.ts";
 
@@ -33,14 +33,20 @@ function holdLines(app: App, { product, lot, closed }: LotPlace, columns: number
   if (hold === null) return closedLines(closed, columns);
   const since = momentText(hold.at);
   return told(
-    say`ON HOLD ! since ${since}, for ${ownerText(hold.owner)} to decide: ${hold.reason} (no. ${hold.number})`,
+    say`ON HOLD ! since ${since}, for ${ownerText(hold.owner)} to decide: ${holdReasonText(hold)} (no. ${hold.number})`,
     columns,
   );
 }
 
+/** Which tests decide, with their numbers as the screen writes them. */
+function whyText(why: string): string {
+  const [, numbers] = /^by (no\. .*)$/.exec(why) ?? [];
+  return numbers === undefined ? spoken(why) : say`by ${spoken(numbers)}`;
+}
+
 function standingLines({ verdict, why, warnings }: LotStanding, columns: number): Line[] {
   const word = verdict === "no valid test" ? span(say`NO VALID TEST !`, "warning") : productVerdictSpan(verdict);
-  const [first = "", ...more] = wrapped(spoken(why), columns - 40);
+  const [first = "", ...more] = wrapped(whyText(why), columns - 40);
   return [
     [span(say`  the lot as a whole  `, "strong"), word, span(`  ${first}`)],
     ...more.map((row) => line(`    ${row}`)),

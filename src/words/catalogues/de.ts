@@ -67,6 +67,7 @@ const messages: Readonly<Record<string, string>> = {
   ...practice,
   ...procedure,
   ...products,
+  ...reading,
   ...reason,
   ...record,
   ...replicates,
