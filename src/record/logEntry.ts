@@ -206,6 +206,8 @@ export const DayFileSchema = z.strictObject({
   schema: z.literal("sievewright.day/1"),
   day,
   entries: z.array(LogEntrySchema),
+  /** In the first line: the SHA-256 of the text behind that line. It proves nothing (the seals do) and spares a reading. */
+  sum: sha256.optional(),
 });
 
 /** Where the chain ends: `log/head.json`. */
@@ -224,7 +226,8 @@ export type TestEntry = z.infer<typeof TestEntrySchema>;
 export type Amendment = z.infer<
   typeof CorrectionSchema | typeof VoidedSchema | typeof ReinstatedSchema | typeof WaivedSchema
 >;
-export type DayFile = z.infer<typeof DayFileSchema>;
+/** A day without the sum over its file. */
+export type DayFile = Omit<z.infer<typeof DayFileSchema>, "sum">;
 export type Head = z.infer<typeof HeadSchema>;
 
 type Unsealed<T> = T extends LogEntry ? Omit<T, "number" | "day" | "station" | "previous" | "signedOn"> : never;

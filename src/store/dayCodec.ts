@@ -1,7 +1,7 @@
 import type { IndexMonth } from "../record/indexRow.ts";
 import { dayKind, indexKind } from "../record/kinds.ts";
 import type { DayFile } from "../record/logEntry.ts";
-import { type ReadRecord, readRecord } from "../record/migrate.ts";
+import { type Kind, type ReadRecord, readRecord } from "../record/migrate.ts";
 import type { Codec } from "./durableFile.ts";
 import { plainJson } from "./plainJson.ts";
 import { sumHolds, withSum } from "./summedCodec.ts";
@@ -21,28 +21,30 @@ function listText(items: readonly object[], indent: number): string {
   return texts.length === 0 ? "[]" : `[\n${texts.join(",\n")}\n]`;
 }
 
+/** A day or month as its file tells it: checked, unless the sum says that it is as it was written, and without the sum. */
+function readSummed<T extends { readonly schema: string }>(text: string, kind: Kind<T>): ReadRecord<T> {
+  const read = readRecord(text, kind, sumHolds(text));
+  if (read.is !== "read" || !("sum" in read.value)) return read;
+  const { sum: _, ...value } = read.value;
+  return { is: "read", value: value as unknown as T };
+}
+
 export const dayCodec: Codec<DayFile> = {
-  encode: ({ schema, day, entries }) => `{
+  encode: ({ schema, day, entries }) =>
+    withSum(`{
   "schema": ${plainJson(schema)},
   "day": ${plainJson(day)},
   "entries": ${listText(entries, 2)}
 }
-`,
-  decode: (text) => readRecord(text, dayKind),
+`),
+  decode: (text) => readSummed(text, dayKind),
 };
 
 /** What few months have; entries of the log among it, whose own text is that of the day file. */
 const further = (name: string, items: readonly object[] | undefined): string =>
   items === undefined ? "" : `,\n  "${name}": [\n${items.map((item) => plainJson(item, 0)).join(",\n")}\n]`;
 
-/** The sum is of the file, not of the month. */
-function withoutSum(read: ReadRecord<IndexMonth & { readonly sum?: string | undefined }>): ReadRecord<IndexMonth> {
-  if (read.is !== "read") return read;
-  const { sum: _, ...value } = read.value;
-  return { is: "read", value };
-}
-
-/** One row a line. The sum tells that a month is as it was written, so that its thousand rows need not be checked one by one. */
+/** One row a line. */
 export const indexCodec: Codec<IndexMonth> = {
   encode: ({ schema, month, days, rows, drawnBy, undrawn, amendments, events }) =>
     withSum(`{
@@ -52,5 +54,5 @@ export const indexCodec: Codec<IndexMonth> = {
   "rows": ${listText(rows, 0)}${further("amendments", amendments)}${further("events", events)}
 }
 `),
-  decode: (text) => withoutSum(readRecord(text, indexKind, sumHolds(text))),
+  decode: (text) => readSummed(text, indexKind),
 };

@@ -1,8 +1,9 @@
 import { describe, expect, test } from "vitest";
 import type { IndexMonth } from "../../src/record/indexRow.ts";
-import { indexCodec } from "../../src/store/dayCodec.ts";
+import { dayCodec, indexCodec } from "../../src/store/dayCodec.ts";
 import { indexRowOf } from "../../src/store/indexRowOf.ts";
 import { sumHolds, withSum } from "../../src/store/summedCodec.ts";
+import { chainOf } from "./chain.ts";
 import { testEntry } from "./records.ts";
 
 const SEAL = "0".repeat(64);
@@ -53,5 +54,22 @@ describe("a month's index as text", () => {
   test("is told to be of a newer program, as written as it may be", () => {
     const text = withSum('{\n  "schema": "sievewright.index/9"\n}\n');
     expect(indexCodec.decode(text)).toMatchObject({ is: "newer version" });
+  });
+});
+
+describe("a day of the log as text", () => {
+  const [day] = chainOf({ "2026-11-24": 3 }).days;
+  if (day === undefined) throw new Error("the chain has no day");
+  const whole = dayCodec.encode(day);
+
+  test("comes back as it went, its sum with the file", () => {
+    expect(sumHolds(whole)).toBe(true);
+    expect(dayCodec.decode(whole)).toEqual({ is: "read", value: day });
+  });
+
+  test("is checked where it is not as it was written", () => {
+    expect(dayCodec.decode(whole.replace('"kind":', '"kinds":'))).toMatchObject({ is: "damaged" });
+    const older = whole.replace(/\n {2}"sum": "[0-9a-f]+",/, "");
+    expect(dayCodec.decode(older)).toEqual({ is: "read", value: day });
   });
 });
