@@ -54,7 +54,7 @@ const isModel = (view: Drawing): view is ModelId => (MODEL_IDS as readonly strin
 /** A model's grid: points, fitted line, and what the fit says. */
 function modelDrawing(id: ModelId, assessment: Assessment, size: Size): Line[] {
   const fit = assessment.models[id];
-  const told = wrapped(spoken(fitText(MODELS[id], fit)), size.columns - 4, "  ");
+  const told = wrapped(fitText(MODELS[id], fit), size.columns - 4, "  ");
   const best = spoken(bestModel(assessment.models).reason);
   const rows = size.rows - told.length - 1;
   const drawn = modelChart({
