@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { ReferenceCheck } from "../../../src/record/care.ts";
 import { referenceFound, referenceRowsRead } from "../../../src/screens/sieves/careAnswers.ts";
 import { recordedRow, type Stage } from "../stage.ts";
-import { atSieves, known, MATERIAL, recorded, S710 } from "./world.ts";
+import { atSieves, done, known, MATERIAL, recorded, S710 } from "./world.ts";
 
 const WIDE = { columns: 110, rows: 40 };
 const flat = (stage: Stage): string => stage.screen(WIDE).replace(/\s+/g, " ");
@@ -38,6 +38,27 @@ const judged = () => {
   stage.app = referenceFound(stage.app, CHECK);
   return stage;
 };
+
+describe("what was run before", () => {
+  const before = known([done(CHECK, "2026-10-23T09:00:00+02:00", 800)]);
+
+  test("is told before a material is chosen, with what was off", () => {
+    const stage = atSieves(before).presses("f4");
+    expect(flat(stage)).toContain("latest runs 2026-10-23 RM-SAND on 3 sieves, no. 800: off are S-0710-1");
+    expect(flat(atSieves(known()).presses("f4"))).not.toContain("latest runs");
+  });
+
+  test("stands below what a new run says, sieve by sieve", () => {
+    const stage = atSieves(before).presses("f4");
+    stage.app = referenceRowsRead(stage.app, [recordedRow(2, "RM-RUN")]);
+    stage.presses("enter").types("rm-run").presses("enter");
+    stage.app = referenceFound(stage.app, CHECK);
+    expect(flat(stage)).toMatch(
+      /at the run before: S-1000-1 1\.0\d\d mm on 2026-10-23; S-0710-1 \d+(\.\d)? um on 2026-10-23/,
+    );
+    expect(flat(judged())).not.toContain("at the run before");
+  });
+});
 
 describe("a check by a reference material", () => {
   test("begins with the registered materials, then the recorded tests, both narrowed as one types", () => {
