@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from "node:child_process";
-import { mkdtempSync, openSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, openSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -39,6 +39,51 @@ describe("the built program", () => {
     expect({ status, stderr }).toEqual({ status: 0, stderr: "" });
     expect(EvaluationSchema.parse(JSON.parse(stdout)).notices.map(({ id }) => id)).toEqual(["product-unknown"]);
     expect(readdirSync(home)).toEqual([]);
+  });
+
+  test("draws a curve over the certified apertures of its station's register, and judges nothing without it", () => {
+    const data = mkdtempSync(join(tmpdir(), "sievewright-certified-"));
+    const written = (name: string, content: object): string => {
+      const path = join(data, name);
+      writeFileSync(path, JSON.stringify(content));
+      return path;
+    };
+    const station = join(data, "station");
+    const asked = JSON.parse(readFileSync(join(root, "shared", product), "utf8"));
+    const certified = written("product.json", { ...asked, method: { ...asked.method, apertures: "certified" } });
+    const sieves = [1400, 1000, 710, 500, 355].map((apertureUm) =>
+      written(`s${apertureUm}.json`, {
+        schema: "sievewright.sieve/1",
+        serial: `S-${apertureUm}`,
+        apertureUm,
+        certificate: {
+          day: "2026-03-02",
+          laboratory: "Invented Metrology",
+          warp: { meanUm: apertureUm + 1 },
+          expandedUm: 1,
+        },
+      }),
+    );
+    const masses = "1400,5.71,S-1400\n1000,56.46,S-1000\n710,103.6,S-710\n500,98.4,S-500\n355,31.8,S-355\n";
+    const rows = `aperture_um,net_g,sieve\n${masses}pan,0,\n`;
+    try {
+      expect(run(["product", "add", product, "--data", station, "--by", "SB"]).status).toBe(0);
+      expect(run(["register", ...sieves, "--data", station, "--by", "SB"]).status).toBe(0);
+      const judged = run(["evaluate", "-", "--product", certified, "--data", station, "--json"], rows);
+      expect(judged.status).toBe(0);
+      const { apertures, verdict } = EvaluationSchema.parse(JSON.parse(judged.stdout));
+      expect(apertures?.of.map(({ serial, meanUm }) => [serial, meanUm])).toEqual(
+        [1400, 1000, 710, 500, 355].map((um) => [`S-${um}`, um + 1]),
+      );
+      expect(verdict.product).toBe("pass");
+      const shown = run(["evaluate", "-", "--product", certified, "--data", station], rows);
+      expect(shown.stdout).toContain("curve drawn over certified mean apertures");
+      const without = run(["evaluate", "-", "--product", certified, "--data", join(data, "none"), "--json"], rows);
+      expect(without.status).toBe(2);
+      expect(EvaluationSchema.parse(JSON.parse(without.stdout)).verdict.product).toBe("not judged");
+    } finally {
+      rmSync(data, { recursive: true, force: true });
+    }
   });
 
   test.each([
