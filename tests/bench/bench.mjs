@@ -18,9 +18,7 @@ const PARTS = {
   startup: benchStartup,
   keys: benchKeys,
   save: benchSave,
-  async shift(all) {
-    for (const station of all) await benchShift(station);
-  },
+  shift: (all) => Promise.all(all.map(benchShift)),
   evaluate: benchEvaluate,
   async computing() {
     await benchAssess();

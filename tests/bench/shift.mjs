@@ -1,4 +1,4 @@
-// The memory of a shift of eight hours: the built program in a real pseudo-terminal on a real store, its clock sixty times
+// The memory of a shift of eight hours: the built program in a real pseudo-terminal on a real store, its clock eighty times
 // as fast, one test after the other set out, weighed, shaken, signed and recorded key by key.
 import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
@@ -8,7 +8,7 @@ import { line } from "./figures.mjs";
 import { PROGRAM } from "./stations.mjs";
 import { pause, started } from "./terminal.mjs";
 
-const FAST = 60;
+const FAST = 80;
 const HOURS = 8;
 const SETTLED_MIN = 60;
 const MOST_MB = 150;
