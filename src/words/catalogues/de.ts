@@ -30,6 +30,7 @@ import report from "../../../data/words/de/report.json" with { type: "json" };
 import result from "../../../data/words/de/result.json" with { type: "json" };
 import run from "../../../data/words/de/run.json" with { type: "json" };
 import screens from "../../../data/words/de/screens.json" with { type: "json" };
+import sent from "../../../data/words/de/sent.json" with { type: "json" };
 import shaker from "../../../data/words/de/shaker.json" with { type: "json" };
 import shift from "../../../data/words/de/shift.json" with { type: "json" };
 import sieves from "../../../data/words/de/sieves.json" with { type: "json" };
@@ -75,6 +76,7 @@ const messages: Readonly<Record<string, string>> = {
   ...result,
   ...run,
   ...screens,
+  ...sent,
   ...shaker,
   ...shift,
   ...sieves,

@@ -30,6 +30,7 @@ import report from "../../../data/words/es/report.json" with { type: "json" };
 import result from "../../../data/words/es/result.json" with { type: "json" };
 import run from "../../../data/words/es/run.json" with { type: "json" };
 import screens from "../../../data/words/es/screens.json" with { type: "json" };
+import sent from "../../../data/words/es/sent.json" with { type: "json" };
 import shaker from "../../../data/words/es/shaker.json" with { type: "json" };
 import shift from "../../../data/words/es/shift.json" with { type: "json" };
 import sieves from "../../../data/words/es/sieves.json" with { type: "json" };
@@ -75,6 +76,7 @@ const messages: Readonly<Record<string, string>> = {
   ...result,
   ...run,
   ...screens,
+  ...sent,
   ...shaker,
   ...shift,
   ...sieves,
