@@ -23,6 +23,8 @@ const rowName = (apertureUm: number): string =>
   apertureUm === 0 ? "the pan" : `the ${apertureText(apertureUm)} sieve`;
 const clock = (at: string): string => `${at.slice(5, 10)} ${at.slice(11, 16)}`;
 
+type TakenOverFrom = NonNullable<TrailItem["takenOver"]>;
+
 /** What a sieve weighs is another thing after one of these. */
 const CHANGES = { cleaning: "cleaned", repair: "repaired", "return to service": "returned to service" } as const;
 type Change = keyof typeof CHANGES;
@@ -55,26 +57,57 @@ function sourceOf({ draft, setting }: Run): Outcome<EmptiedTest> {
 const emptyItem = (test: TestRecord, apertureUm: number): TrailItem | undefined =>
   standing(test.trail).findLast((item) => item.field === "emptyG" && item.apertureUm === apertureUm);
 
+/** Why a mass that an earlier test had taken over itself no longer is what its own first test says; null where it is. */
+function originDoubt(
+  first: TakenOverFrom,
+  grams: number,
+  apertureUm: number,
+  { emptied = [] }: Setting,
+): string | null {
+  const origin = emptied.find(({ number }) => number === first.number);
+  const name = rowName(apertureUm);
+  if (origin === undefined) return `no. ${first.number}, in which ${name} was weighed empty, can't be read`;
+  if (origin.voided) return `no. ${first.number}, in which ${name} was weighed empty, is void`;
+  return rowOf(origin.test, apertureUm)?.emptyG === grams
+    ? null
+    : `the empty mass of ${name} was corrected in no. ${first.number}`;
+}
+
 /** The empty mass of one row of an earlier test. What that one had taken over itself keeps its first test and moment. */
-function knownOf({ number, test }: EmptiedTest, { apertureUm, serial }: Weighing): Outcome<Known> {
+function knownOf({ number, test }: EmptiedTest, { apertureUm, serial }: Weighing, setting: Setting): Outcome<Known> {
   const grams = rowOf(test, apertureUm)?.emptyG ?? null;
   const item = emptyItem(test, apertureUm);
-  if (grams === null) return refused(`${rowName(apertureUm)} was not weighed empty in no. ${number}`);
+  const name = rowName(apertureUm);
+  if (grams === null) return refused(`${name} was not weighed empty in no. ${number}`);
   if (item?.to === grams && item.warned !== undefined)
-    return refused(`${rowName(apertureUm)} was doubted when it was weighed in no. ${number}: weigh the sieves`);
-  const from = item?.takenOver ?? { number, at: item?.at ?? test.startedAt };
-  return accepted({ apertureUm, serial, grams, ...from });
+    return refused(`${name} was doubted when it was weighed in no. ${number}: weigh the sieves`);
+  const first = item?.takenOver;
+  if (first === undefined) return accepted({ apertureUm, serial, grams, number, at: item?.at ?? test.startedAt });
+  if (item?.to !== grams)
+    return refused(
+      `${name} was not weighed in no. ${number}, and its empty mass was corrected there: weigh the sieves`,
+    );
+  const doubt = originDoubt(first, grams, apertureUm, setting);
+  return doubt === null ? accepted({ apertureUm, serial, grams, ...first }) : refused(`${doubt}: weigh the sieves`);
+}
+
+/** Why it is not sure that it was this sieve: a station that registers its sieves may have another of this aperture. */
+function namelessDoubt(apertureUm: number, care: Setting["care"]): string | null {
+  const isRegistered = care?.register.sieves.some((sieve) => sieve.apertureUm === apertureUm) ?? false;
+  return isRegistered ? `no serial of ${rowName(apertureUm)} is told, so it may be another one` : null;
 }
 
 /** Why a sieve may weigh something else by now, or does not hold what it did; null where nothing speaks against it. */
-function sieveDoubt({ serial, at }: Known, { care }: Setting): string | null {
-  if (serial === undefined) return null;
+function sieveDoubt({ apertureUm, serial, number, at }: Known, { care }: Setting): string | null {
+  if (serial === undefined) return namelessDoubt(apertureUm, care);
   if (care === undefined) return "what is known of the sieves is still being read: one moment";
   const out = outOfServiceWords(care, serial);
   if (out !== null) return out;
   const since = notesOf(serial, care.notes).findLast((note) => Date.parse(note.at) > Date.parse(at));
   if (since !== undefined && isChange(since.care.did))
     return `${serial} was ${CHANGES[since.care.did]} since it was weighed (${clock(at)})`;
+  const later = care.lives.get(serial)?.weighings.findLast((weighed) => weighed.number > number);
+  if (later !== undefined) return `${serial} was weighed empty again in no. ${later.number}`;
   const { tare = null, together = null } = conditionOfSerial(care, serial) ?? {};
   if (together !== null) return together.text;
   const isOff = tare !== null && ["odd", "caught", "step up", "step down"].includes(tare.state);
@@ -84,6 +117,7 @@ function sieveDoubt({ serial, at }: Known, { care }: Setting): string | null {
 /** Why the masses of an earlier test can't stand for this one as a whole; null where they can. */
 function testDoubt({ draft, setting }: Run, { number, voided, test }: EmptiedTest): string | null {
   if (voided) return `no. ${number}, the latest on these sieves, is void`;
+  if (test.signed?.test === "invalid") return `no. ${number}, the latest on these sieves, is invalid`;
   const [theirs, ours] = [test.balance.id, draft.balance.id];
   if (theirs !== ours) return `no. ${number} was weighed on balance ${theirs}, this test is on ${ours}`;
   const last = setting.balanceKnown?.last ?? null;
@@ -91,8 +125,8 @@ function testDoubt({ draft, setting }: Run, { number, voided, test }: EmptiedTes
   return failed ? `balance ${ours} failed its latest check` : null;
 }
 
-const allKnown = (source: EmptiedTest, rows: readonly Weighing[]): Outcome<readonly Known[]> => {
-  const known = rows.map((row) => knownOf(source, row));
+const allKnown = (source: EmptiedTest, rows: readonly Weighing[], setting: Setting): Outcome<readonly Known[]> => {
+  const known = rows.map((row) => knownOf(source, row, setting));
   const none = known.find((one) => !one.ok);
   return none?.ok === false ? none : accepted(known.flatMap((one) => (one.ok ? [one.value] : [])));
 };
@@ -110,6 +144,7 @@ function toTakeOver(run: Run, shiftBegan: string): Outcome<readonly Known[]> {
   const known = allKnown(
     source.value,
     draft.weighings.filter(({ emptyG }) => emptyG === null),
+    setting,
   );
   if (!known.ok) return known;
   const old = known.value.find(({ at }) => Date.parse(at) < Date.parse(shiftBegan));
@@ -134,8 +169,8 @@ const withKnown = (draft: Draft, { apertureUm, grams, number, at }: Known, now: 
  * product's method allows it. Each says on the trail where it comes from; a row may be weighed anew all the same.
  *
  * @param shiftBegan when the present shift began; masses weighed before it are not taken over
- * @returns with the reason where the method does not allow it, or another balance, shift, sieve, a cleaning, a failed check or a
- *   doubt stands against it
+ * @returns with the reason where the method does not allow it, or another balance, shift, sieve, a void or invalid test, a
+ *   correction, a cleaning, a failed check or a doubt stands against it
  * @source own rule; the product's method decides whether it holds
  */
 export function emptiesTakenOver(run: Run, shiftBegan: string, at: string): Run {

@@ -88,6 +88,54 @@ describe("they are refused, and nothing is changed", () => {
     expect(refused(emptied([earlier()]), FILTER_SAND)).toContain("TH-0510 weighs the sieves empty for each test");
   });
 
+  /** No. 58 took its empty masses over from no. 57. */
+  const second = (first: EmptiedTest): EmptiedTest => ({
+    number: 58,
+    voided: false,
+    test: takes(emptied([first])).run.draft as unknown as TestRecord,
+  });
+  const corrected = (one: EmptiedTest): EmptiedTest => ({
+    ...one,
+    test: {
+      ...one.test,
+      weighings: one.test.weighings.map((w) => (w.apertureUm === 710 ? { ...w, emptyG: 381.3 } : w)),
+    },
+  });
+
+  test("where the test in which they were weighed is void by now, was corrected or can't be read", () => {
+    const first = earlier();
+    expect(refused(emptied([second(first), { ...first, voided: true }]))).toMatch(/no\. 57, in which .* is void/);
+    expect(refused(emptied([second(first), corrected(first)]))).toContain("the 710 um sieve was corrected in no. 57");
+    expect(refused(emptied([second(first)]))).toContain("can't be read");
+  });
+
+  test("where a mass that was taken over was corrected later: it was never weighed like that", () => {
+    const first = earlier();
+    expect(refused(emptied([corrected(second(first)), first]))).toContain("its empty mass was corrected there");
+    expect(massesIn(takes(emptied([corrected(first)])))[2]).toBe(381.3);
+  });
+
+  test("of an invalid test: a wrong empty mass may be why", () => {
+    const signed = { test: "invalid", product: "not judged", lossPct: 2 } as unknown as TestRecord["signed"];
+    expect(refused(emptied([earlier({ signed })]))).toContain("no. 57, the latest on these sieves, is invalid");
+  });
+
+  test("where a sieve was weighed empty again since, in another test", () => {
+    const setting = known();
+    const source = { ...earlier({}, setting), number: 20 };
+    expect(refused(emptied([source], setting))).toContain("was weighed empty again in no. 26");
+  });
+
+  test("where no serial is told, though sieves of that aperture are registered", () => {
+    const setting = known();
+    const weighings = earlier({}, setting).test.weighings.map(({ serial: _, ...row }) => row);
+    const hands = new Hands(emptied([earlier({ weighings }, setting)], setting), SAND);
+    const { run } = hands.toField("chargeG").enters("300.2");
+    hands.run = { ...run, draft: { ...run.draft, weighings: run.draft.weighings.map(({ serial: _, ...row }) => row) } };
+    hands.does({ type: "emptiesTakenOver", shiftBegan: BEGAN, at: hands.moment() });
+    expect(hands.run.message).toContain("no serial of the 1.40 mm sieve is told");
+  });
+
   test("without a test of this stack", () => expect(refused(SETTING)).toContain("no test of this stack is on record"));
 
   test("where that test is void", () =>

@@ -41,13 +41,13 @@ function weighedAt({ test }: TestEntry, apertureUm: number): string {
   return item?.at ?? test.startedAt;
 }
 
-/** None of a void test, and none of the pan. A mass that was taken over is no weighing: it was counted where it was weighed. */
+/** None of a void test, and none of the pan. A mass that was taken over is no weighing, corrected or not: it was counted where it was weighed. */
 function sharesOf(history: TestHistory): readonly Share[] {
   if (standingOf(history).voided) return [];
   const { entry } = history;
   const { number, day } = entry;
   const test = currentTest(history);
-  const unweighed = new Set(takenOverIn(test).map(({ apertureUm }) => apertureUm));
+  const unweighed = new Set(takenOverIn(entry.test).map(({ apertureUm }) => apertureUm));
   return test.weighings.flatMap(({ serial, apertureUm, emptyG }) => {
     const use = serial === undefined ? null : doneTo(test, serial);
     if (serial === undefined || use === null || apertureUm === 0) return [];

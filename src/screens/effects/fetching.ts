@@ -2,6 +2,7 @@ import { accepted, type Outcome } from "../../entry/outcome.ts";
 import { type IndexRow, isCounted } from "../../record/indexRow.ts";
 import type { TestEntry } from "../../record/logEntry.ts";
 import type { Product } from "../../record/product.ts";
+import { takenOverIn } from "../../record/takenOver.ts";
 import { currentTest, standingOf } from "../../record/versions.ts";
 import type { EmptiedTest } from "../../run/emptied.ts";
 import { usualOf } from "../../run/usual.ts";
@@ -53,14 +54,30 @@ export async function openDeck(desk: Desk, rows: Extract<Effect, { do: "openDeck
 /** How many of the latest tests on a stack are looked through for empty masses to take over. */
 const EMPTIED_TESTS = 12;
 
-/** The latest tests on the stack of a product, whatever they were of, where its method takes empty masses over. */
+/**
+ * The latest tests on the stack of a product, whatever they were of, where its method takes empty masses over; and those in
+ * which their masses were weighed.
+ */
 async function emptiedLately({ app, store }: Desk, product: Product): Promise<readonly EmptiedTest[]> {
   if (product.method?.emptyMasses !== "each shift") return [];
   const stack = ({ stackUm }: Product) => stackUm.toSorted((a, b) => a - b).join();
   const codes = new Set(
     [product, ...app().revisions].filter((one) => stack(one) === stack(product)).map((p) => p.code),
   );
-  const rows = (app().recent ?? []).filter((row) => codes.has(row.product)).slice(0, EMPTIED_TESTS);
+  const rows = (app().recent ?? []).filter((row) => codes.has(row.product));
+  const latest = await emptiedIn(store, rows.slice(0, EMPTIED_TESTS));
+  const origins = new Set(latest.flatMap(({ test }) => takenOverIn(test).map(({ number }) => number)));
+  for (const { number } of latest) origins.delete(number);
+  return [
+    ...latest,
+    ...(await emptiedIn(
+      store,
+      rows.filter(({ number }) => origins.has(number)),
+    )),
+  ];
+}
+
+async function emptiedIn(store: Store, rows: readonly IndexRow[]): Promise<readonly EmptiedTest[]> {
   const histories = await Promise.all(rows.map((row) => store.history(row)));
   return histories.flatMap((history) => {
     if (!history.ok) return [];
