@@ -6,7 +6,7 @@ import { benchAssess } from "./assess.mjs";
 import { benchEvaluate } from "./evaluate.mjs";
 import { lines } from "./figures.mjs";
 import { benchKeys } from "./keys.mjs";
-import { writePage } from "./page.mjs";
+import { loadNow, writePage } from "./page.mjs";
 import { benchSave } from "./save.mjs";
 import { benchShift } from "./shift.mjs";
 import { benchStartup } from "./startup.mjs";
@@ -34,6 +34,6 @@ const sections = [];
 for (const name of asked.length > 0 ? asked : Object.keys(PARTS)) {
   const from = lines.length;
   await PARTS[name](all);
-  sections.push({ name, lines: lines.slice(from) });
+  sections.push({ name, lines: lines.slice(from), load: loadNow() });
 }
 if (process.argv.includes("--doc")) writePage(sections);
