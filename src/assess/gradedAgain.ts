@@ -14,14 +14,20 @@ export interface AssessedMasses {
   readonly panAssumed?: boolean;
 }
 
+/** Fractions as the product draws its curve: over nominal apertures whatever is known, or over means that may be unknown. */
+function asDrawnBy(product: Product | null, fractions: readonly Fraction[]): readonly Fraction[] {
+  if (otherApertures(product) === null) return fractions.map(({ meanUm: _mean, ...fraction }) => fraction);
+  return fractions.every(({ meanUm }) => meanUm === undefined) ? overMeans(fractions, []) : fractions;
+}
+
 /**
  * These masses graded as the product has it, with its choices: what budgets, plans and replicates work with. Masses
- * without mean apertures have none that is known, where the product draws its curve over these.
+ * without mean apertures have none that is known, where the product draws its curve over these; over nominal ones those
+ * that were once drawn upon do not count.
  */
 export function gradedAgain(masses: AssessedMasses, product: Product | null): Outcome<Graded> {
   const { fractions, chargeG, washedG, panAssumed = false } = masses;
-  const unmeant = otherApertures(product) !== null && fractions.every(({ meanUm }) => meanUm === undefined);
-  const graded = grade(unmeant ? overMeans(fractions, []) : fractions, {
+  const graded = grade(asDrawnBy(product, fractions), {
     basis: basisOf(product, {}),
     chargeG,
     washedG,

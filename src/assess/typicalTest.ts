@@ -4,6 +4,7 @@ import type { TestRecord } from "../record/test.ts";
 import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
 import type { Graded } from "../uncertainty/graded.ts";
 import { assessTest, knownOfTest, portionsOf, type Tested } from "./assessTest.ts";
+import { otherApertures } from "./drawnOver.ts";
 import { type AssessedMasses, gradedAgain } from "./gradedAgain.ts";
 
 /** A typical test of a product: its curve and charge, and what is known of how it is weighed. */
@@ -71,17 +72,34 @@ export function typicalOf<T extends TestRecord>(
   return found.ok ? accepted({ ...found.value, of: alike.map(({ test }) => test) }) : found;
 }
 
-/** The mean of masses on the same sieves, graded; of one test of which the balance may be known. */
-export function typicalOfMasses(
+/** Masses without mean apertures where these are of another choice than the product's by now. */
+function asChosen(
   all: readonly AssessedMasses[],
   product: Product | null,
   test: Tested | null,
+): readonly AssessedMasses[] {
+  if (test === null || otherApertures(test.product) === otherApertures(product)) return all;
+  return all.map((masses) => ({
+    ...masses,
+    fractions: masses.fractions.map(({ meanUm: _mean, ...fraction }) => fraction),
+  }));
+}
+
+/**
+ * The mean of masses on the same sieves, graded as the product has it today, whatever the test drew its curve over; of one
+ * test of which the balance may be known.
+ */
+export function typicalOfMasses(
+  masses: readonly AssessedMasses[],
+  product: Product | null,
+  test: Tested | null,
 ): Outcome<TypicalTest> {
+  const all = asChosen(masses, product, test);
   const [first] = all;
   if (!first) return refused("there is no test to plan from");
   const panAssumed = first.panAssumed ?? false;
   const graded = gradedAgain({ ...(all.length === 1 ? first : meanOf(all, first)), panAssumed }, product);
   if (!graded.ok) return graded;
-  const known: KnownOfTest = test === null ? {} : knownOfTest(test);
+  const known: KnownOfTest = test === null ? {} : knownOfTest(product === null ? test : { ...test, product });
   return accepted({ graded: graded.value, known, portions: test === null ? null : portionsOf(test) });
 }

@@ -43,6 +43,37 @@ describe("a typical test", () => {
     expect(typical(SAND, { ...SAND, chargeG: null }).graded.grading.chargeG).toBeNull();
   });
 
+  test("is drawn as the product is today: what an older revision drew its curve over is neither kept nor taken for another", () => {
+    const over = (apertures: "certified" | "effective"): Product => ({
+      ...SAND.product,
+      method: { ...SAND.product.method, apertures },
+    });
+    const restsOn = { certificate: { day: "2026-03-02", laboratory: "Invented Metrology" } };
+    const wide = SAND.weighings.filter(({ apertureUm }) => apertureUm > 0);
+    const certified: TestRecord = {
+      ...SAND,
+      product: over("certified"),
+      weighings: SAND.weighings.map((w) => (w.apertureUm > 0 ? { ...w, serial: `S-${w.apertureUm}` } : w)),
+      meanApertures: wide.map(({ apertureUm }) => ({
+        apertureUm,
+        serial: `S-${apertureUm}`,
+        meanUm: 1.05 * apertureUm,
+        restsOn,
+      })),
+    };
+    const d50 = (plan: ReturnType<typeof planned>) => plan.plan.lines.find(({ name }) => name === "percentileUm@50");
+    const typicalBy = (test: TestRecord, product: Product) => {
+      const found = typicalOf([test], product);
+      return found.ok ? found.value : expect.fail(found.reason);
+    };
+    const by = (test: TestRecord, product: Product) => d50(planned(product, {}, typicalBy(test, product)));
+    const nominal = by(SAND, SAND.product);
+    if (!nominal?.planned) expect.fail("not planned");
+    expect(by(certified, certified.product)).toMatchObject({ typical: expect.closeTo(1.05 * nominal.typical, 6) });
+    expect(by(certified, SAND.product)).toEqual(nominal);
+    expect(by(certified, over("effective"))).toMatchObject({ planned: false });
+  });
+
   test("of none there is a reason", () => expect(typicalOf([], SAND.product)).toMatchObject({ ok: false }));
 
   test("knows its balance and in how many portions it was sieved", () => {
