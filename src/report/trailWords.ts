@@ -26,11 +26,22 @@ const WHAT: Record<TrailItem["field"], string> = {
 };
 
 /** What is entered there is a word of the program; anywhere else somebody typed it. */
-const OURS: readonly TrailItem["field"][] = ["shaking", "ran", "portion", "checkMinute", "disposition"];
+const OURS: readonly TrailItem["field"][] = ["ran", "portion", "disposition"];
+const RUNS: readonly TrailItem["field"][] = ["shaking", "checkMinute"];
+
+const SKIPPED = "skipped: ";
+
+/** How a run of the shaker began and ended (a line that was started is another word elsewhere); why it was cut short somebody typed. */
+function runWords(entered: string): string {
+  if (entered === "started") return say`started${""}`;
+  if (entered === "ended") return say`ended`;
+  return entered.startsWith(SKIPPED) ? say`skipped: ${entered.slice(SKIPPED.length)}` : entered;
+}
 
 function shown({ field }: TrailItem, entered: string | number | null): string {
   if (entered === null) return say`nothing`;
   if (typeof entered === "number") return figure(`${entered}`);
+  if (RUNS.includes(field)) return runWords(entered);
   return OURS.includes(field) ? spoken(entered) : entered;
 }
 

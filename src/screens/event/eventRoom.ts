@@ -75,7 +75,7 @@ function askedLines(app: App, place: EventPlace, columns: number): Line[] {
   return [
     [wordCell(question, "strong"), span(first, "field"), usual],
     ...more.map((row) => line(`${" ".repeat(16)}${row}`, "field")),
-    line(`  ${spoken(question.asks)}`, "dim"),
+    ...wrapped(spoken(question.asks), columns - 4, "  ").map((row) => line(`  ${row}`, "dim")),
     ...options,
   ];
 }
