@@ -6,7 +6,7 @@ import type { Sieve } from "../record/sieve.ts";
 import type { KnownAperture } from "../record/uncertainty.ts";
 import { apertureText } from "../series/apertureText.ts";
 import type { CareKnown } from "./known.ts";
-import { referenceCheck } from "./reference/referenceCheck.ts";
+import { referenceCheck, type SieveChecked } from "./reference/referenceCheck.ts";
 import { sieveOf } from "./register/register.ts";
 import { dayOf } from "./words.ts";
 
@@ -75,9 +75,17 @@ function byCertificate(sieve: Sieve, { repaired }: ApertureEvidence, today: stri
   };
 }
 
-/** Half of the wider side of a range; undefined where neither end is known. */
-function reachOf(um: number, fromUm: number | null, toUm: number | null): number | undefined {
-  const reach = Math.max(fromUm === null ? 0 : um - fromUm, toUm === null ? 0 : toUm - um);
+/**
+ * Expanded uncertainty of an effective aperture: the wider side of its range. Undefined where nobody knows how sure what it
+ * passed is, or what is certified there, or where an end lies beyond the certified curve: half a range is no range.
+ */
+function expandedOf(
+  { serial, effectiveUm, certifiedPct, fromUm, toUm }: SieveChecked,
+  { found }: ReferenceCheck,
+): number | undefined {
+  const isKnown = found.find((one) => one.serial === serial)?.expandedPct !== undefined && certifiedPct !== null;
+  if (!isKnown || !effectiveUm.determinable || fromUm === null || toUm === null) return undefined;
+  const reach = Math.max(effectiveUm.value - fromUm, toUm - effectiveUm.value);
   return reach > 0 ? reach : undefined;
 }
 
@@ -92,8 +100,8 @@ function byCheck({ serial, apertureUm }: Sieve, { check, repaired }: ApertureEvi
     const run = `when it was run with ${check.care.material.code} on ${check.day}`;
     return lacking(sieve, `${run}, what it passed lay outside the certified curve`);
   }
-  const { effectiveUm, fromUm, toUm } = found;
-  const expandedUm = reachOf(effectiveUm.value, fromUm, toUm);
+  const { effectiveUm } = found;
+  const expandedUm = expandedOf(found, check.care);
   const { code, certificate } = check.care.material;
   return {
     serial,

@@ -73,6 +73,31 @@ describe("the mean aperture that a sieve stands for on the curve", () => {
     expect("expandedUm" in found && found.expandedUm).toBeCloseTo(wider, 6);
   });
 
+  test("has no uncertainty where what was found has none, or an end of its range lies beyond the certified curve", () => {
+    const ran = (passingPct: number, told: object, material = MATERIAL): LogEntry =>
+      careEntry(40, "2026-10-05T08:00:00+02:00", {
+        did: "reference check",
+        material,
+        found: [{ serial: bare.serial, apertureUm: 710, passingPct, ...told }],
+      });
+    const narrow = {
+      ...MATERIAL,
+      points: MATERIAL.points.map((p) => ({ ...p, apertureUm: p.apertureUm === 500 ? 715 : 1000 })),
+    };
+    const unsure = [
+      ran(50, {}),
+      ran(21, { expandedPct: 2 }),
+      ran(79, { expandedPct: 2 }),
+      ran(50, { expandedPct: 2 }, narrow),
+    ];
+    for (const entry of unsure) {
+      const found = meanOf("effective", bare, [entry]);
+      expect(found).toHaveProperty("meanUm");
+      expect(found).not.toHaveProperty("expandedUm");
+    }
+    expect(meanOf("effective", bare, [ran(50, { expandedPct: 2 })])).toHaveProperty("expandedUm");
+  });
+
   test("that is chosen but not known is not replaced by another: it says what is lacking", () => {
     const known = { ...bare, certificate };
     expect(meanOf("certified", bare, [ranOn("S-0710-2", 50)])).toMatchObject({
