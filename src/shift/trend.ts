@@ -23,7 +23,7 @@ export interface TrendRows {
 
 /** What whoever looks may switch. */
 export interface TrendSwitches extends Pick<ChartChoice, "rules" | "spreadSignals" | "leftOut"> {
-  /** Whether limits start anew after a logged change of the line. */
+  /** Whether limits start anew after a logged change of the line; where the curve is drawn over other apertures they always do. */
   readonly restarts: boolean;
   /** Whether limits that were frozen are used. */
   readonly useFrozen: boolean;
@@ -109,7 +109,7 @@ export function trendChartOf(
     rules: switches.rules,
     spreadSignals: switches.spreadSignals,
     leftOut: [...switches.leftOut, ...used.flatMap(({ leftOut }) => leftOut)],
-    restarts: switches.restarts ? [...restartsOf(events, line), ...apertureChanges(rows)] : [],
+    restarts: [...(switches.restarts ? restartsOf(events, line) : []), ...apertureChanges(rows)],
     frozen: used.map(frozenLimits),
     ...choice,
   });
