@@ -10,9 +10,12 @@ function serialWords(serials: readonly string[]): string {
 
 function inspectionWords({ serial, looks, measured }: Extract<Care, { did: "inspection" }>): string {
   const faulty = Object.entries(looks).flatMap(([look, found]) => (found === "faulty" ? [look] : []));
-  const eye = faulty.length === 0 ? "looked over, no fault seen" : `looked over, FAULTY: ${faulty.join(", ")}`;
+  const eye =
+    faulty.length === 0
+      ? `sieve ${serial} looked over, no fault seen`
+      : `sieve ${serial} looked over, FAULTY: ${faulty.join(", ")}`;
   const count = (measured?.warpUm.length ?? 0) + (measured?.weftUm?.length ?? 0);
-  return `sieve ${serial} ${eye}${count > 0 ? `, ${count} apertures measured` : ""}`;
+  return count > 0 ? [eye, `${count} apertures measured`].join(", ") : eye;
 }
 
 /** What was done to look after sieves, without when and by whom. */

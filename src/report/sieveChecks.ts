@@ -1,5 +1,6 @@
 import { apertureLimits } from "../care/inspection/limits.ts";
 import type { CheckedOnce } from "../care/reference/history.ts";
+import { resultWords } from "../care/reference/referenceCheck.ts";
 import { lengthWords } from "../care/words.ts";
 import type { ControlDrawing } from "../chart/controlChart.ts";
 import { controlGlyphs } from "../chart/controlGlyphs.ts";
@@ -69,16 +70,14 @@ export function checksLegend(ascii = false): string {
 /** "agrees (En 0.31): passed 46.20 %, sieves like 712.3 um (708.1 um to 716.4 um), within Y" */
 export function checkedWords({ checked }: CheckedOnce, sieve: Pick<Sieve, "apertureUm" | "cloth">): string {
   const { result, en, effectiveUm, fromUm, toUm, foundPct } = checked;
-  const score = en.determinable ? ` (En ${roundHalfAway(en.value, 2)})` : "";
-  const passed = `${result}${score}: passed ${roundHalfAway(foundPct, 2)} %`;
-  if (!effectiveUm.determinable) return `${passed}, ${effectiveUm.reason}`;
+  const passed = [resultWords(result, en), `passed ${roundHalfAway(foundPct, 2)} %`].join(": ");
+  if (!effectiveUm.determinable) return [passed, effectiveUm.reason].join(", ");
   const [like = NO_FIGURE, from = NO_FIGURE, to = NO_FIGURE] = sizesText([effectiveUm.value, fromUm, toUm], 1);
   const y = toleranceUm(sieve);
-  const against =
-    y === null
-      ? ""
-      : isBeyond(effectiveUm.value, sieve.apertureUm, y)
-        ? `, BEYOND Y (${apertureText(sieve.apertureUm)} +/- ${lengthWords(y)})`
-        : ", within Y";
-  return `${passed}, sieves like ${like} (${from} to ${to})${against}`;
+  const beyond = y !== null && isBeyond(effectiveUm.value, sieve.apertureUm, y);
+  return [
+    passed,
+    `sieves like ${like} (${from} to ${to})`,
+    ...(y === null ? [] : [beyond ? `BEYOND Y (${apertureText(sieve.apertureUm)} +/- ${lengthWords(y)})` : "within Y"]),
+  ].join(", ");
 }

@@ -1,5 +1,6 @@
+import type { Catalogue } from "./catalogue.ts";
 import { dayText, figure } from "./figures.ts";
-import { type Catalogue, catalogueSpoken, speaking } from "./speaking.ts";
+import { catalogueSpoken, speaking } from "./speaking.ts";
 
 /** A message with places to fill in, ready to be found in a sentence. */
 interface Pattern {
@@ -43,7 +44,7 @@ function patternsOf(catalogue: Catalogue): readonly Pattern[] {
 }
 
 /** A message of fewer letters than this is a name around a figure: it has no sentences in it. */
-const LETTERS_OF_SENTENCES = 8;
+const LETTERS_OF_SENTENCES = 10;
 const ENDS = /\. (?=[A-Z])|; |: /;
 
 /** What stands for `{0}`, `{1}` ... in a sentence, in the order of these numbers; null where the sentence is another. */
@@ -59,7 +60,7 @@ function filledIn({ longest, shape, letters, message }: Pattern, sentence: strin
 const NUMBER = /^[-+]?\d+\.\d+$/;
 const DAY = /^\d{4}-\d\d-\d\d$/;
 /** Where one sentence ends, or one part of it. */
-const JOINTS = /(\. (?=[A-Z])|; |: |, )/;
+const JOINTS = /((?<!\.\w)\. (?=\p{L})|; |: |, )/u;
 
 /** So few words of its own make no sentence out of two: `{0} tests` is not found in "read again; limits need 8 tests". */
 const FEW_LETTERS = 12;
@@ -76,13 +77,18 @@ function foundIn(catalogue: Catalogue, sentence: string): string | null {
   return null;
 }
 
+/** A message that ends in a full stop, which stands at the joint where another sentence follows. */
+const beforeDot = (catalogue: Catalogue, sentence: string): string | null =>
+  foundIn(catalogue, `${sentence}.`)?.replace(/\.$/, "") ?? null;
+
 /** Part by part, the longest that is known first, for what was put together of several messages; what no catalogue knows stays. */
 function inParts(catalogue: Catalogue, sentence: string): string {
   const pieces = sentence.split(JOINTS);
   if (pieces.length === 1) return withFigures(sentence);
   const after = (joint: number): string => `${pieces[joint]}${spoken(pieces.slice(joint + 1).join(""))}`;
   for (let joint = pieces.length - 2; joint > 0; joint -= 2) {
-    const said = foundIn(catalogue, pieces.slice(0, joint).join(""));
+    const part = pieces.slice(0, joint).join("");
+    const said = foundIn(catalogue, part) ?? (pieces[joint] === ". " ? beforeDot(catalogue, part) : null);
     if (said !== null) return said + after(joint);
   }
   return withFigures(pieces[0] ?? "") + after(1);

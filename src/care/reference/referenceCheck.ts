@@ -87,13 +87,39 @@ function effectiveOf(curve: CertifiedCurve, passingPct: number, expandedPct: num
   return { effectiveUm, fromUm: at(passingPct - expandedPct), toUm: at(passingPct + expandedPct) };
 }
 
+const scoreOf = (en: Determination): string | null => (en.determinable ? roundHalfAway(en.value, 2) : null);
+
+/** The result of a check with its En number, as one phrase. */
+export function resultWords(result: SieveChecked["result"], en: Determination): string {
+  const score = scoreOf(en);
+  if (score === null) return result;
+  return {
+    agrees: `agrees (En ${score})`,
+    questionable: `questionable (En ${score})`,
+    disagrees: `disagrees (En ${score})`,
+    "not judged": `not judged (En ${score})`,
+  }[result];
+}
+
+function sieveResultWords(name: string, result: SieveChecked["result"], en: Determination): string {
+  const score = scoreOf(en);
+  if (result === "not judged") return `${name} cannot be judged`;
+  if (score === null) return `${name} ${result}`;
+  return {
+    agrees: `${name} agrees (En ${score})`,
+    questionable: `${name} questionable (En ${score})`,
+    disagrees: `${name} disagrees (En ${score})`,
+  }[result];
+}
+
 function textOf(found: Found, result: SieveChecked["result"], en: Determination, effectiveUm: Determination): string {
-  const name = sieveName(found);
-  const number = en.determinable ? ` (En ${roundHalfAway(en.value, 2)})` : "";
   const y = describeAperture(found.apertureUm).meanToleranceUm;
-  const off = effectiveUm.determinable ? `, sieves like ${sizeWords(effectiveUm.value)}` : "";
   const beyond = effectiveUm.determinable && y !== null && Math.abs(effectiveUm.value - found.apertureUm) > y;
-  return `${name} ${result === "not judged" ? "cannot be judged" : result}${number}${off}${beyond ? ", beyond Y" : ""}`;
+  return [
+    sieveResultWords(sieveName(found), result, en),
+    ...(effectiveUm.determinable ? [`sieves like ${sizeWords(effectiveUm.value)}`] : []),
+    ...(beyond ? ["beyond Y"] : []),
+  ].join(", ");
 }
 
 function checkOne(curve: CertifiedCurve, found: Found, choice: ReferenceChoice): SieveChecked {
