@@ -18,22 +18,20 @@ const PARTS = {
   startup: benchStartup,
   keys: benchKeys,
   save: benchSave,
-  shift: (all) => Promise.all(all.map(benchShift)),
   evaluate: benchEvaluate,
   async computing() {
     await benchAssess();
     await benchUncertainty();
     await benchVerify(2000);
   },
+  shift: (all) => Promise.all(all.map(benchShift)),
 };
 
 const asked = process.argv.slice(2).filter((word) => word in PARTS);
 execFileSync(process.execPath, ["esbuild.config.mjs"], { stdio: "inherit" });
 const all = stations();
-const sections = [];
 for (const name of asked.length > 0 ? asked : Object.keys(PARTS)) {
   const from = lines.length;
   await PARTS[name](all);
-  sections.push({ name, lines: lines.slice(from), load: loadNow() });
+  if (process.argv.includes("--doc")) writePage({ name, lines: lines.slice(from), load: loadNow() });
 }
-if (process.argv.includes("--doc")) writePage(sections);

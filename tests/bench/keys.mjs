@@ -2,6 +2,7 @@
 // taken back, on the page where all weighing is done. In turns with a program that only echoes what it is sent: what a key takes
 // on this machine, with whatever else it does.
 import { against, spread, within } from "./figures.mjs";
+import { setOut } from "./operator.mjs";
 import { PROGRAM, withoutNewDrafts } from "./stations.mjs";
 import { pause, processorMs, started } from "./terminal.mjs";
 
@@ -24,23 +25,14 @@ function keyToFrame({ terminal }, key) {
 
 const ECHO = "process.stdin.setRawMode(true).on('data', (key) => process.stdout.write(key)); console.log('ready')";
 
-/** From the bench to the first empty sieve: the first product of the list, a lot, the line and charge as they come. */
-async function setOut(program) {
-  await program.sees(/PASS|FAIL|no test on record/);
-  await pause(300);
-  for (const key of ["n", "1", "\r", "B", "1", "\r", "\r", "\r", "3", "0", "0", "\r"]) {
-    program.write(key);
-    await pause(150);
-  }
-  await program.sees(/weigh empty/);
-  await pause(300);
-}
-
 async function measured({ folder }, cols, rows) {
   const program = started([PROGRAM, "--data", folder], { cols, rows });
   const echo = started(["-e", ECHO], { cols, rows });
   await echo.sees("ready");
-  await setOut(program);
+  await program.sees(/PASS|FAIL|no test on record/);
+  await pause(500);
+  await setOut(program, "K1");
+  await pause(300);
   const timings = [];
   const echoed = [];
   let before = null;

@@ -55,9 +55,9 @@ function pageNow() {
 /** The load of the machine while a part was measured. */
 export const loadNow = () => loadavg()[1];
 
-export function writePage(sections) {
+export function writePage(section) {
   const { parts, byHand } = pageNow();
-  for (const section of sections) parts.set(TITLES[section.name], tableOf(section));
+  parts.set(TITLES[section.name], tableOf(section));
   const known = Object.values(TITLES).filter((title) => parts.has(title));
   const tables = known.map((title) => `## ${title}\n${parts.get(title)}`);
   writeFileSync(PAGE, `${HEAD}\n${tables.join("")}${BY_HAND}${byHand}`);

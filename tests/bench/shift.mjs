@@ -5,6 +5,7 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { line } from "./figures.mjs";
+import { setOut, until } from "./operator.mjs";
 import { PROGRAM } from "./stations.mjs";
 import { pause, started } from "./terminal.mjs";
 
@@ -16,29 +17,6 @@ const MOST_MB = 150;
 const FLAT_MB = 3;
 const EMPTY_G = [412.31, 398.74, 381.2, 366.95, 359.4, 354.1];
 const FULL_G = [418.02, 455.2, 484.8, 465.35, 391.2, 358.03];
-const KEY_MS = 15;
-/** Before and after an Enter, so that nothing looks like the burst of a scanner. */
-const ENTER_MS = 60;
-
-async function press(program, keys) {
-  for (const key of keys) {
-    if (key === "\r") await pause(ENTER_MS);
-    program.write(key);
-    await pause(key === "\r" ? ENTER_MS : KEY_MS);
-  }
-}
-
-/** Presses, and presses again what is doubted, until the screen shows what comes next. */
-async function until(program, keys, seen) {
-  program.forget();
-  await press(program, keys);
-  for (let tries = 0; !seen.test(program.output()); tries++) {
-    if (tries > 200) throw new Error(`no ${seen} after ${keys} in:\n${program.output().slice(-3000)}`);
-    await pause(50);
-    if (tries % 20 === 19) program.write("\r");
-  }
-}
-
 async function weigh(program, stage, masses) {
   for (const [i, grams] of masses.entries()) {
     const next = i + 1 < masses.length ? new RegExp(`${stage} ${i + 1}/`) : /clamp it|TEST (?:IN)?VALID/;
@@ -47,9 +25,7 @@ async function weigh(program, stage, masses) {
 }
 
 async function oneTest(program, number) {
-  await until(program, ["n"], /sampling point/);
-  await until(program, ["1", "\r"], /type or scan the lot/);
-  await until(program, [...`M${number}`, "\r", "\r", "\r", ..."300.20", "\r"], /weigh empty 0\/6/);
+  await setOut(program, `M${number}`);
   await weigh(program, "weigh empty", EMPTY_G);
   await until(program, ["\r"], /to go|time is up/);
   await program.sees(/time is up/);
