@@ -14,8 +14,8 @@ const below = remembered((rows: Rows["rows"]): string => {
   const panPct = rows.at(-1)?.retainedPct ?? 0;
   const passingPct = finest?.passingPct ?? 0;
   const withLoss = passingPct - panPct > 1e-9;
-  const holds = `${withLoss ? "pan and loss hold" : "pan holds"} ${pctWords(passingPct)}`;
-  return `below ${finest ? standsAtText(finest) : ""} (${holds})`;
+  const [at, pct] = [finest ? standsAtText(finest) : "", pctWords(passingPct)];
+  return withLoss ? `below ${at} (pan and loss hold ${pct})` : `below ${at} (pan holds ${pct})`;
 });
 
 const above = remembered(([coarsest]: Rows["rows"]): string => {

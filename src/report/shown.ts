@@ -3,6 +3,8 @@ import { CHARACTERISTIC_VALUES } from "../grading/values/table.ts";
 import { type Determination, undetermined } from "../record/determination.ts";
 import type { Product } from "../record/product.ts";
 import type { ValueId } from "../record/valueIds.ts";
+import { say } from "../words/say.ts";
+import { spoken } from "../words/spoken.ts";
 
 /** One characteristic value as a page shows it: its trade word, what was found, and the limit on it if there is one. */
 export interface ShownValue {
@@ -49,6 +51,19 @@ const shownValue =
     const limit = assessment.verdict.limits.find((l) => l.on === id) ?? null;
     return { id, label: labelOf(id), found, limit, words: wordsFor(id, found) };
   };
+
+/** Of one of several numbers: "d10 is below 63 um (pan holds 14 %)". */
+const OF_ONE = /^(\S+(?: \(\S+\))?) is ((?:below|above) .+)$/;
+
+/** Why there is no value, in the language of the screens. */
+export const reasonText = (reason: string): string =>
+  reason
+    .split("; ")
+    .map((part) => {
+      const [, name, why] = OF_ONE.exec(part) ?? [];
+      return name && why ? say`${name} is ${spoken(why)}` : spoken(part);
+    })
+    .join("; ");
 
 /** The values that a product's people want to see, in their order. */
 export const shownValues = (assessment: Assessment, product: Product | null): readonly ShownValue[] =>

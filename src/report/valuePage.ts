@@ -4,6 +4,7 @@ import { say } from "../words/say.ts";
 import { spoken } from "../words/spoken.ts";
 import { wrapped } from "./columns.ts";
 import { valueText } from "./figures.ts";
+import { reasonText } from "./shown.ts";
 
 const LABEL_COLUMNS = 12;
 
@@ -26,7 +27,7 @@ export function valuePage(row: ToldOfValue, found: Determination | null, columns
       ? []
       : paragraph(
           say`here`,
-          found.determinable ? withWords(row, found.value, valueText(found)) : found.reason,
+          found.determinable ? withWords(row, found.value, valueText(found)) : reasonText(found.reason),
           columns,
         );
   const assumptions = found?.determinable ? (found.assumptions ?? []) : [];
@@ -36,6 +37,10 @@ export function valuePage(row: ToldOfValue, found: Determination | null, columns
     ...paragraph(say`formula`, row.formula, columns),
     ...paragraph(say`convention`, row.convention, columns),
     ...paragraph(say`needs`, row.needs, columns),
-    ...paragraph(say`source`, row.source, columns),
+    ...paragraph(
+      say`source`,
+      row.source.replace(/\bmemory\b/g, () => say`memory`),
+      columns,
+    ),
   ];
 }

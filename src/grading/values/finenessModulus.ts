@@ -65,9 +65,7 @@ export const finenessModulus: CharacteristicValue = {
   needs: "every sieve of the series between the finest and the coarsest grain",
   formula: "sum of coarser % over the sieves of the series / 100",
   convention:
-    "Series ASTM unless the product names another. Sieves beside the series are skipped, what they held counts on the " +
-    "next finer one. A series sieve at or above the top size counts 0; one finer than the stack counts 100 if the pan " +
-    "is empty; any other that is missing is read from the curve only if the product allows it.",
+    "Series ASTM unless the product names another. Sieves beside the series are skipped, what they held counts on the next finer one. A series sieve at or above the top size counts 0; one finer than the stack counts 100 if the pan is empty; any other that is missing is read from the curve only if the product allows it.",
   source: "ASTM C136; EN 12620 (memory); Sahay and Singh, Unit Operations of Agricultural Processing",
   determine: modulusOf,
 };

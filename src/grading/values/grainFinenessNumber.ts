@@ -61,8 +61,7 @@ export const grainFinenessNumber: CharacteristicValue = {
   needs: "the whole AFS set: US sieves 6, 12, 20, 30, 40, 50, 70, 100, 140, 200, 270 and the pan",
   formula: "sum of m k / sum of m, with m each mass and k = 3, 5, 10, 20, 30, 40, 50, 70, 100, 140, 200, pan 300",
   convention:
-    "Divided by the sand that was recovered, so clay that was washed out does not count. What a sieve beside the set " +
-    "holds counts with the next finer one of the set.",
+    "Divided by the sand that was recovered, so clay that was washed out does not count. What a sieve beside the set holds counts with the next finer one of the set.",
   source: "American Foundry Society; GB/T 9442, table of multipliers (seen)",
   determine: finenessOf,
 };

@@ -1,7 +1,7 @@
 import { kurtosisWords } from "../phiWords.ts";
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { fromPhi } from "./phiPercentiles.ts";
-import { FOLK_AND_WARD, PHI, READ_FROM_CURVE } from "./sharedWords.ts";
+import { FOLK_AND_WARD, PHI_READ } from "./sharedWords.ts";
 
 /** Graphic kurtosis `K_G = (phi95 - phi5)/(2.44 (phi75 - phi25))`, a pure number; a normal distribution has 1. */
 export const phiGraphicKurtosis: CharacteristicValue = {
@@ -10,7 +10,7 @@ export const phiGraphicKurtosis: CharacteristicValue = {
   unit: "1",
   needs: "d5, d25, d75 and d95 within the sieves",
   formula: "(phi95 - phi5) / (2.44 (phi75 - phi25))",
-  convention: `A normal distribution has 1. ${PHI} ${READ_FROM_CURVE}`,
+  convention: `A normal distribution has 1. ${PHI_READ}`,
   source: FOLK_AND_WARD,
   words: kurtosisWords,
   determine: (grading, choices) =>

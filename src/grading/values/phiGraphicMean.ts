@@ -1,6 +1,6 @@
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { fromPhi } from "./phiPercentiles.ts";
-import { FOLK_AND_WARD, PHI, READ_FROM_CURVE } from "./sharedWords.ts";
+import { FOLK_AND_WARD, PHI_READ } from "./sharedWords.ts";
 
 /** Graphic mean in phi, `M_z = (phi16 + phi50 + phi84)/3`. */
 export const phiGraphicMean: CharacteristicValue = {
@@ -9,7 +9,7 @@ export const phiGraphicMean: CharacteristicValue = {
   unit: "phi",
   needs: "d16, d50 and d84 within the sieves",
   formula: "(phi16 + phi50 + phi84) / 3",
-  convention: `${PHI} ${READ_FROM_CURVE}`,
+  convention: PHI_READ,
   source: FOLK_AND_WARD,
   determine: (grading, choices) =>
     fromPhi(

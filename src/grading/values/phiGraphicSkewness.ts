@@ -1,7 +1,7 @@
 import { skewnessWords } from "../phiWords.ts";
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { fromPhi } from "./phiPercentiles.ts";
-import { FOLK_AND_WARD, PHI, READ_FROM_CURVE } from "./sharedWords.ts";
+import { FOLK_AND_WARD, PHI_READ } from "./sharedWords.ts";
 
 const lean = (low: number, middle: number, high: number): number => (low + high - 2 * middle) / (2 * (high - low));
 
@@ -12,7 +12,7 @@ export const phiGraphicSkewness: CharacteristicValue = {
   unit: "1",
   needs: "d5, d16, d50, d84 and d95 within the sieves",
   formula: "(phi16 + phi84 - 2 phi50) / (2 (phi84 - phi16)) + (phi5 + phi95 - 2 phi50) / (2 (phi95 - phi5))",
-  convention: `Positive: a tail on the fine side. ${PHI} ${READ_FROM_CURVE}`,
+  convention: `Positive: a tail on the fine side. ${PHI_READ}`,
   source: FOLK_AND_WARD,
   words: skewnessWords,
   determine: (grading, choices) =>

@@ -1,7 +1,7 @@
 import { sortingWords } from "../phiWords.ts";
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { fromPhi } from "./phiPercentiles.ts";
-import { FOLK_AND_WARD, PHI, READ_FROM_CURVE } from "./sharedWords.ts";
+import { FOLK_AND_WARD, PHI_READ } from "./sharedWords.ts";
 
 /** Inclusive graphic sorting in phi, `sigma_I = (phi84 - phi16)/4 + (phi95 - phi5)/6.6`; small is well sorted. */
 export const phiGraphicSorting: CharacteristicValue = {
@@ -10,7 +10,7 @@ export const phiGraphicSorting: CharacteristicValue = {
   unit: "phi",
   needs: "d5, d16, d84 and d95 within the sieves",
   formula: "(phi84 - phi16) / 4 + (phi95 - phi5) / 6.6",
-  convention: `Divisor 6.6 as in the original; some manuals divide by 6.0. ${PHI} ${READ_FROM_CURVE}`,
+  convention: `Divisor 6.6 as in the original; some manuals divide by 6.0. ${PHI_READ}`,
   source: FOLK_AND_WARD,
   words: sortingWords,
   determine: (grading, choices) =>

@@ -1,6 +1,6 @@
 import type { CharacteristicValue } from "./characteristicValue.ts";
 import { fromPhiMoments } from "./phiMoments.ts";
-import { classWords, MOMENTS, PHI } from "./sharedWords.ts";
+import { MOMENTS, PHI_CLASSES } from "./sharedWords.ts";
 
 /** Standard deviation by moments, in phi; 0 if all lies in one class. */
 export const phiMomentSorting: CharacteristicValue = {
@@ -9,7 +9,7 @@ export const phiMomentSorting: CharacteristicValue = {
   unit: "phi",
   needs: "any mass in a class of known size",
   formula: "square root of the sum of f (m - mean) squared, with m the class middle in phi",
-  convention: `Population form (no n - 1). ${PHI} ${classWords("geometric")}`,
+  convention: `Population form (no n - 1). ${PHI_CLASSES}`,
   source: MOMENTS,
   determine: (grading, choices) => fromPhiMoments({ grading, choices }, "sorting", "phi"),
 };

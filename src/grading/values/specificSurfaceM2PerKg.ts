@@ -15,6 +15,9 @@ function shapeOf({ sphericity, surfaceShapeFactor, volumeShapeFactor }: Material
   return { factor: 6, told: ["shape: spheres or cubes (sphericity 1)"] };
 }
 
+const SHAPES =
+  "Without a sphericity the product's shape factors give surface / volume instead of 6 / sphericity; without either, spheres or cubes are assumed. Pores do not count.";
+
 /** Outer surface of the grains per mass in m2/kg, `A_w = 6/(sphericity rho) sum(w/x)`, x in m, rho in kg/m3. */
 export const specificSurfaceM2PerKg: CharacteristicValue = {
   id: "specificSurfaceM2PerKg",
@@ -22,9 +25,7 @@ export const specificSurfaceM2PerKg: CharacteristicValue = {
   unit: "m2/kg",
   needs: "the particle density of the product; its sphericity if the grains are no spheres",
   formula: "6 / (sphericity x density) x sum of w / x, with x the class size and w its share of the mass",
-  convention:
-    "Without a sphericity the product's shape factors give surface / volume instead of 6 / sphericity; without " +
-    `either, spheres or cubes are assumed. Pores do not count. ${classWords("arithmetic")}`,
+  convention: `${SHAPES} ${classWords("arithmetic")}`,
   source: "McCabe, Smith and Harriott, Unit Operations of Chemical Engineering, ch. 28; ISO 9276-2 (memory)",
   determine(grading, choices) {
     const densityKgM3 = choices.material.particleDensityKgM3;

@@ -4,7 +4,7 @@ import type { CheckName } from "../../procedure/verdict/check.ts";
 import type { Draft } from "../../record/draft.ts";
 import { wrapped } from "../../report/columns.ts";
 import { decimalsOf, massText, pctText, valueText } from "../../report/figures.ts";
-import { type ShownValue, shownValues } from "../../report/shown.ts";
+import { reasonText, type ShownValue, shownValues } from "../../report/shown.ts";
 import { sureOn, sureText } from "../../report/sureFigures.ts";
 import { columnsOf, pad } from "../../terminal/sanitise.ts";
 import { phrase, say } from "../../words/say.ts";
@@ -96,7 +96,7 @@ export const noticeLines = ({ notices }: Assessment, columns: number, all = fals
 function missingReasons(values: readonly ShownValue[], limits: Assessment["verdict"]["limits"]): Line[] {
   const wanted = values.filter((v) => !v.found.determinable && limits.some((l) => l.on === v.id));
   return wanted.map(({ label, found }) =>
-    line(`  ? ${spoken(label)}: ${found.determinable ? "" : spoken(found.reason)}`, "warning"),
+    line(`  ? ${spoken(label)}: ${found.determinable ? "" : reasonText(found.reason)}`, "warning"),
   );
 }
 

@@ -1,7 +1,7 @@
 import { assessTest } from "../../assess/assessTest.ts";
 import { CHARACTERISTIC_VALUES } from "../../grading/values/table.ts";
 import { valueText } from "../../report/figures.ts";
-import { allValues, type ShownValue } from "../../report/shown.ts";
+import { allValues, reasonText, type ShownValue } from "../../report/shown.ts";
 import { valuePage } from "../../report/valuePage.ts";
 import { pad } from "../../terminal/sanitise.ts";
 import { say } from "../../words/say.ts";
@@ -17,7 +17,7 @@ const LABEL_COLUMNS = 40;
 
 function valueLine({ label, found, limit, words }: ShownValue, chosen: boolean): Line {
   const head = span(`${chosen ? " ▸ " : "   "}${pad(spoken(label), LABEL_COLUMNS)}`, chosen ? "strong" : "plain");
-  const shown = found.determinable ? span(valueText(found), "strong") : span(`– ${spoken(found.reason)}`, "dim");
+  const shown = found.determinable ? span(valueText(found), "strong") : span(`– ${reasonText(found.reason)}`, "dim");
   return [head, shown, span(words === "" ? "" : `  ${spoken(words)}`, "dim"), ...(limit ? [signOf(limit.result)] : [])];
 }
 
