@@ -46,13 +46,17 @@ function patternsOf(catalogue: Catalogue): readonly Pattern[] {
 /** A message of fewer letters than this is a name around a figure: it has no sentences in it. */
 const LETTERS_OF_SENTENCES = 10;
 const ENDS = /\. (?=[A-Z])|; |: /;
+/** What ends like this is a part before the message, and was not filled into it. */
+const PART_BEFORE = /[,;:]$/;
 
 /** What stands for `{0}`, `{1}` ... in a sentence, in the order of these numbers; null where the sentence is another. */
 function filledIn({ longest, shape, letters, message }: Pattern, sentence: string): readonly string[] | null {
   if (!sentence.includes(longest)) return null;
   const found = shape.exec(sentence);
   if (found === null) return null;
-  if (letters < LETTERS_OF_SENTENCES && found.slice(1).some((given) => ENDS.test(given))) return null;
+  const given = found.slice(1);
+  if (given.some((one) => PART_BEFORE.test(one))) return null;
+  if (letters < LETTERS_OF_SENTENCES && given.some((one) => ENDS.test(one))) return null;
   const places = [...message.matchAll(/\{(\d+)\}/g)].map(([, place]) => Number(place));
   return places.map((_, i) => found[places.indexOf(i) + 1] ?? "");
 }

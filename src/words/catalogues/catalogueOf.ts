@@ -1,6 +1,6 @@
 import { createInstance } from "i18next";
 import type { Language } from "../../record/screen.ts";
-import type { Catalogue } from "../speaking.ts";
+import type { Catalogue } from "../catalogue.ts";
 
 /** A catalogue made ready: English messages as keys, `{0}`, `{1}` ... where something is filled in. */
 export async function catalogueOf(language: Language, messages: Readonly<Record<string, string>>): Promise<Catalogue> {
