@@ -57,6 +57,14 @@ function referenceAdvice({ serial }: Sieve, care: readonly CareNote[]): string[]
   return [`by the reference material ${own.text}: inspect it`];
 }
 
+/** A certificate that ran out is relied on all the same, and that is told. */
+function certificateAdvice({ certificate }: Sieve, today: string): string[] {
+  const due = certificate?.due;
+  return due === undefined || today <= due
+    ? []
+    : [`its certificate was to be relied on until ${due}: have it certified again`];
+}
+
 const OUT_SINCE: Readonly<Record<SieveState, (since: string) => string>> = {
   "in service": (since) => `in service since ${since}`,
   cleaning: (since) => `cleaning since ${since}`,
@@ -134,6 +142,7 @@ export function conditionOf(sieve: Sieve, history: SieveHistory, today: string):
     ...(together ? [`${together.text}: ${together.advice}`] : []),
     ...(tare === null ? [] : tareAdvice(tare, cleanedOn)),
     ...referenceAdvice(sieve, care),
+    ...(standing.state === "retired" ? [] : certificateAdvice(sieve, today)),
   ];
   const { serial, apertureUm } = sieve;
   return {

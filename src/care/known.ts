@@ -13,4 +13,6 @@ export interface CareKnown {
   /** The set that each product was tested with last, by the product's code. */
   readonly lastSets: ReadonlyMap<string, string>;
   readonly balance: TareChoice;
+  /** Entries of the log could not be read: counts and histories may fall short of what was done. */
+  readonly short?: true;
 }

@@ -51,7 +51,7 @@ export function tallyWords({ tests, sievedMin, passedKg, untimed }: Tally): stri
 }
 
 /** What the certificate of a sieve says, in one sentence. */
-export function certificateWords({ number, day, laboratory, warp, weft, expandedUm }: SieveCertificate): string {
+export function certificateWords({ number, day, laboratory, due, warp, weft, expandedUm }: SieveCertificate): string {
   const direction = (name: string, found: SieveCertificate["warp"] | undefined) =>
     found === undefined
       ? []
@@ -65,7 +65,9 @@ export function certificateWords({ number, day, laboratory, warp, weft, expanded
         ];
   const means = [...direction("warp", warp), ...direction("weft", weft)];
   const sure = expandedUm === undefined ? [] : [`U ${lengthWords(expandedUm)} (k = 2)`];
-  return [`${number === undefined ? "" : `no. ${number} `}of ${day}, ${laboratory}`, ...means, ...sure].join("; ");
+  const until = due === undefined ? [] : [`relied on until ${due}`];
+  const whose = `${number === undefined ? "" : `no. ${number} `}of ${day}, ${laboratory}`;
+  return [whose, ...means, ...sure, ...until].join("; ");
 }
 
 /** What was measured along one direction, each figure as text without its unit. */

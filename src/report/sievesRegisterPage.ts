@@ -86,6 +86,9 @@ export function sievesRegisterPage(known: CareKnown, day: string, width: number)
   });
   const lines = [
     `register on ${day}`,
+    ...(known.short
+      ? ["! part of the log can't be read: counts, masses and runs here may be fewer than what was done"]
+      : []),
     ...(cells.length === 0 ? none : table("sieves", [HEAD, ...cells]).slice(1)),
     ...(sets.length === 0 ? [] : ["", "sets", ...sets]),
     ...othersRows(known, conditions),

@@ -74,6 +74,7 @@ export class Care implements CareDesk {
       lives: new Map(lives),
       notes: [...notes.values()],
       lastSets: new Map(sets),
+      ...(ledger.short === null ? {} : { short: true as const }),
     };
   }
 

@@ -37,6 +37,22 @@ describe("the condition of a sieve", () => {
     expect(on("2026-07-10").advice).toEqual(["inspect it: 190 of 183 days since 2026-01-01"]);
   });
 
+  test("by a certificate that ran out asks for a new one, from the day after on, while it may be used", () => {
+    const certificate = {
+      day: "2025-01-02",
+      laboratory: "Invented Metrology",
+      due: "2026-02-01",
+      warp: { meanUm: 711 },
+    };
+    const certified = { ...sieve, certificate };
+    expect(on("2026-02-01", {}, certified).advice).toEqual([]);
+    expect(on("2026-02-02", {}, certified)).toMatchObject({
+      state: "fit",
+      advice: ["its certificate was to be relied on until 2026-02-01: have it certified again"],
+    });
+    expect(on("2026-02-02", {}, { ...certified, state: "retired" }).advice).toEqual([]);
+  });
+
   test("is fit again once inspected, and counts from there", () => {
     const condition = on("2026-07-10", { care: [inspected("2026-07-02")], used: used(2) });
     expect(condition.state).toBe("fit");

@@ -248,6 +248,7 @@ describe("the file behind it", () => {
       const bringBack = await harmed(folder);
       const store = await opened(folder);
       expect(await testsIn(store)).toBe(2);
+      expect((await store.care.known("2026-11-25")).short).toBe(true);
       if (harm !== "of a newer program") must(await store.record(weighed("t-9", "2026-11-25T12:00:00+01:00")));
       await store.close();
       if (harm !== "of a newer program") {
@@ -257,6 +258,7 @@ describe("the file behind it", () => {
       await bringBack();
       const again = await opened(folder);
       expect(await testsIn(again)).toBe(harm === "of a newer program" ? 3 : 4);
+      expect(await again.care.known("2026-11-25")).not.toHaveProperty("short");
       await again.close();
       const now = JSON.parse(await readFile(careLedgerPath(folder), "utf8"));
       expect(now.short).toBe(undefined);

@@ -16,7 +16,8 @@ function directionShown(mean: string, { deviationUm, factorK, measured }: SieveC
 }
 
 /** What the certificate of a sieve says, in one sentence, as `certificateWords` of the reports says it. */
-export function certificateShown({ number, day, laboratory, warp, weft, expandedUm }: SieveCertificate): string {
+export function certificateShown(certificate: SieveCertificate): string {
+  const { number, day, laboratory, due, warp, weft, expandedUm } = certificate;
   const from =
     number === undefined
       ? say`of ${dayText(day)}, ${laboratory}`
@@ -26,5 +27,6 @@ export function certificateShown({ number, day, laboratory, warp, weft, expanded
     directionShown(say`warp mean ${length(warp.meanUm)}`, warp),
     ...(weft === undefined ? [] : [directionShown(say`weft mean ${length(weft.meanUm)}`, weft)]),
     ...(expandedUm === undefined ? [] : [`U ${length(expandedUm)} (k = 2)`]),
+    ...(due === undefined ? [] : [say`relied on until ${dayText(due)}`]),
   ].join("; ");
 }

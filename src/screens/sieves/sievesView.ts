@@ -143,6 +143,16 @@ function countLine(place: WithCare<SievesPlace>): Line {
   return line(`  ${told.join(" · ")}`, bad + advised > 0 ? "warning" : "dim");
 }
 
+/** Where part of the log can't be read, counts and histories may be less than what was done. */
+const shortLines = ({ known }: WithCare<SievesPlace>, columns: number): Line[] =>
+  known?.short
+    ? told(
+        say`! part of the log can't be read: counts, masses and runs here may be fewer than what was done`,
+        columns,
+        "warning",
+      )
+    : [];
+
 /** What moved all empty masses of a set together is told once, above the list. */
 function commonLines({ known, list }: WithCare<SievesPlace>, columns: number): Line[] {
   const common = list === "sieves" && known?.conditions.sieves.find(({ together }) => together !== null)?.together;
@@ -171,7 +181,7 @@ export function sievesBody(place: WithCare<SievesPlace>, { columns, rows }: Size
   const width = widthOf(columns);
   const ofSieves = place.list === "sieves";
   const drawn = ofSieves ? listed(place, width) : others(place, columns);
-  const told = [countLine(place), ...commonLines(place, columns)];
+  const told = [countLine(place), ...shortLines(place, columns), ...commonLines(place, columns)];
   const below = markedLines(place, columns);
   const room = Math.max(1, rows - told.length - 2 - below.length);
   const shown = inWindow(drawn, place.at, room);

@@ -27,6 +27,12 @@ describe("the list of sieves", () => {
     expect(row(stage, "S-0355-9")).toMatch(/355 um {2}retired – +0/);
   });
 
+  test("says where part of the log can't be read, so that nobody takes its counts for all there was", () => {
+    const words = "part of the log can't be read: counts, masses and runs here may be fewer";
+    expect(atSieves({ ...known(tests(3)), short: true }).screen(WIDE)).toContain(words);
+    expect(atSieves(known(tests(3))).screen(WIDE)).not.toContain(words);
+  });
+
   test("tells an overdue sieve from a due one and from one that is fit", () => {
     const state = (count: number) => row(atSieves(known(tests(count))), S710);
     expect(state(3)).toMatch(/fit ✓ +3 .*2027-04-02/);
