@@ -103,9 +103,11 @@ function sieveDoubt({ apertureUm, serial, number, at }: Known, { care }: Setting
   if (care === undefined) return "what is known of the sieves is still being read: one moment";
   const out = outOfServiceWords(care, serial);
   if (out !== null) return out;
-  const since = notesOf(serial, care.notes).findLast((note) => Date.parse(note.at) > Date.parse(at));
-  if (since !== undefined && isChange(since.care.did))
-    return `${serial} was ${CHANGES[since.care.did]} since it was weighed (${clock(at)})`;
+  const changed = notesOf(serial, care.notes).flatMap(({ at: done, care: { did } }) =>
+    isChange(did) && Date.parse(done) > Date.parse(at) ? [CHANGES[did]] : [],
+  );
+  const [change] = changed.slice(-1);
+  if (change !== undefined) return `${serial} was ${change} since it was weighed (${clock(at)})`;
   const later = care.lives.get(serial)?.weighings.findLast((weighed) => weighed.number > number);
   if (later !== undefined) return `${serial} was weighed empty again in no. ${later.number}`;
   const { tare = null, together = null } = conditionOfSerial(care, serial) ?? {};

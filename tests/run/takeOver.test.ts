@@ -186,6 +186,15 @@ describe("they are refused, and nothing is changed", () => {
     expect(refused(emptied([source], since))).toContain(why);
   });
 
+  test("where a sieve was cleaned since, whatever was noted of it after that", () => {
+    const source = earlier({}, known());
+    const since = known([
+      [98, "2026-11-24T04:00:00+01:00", { did: "cleaning", serials: ["S-710-a"], how: "brush" }],
+      [99, "2026-11-24T04:10:00+01:00", { did: "inspection", serial: "S-710-a", looks: { solder: "good" } }],
+    ]);
+    expect(refused(emptied([source], since))).toContain("S-710-a was cleaned since it was weighed");
+  });
+
   test("where grains are caught in a sieve by its own history", () => {
     const blinding = recorded(26, (um, k) => (um === 710 && k >= 14 ? 0.06 * (k - 13) : 0));
     const setting = { ...SETTING, care: knownOf(ITEMS, blinding) };
