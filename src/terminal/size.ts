@@ -31,12 +31,15 @@ export function watchSize(stdout: SizedStream, onSize: (size: TerminalSize) => v
   };
 }
 
+const isSame = (a: TerminalSize, b: TerminalSize): boolean => a.columns === b.columns && a.rows === b.rows;
+
 /** The terminal's size, drawn anew at each change. */
 export function useTerminalSize(): TerminalSize {
   const { stdout } = useStdout();
   const [size, setSize] = useState(() => sizeOf(stdout));
   useEffect(() => {
-    setSize(sizeOf(stdout));
+    // Where nothing changed since the first drawing, none is added to it.
+    setSize((known) => (isSame(known, sizeOf(stdout)) ? known : sizeOf(stdout)));
     return watchSize(stdout, setSize);
   }, [stdout]);
   return size;
