@@ -4,6 +4,7 @@ import { type Determination, determined, undetermined } from "../record/determin
 import type { ApertureChoice, MeanAperture, MeanApertureKnown } from "../record/meanAperture.ts";
 import type { Sieve } from "../record/sieve.ts";
 import type { KnownAperture } from "../record/uncertainty.ts";
+import { standingOf } from "../record/versions.ts";
 import { apertureText } from "../series/apertureText.ts";
 import type { CareKnown } from "./known.ts";
 import { referenceCheck, type SieveChecked } from "./reference/referenceCheck.ts";
@@ -36,6 +37,8 @@ export type CheckNote = Pick<LedgerNote, "number" | "day" | "at"> & { readonly c
 /** What is known of one sieve besides the register: its latest run with a reference material, and its latest repair. */
 export interface ApertureEvidence {
   readonly check: CheckNote | null;
+  /** What became of the test that this run was, since it was noted; null where nothing did. */
+  readonly checkLost: "voided" | "corrected" | null;
   readonly repaired: { readonly number: number; readonly at: string } | null;
 }
 
@@ -44,11 +47,22 @@ const isCheckOf =
   (note: LedgerNote): note is LedgerNote & CheckNote =>
     note.care.did === "reference check" && note.care.found.some((found) => found.serial === serial);
 
+/** A void test proves nothing of a sieve, and one that was corrected later passed something else than the note says. */
+function lostSince(
+  check: CheckNote | null,
+  { amendments = [] }: Pick<CareKnown, "amendments">,
+): ApertureEvidence["checkLost"] {
+  const own = amendments.filter(({ of }) => of.testId === check?.care.testId);
+  if (check === null || standingOf({ later: own }).voided) return check && "voided";
+  return own.some(({ kind, number }) => kind === "correction" && number > check.number) ? "corrected" : null;
+}
+
 /** What the care log tells of the aperture of a sieve. */
-export const evidenceOf = ({ notes, lives }: Pick<CareKnown, "notes" | "lives">, serial: string): ApertureEvidence => ({
-  check: notes.filter(isCheckOf(serial)).at(-1) ?? null,
-  repaired: lives.get(serial)?.told.findLast(({ did }) => did === "repair") ?? null,
-});
+export function evidenceOf(known: Pick<CareKnown, "notes" | "lives" | "amendments">, serial: string): ApertureEvidence {
+  const check = known.notes.filter(isCheckOf(serial)).at(-1) ?? null;
+  const repaired = known.lives.get(serial)?.told.findLast(({ did }) => did === "repair") ?? null;
+  return { check, checkLost: lostSince(check, known), repaired };
+}
 
 type Named = Pick<Sieve, "serial" | "apertureUm">;
 
@@ -89,11 +103,16 @@ function expandedOf(
   return reach > 0 ? reach : undefined;
 }
 
-function byCheck({ serial, apertureUm }: Sieve, { check, repaired }: ApertureEvidence, today: string): MeanAperture {
+function byCheck({ serial, apertureUm }: Sieve, evidence: ApertureEvidence, today: string): MeanAperture {
+  const { check, checkLost, repaired } = evidence;
   const sieve = { serial, apertureUm };
   if (check === null) return lacking(sieve, "it was never run with a reference material");
   if (repaired !== null && repaired.number > check.number) {
     return lacking(sieve, `it was repaired on ${dayOf(repaired.at)}, after it was run with a reference material`);
+  }
+  if (checkLost === "voided") return lacking(sieve, "the test in which it was run with a reference material is void");
+  if (checkLost === "corrected") {
+    return lacking(sieve, "the test in which it was run with a reference material was corrected: take it in again");
   }
   const found = referenceCheck(check.care).find((one) => one.serial === serial);
   if (found === undefined || !found.effectiveUm.determinable) {
@@ -141,7 +160,7 @@ export interface SerialRow {
 export const meanAperturesOf = (
   rows: readonly SerialRow[],
   choice: Exclude<ApertureChoice, "nominal">,
-  care: Pick<CareKnown, "register" | "notes" | "lives">,
+  care: Pick<CareKnown, "register" | "notes" | "lives" | "amendments">,
   today: string,
 ): MeanAperture[] =>
   rows.map((row) => {

@@ -1,4 +1,5 @@
 import type { LedgerNote, SieveLife } from "../record/careLedger.ts";
+import type { AmendmentRef } from "../record/indexRow.ts";
 import type { StationConditions } from "./conditions.ts";
 import type { Register } from "./register/register.ts";
 import type { TareChoice } from "./tare/history.ts";
@@ -13,6 +14,8 @@ export interface CareKnown {
   /** The set that each product was tested with last, by the product's code. */
   readonly lastSets: ReadonlyMap<string, string>;
   readonly balance: TareChoice;
+  /** Later entries about tests in which known sieves stood, in the order of the log. */
+  readonly amendments?: readonly AmendmentRef[];
   /** Entries of the log could not be read: counts and histories may fall short of what was done. */
   readonly short?: true;
 }

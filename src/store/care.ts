@@ -66,11 +66,12 @@ export class Care implements CareDesk {
     const balance = balanceOf(this.#station, register);
     const policy = { balance, inspection: this.#station.sieveInspection };
     const conditions = stationConditions(register, ledger, policy, today);
-    const { lives, notes, sets } = ledger;
+    const { lives, notes, sets, amendments } = ledger;
     return {
       register,
       conditions,
       balance,
+      amendments: [...amendments.values()].toSorted((a, b) => a.number - b.number),
       lives: new Map(lives),
       notes: [...notes.values()],
       lastSets: new Map(sets),

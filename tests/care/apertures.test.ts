@@ -98,6 +98,27 @@ describe("the mean aperture that a sieve stands for on the curve", () => {
     expect(meanOf("effective", bare, [ran(50, { expandedPct: 2 })])).toHaveProperty("expandedUm");
   });
 
+  test("rests on no run whose test is void by now or was corrected after it was noted", () => {
+    const run = careEntry(40, "2026-10-05T08:00:00+02:00", {
+      did: "reference check",
+      material: MATERIAL,
+      testId: "t-39",
+      found: [{ serial: bare.serial, apertureUm: 710, passingPct: 50, expandedPct: 1 }],
+    });
+    const meanAfter = (...kinds: readonly (readonly [number, "voided" | "reinstated" | "correction"])[]) => {
+      const of = { testId: "t-39", day: "2026-10-05", number: 39 };
+      const amendments = kinds.map(([number, kind]) => ({ day: "2026-10-06", number, kind, of }));
+      const known = { ...knownOf([bare], [run]), amendments };
+      return meanApertureOf(bare, "effective", evidenceOf(known, bare.serial), TODAY);
+    };
+    expect(meanAfter([41, "voided"])).toMatchObject({ lacks: expect.stringMatching(/reference material is void/) });
+    expect(meanAfter([41, "correction"])).toMatchObject({
+      lacks: expect.stringMatching(/was corrected: take it in again/),
+    });
+    expect(meanAfter([41, "voided"], [42, "reinstated"])).toHaveProperty("meanUm");
+    expect(meanAfter()).toHaveProperty("meanUm");
+  });
+
   test("that is chosen but not known is not replaced by another: it says what is lacking", () => {
     const known = { ...bare, certificate };
     expect(meanOf("certified", bare, [ranOn("S-0710-2", 50)])).toMatchObject({
