@@ -57,6 +57,7 @@ async function record(desk: Desk, entry: Extract<UntimedEntry, { kind: "care" | 
   const { place } = desk.app();
   if (place.name === "sieve") await readSieve(desk, place.serial);
   else await readCare(desk);
+  if (recorded.value.kind === "registered") desk.show(answers.listFollows(desk.app(), recorded.value.item));
 }
 
 async function registerFile(desk: Desk, asked: Extract<CareEffect, { do: "registerFile" }>): Promise<void> {

@@ -1,12 +1,14 @@
 import type { ReferenceCheck } from "../../record/care.ts";
 import type { IndexRow } from "../../record/indexRow.ts";
 import type { LogEntry } from "../../record/logEntry.ts";
+import { nameOfItem, type RegisterItem } from "../../record/register.ts";
 import { entryWords } from "../../report/entryLine.ts";
 import type { SieveTold } from "../../store/careReading.ts";
 import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { type App, leave, type Place } from "../place.ts";
 import type { AperturesAnswer, SievePlace } from "./places.ts";
+import { otherItems, sieveRows } from "./rows.ts";
 
 /** Answers arrive even while the operator looks at the help: they go to every place that waits for them. */
 function everywhere(app: App, change: (place: Place) => Place): App {
@@ -35,6 +37,17 @@ function leftForms(app: App): App {
 export function careRecorded(app: App, entry: LogEntry): App {
   const back = isForm(app.place) ? leftForms(app) : app;
   return { ...back, operator: entry.by, message: say`no. ${entry.number}: ${spoken(entryWords(entry))}` };
+}
+
+/** What was registered is read: the list turns to it and marks it. */
+export function listFollows(app: App, item: RegisterItem): App {
+  const { place, care = null } = app;
+  if (place.name !== "sieves") return app;
+  const list = item.schema === "sievewright.sieve/1" ? ("sieves" as const) : ("others" as const);
+  const turned = { ...place, list, filter: "", known: care };
+  const names =
+    list === "sieves" ? sieveRows(turned).map(({ sieve }) => sieve.serial) : otherItems(turned).map(nameOfItem);
+  return { ...app, place: { ...place, list, filter: "", at: Math.max(0, names.indexOf(nameOfItem(item))) } };
 }
 
 /** A file could not be registered: its name is in hand again, to be mended. */

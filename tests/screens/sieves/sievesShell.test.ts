@@ -96,7 +96,9 @@ test("a sieve is registered by the form, and its page is there", async () => {
   at.presses(...Array<"enter">(9).fill("enter"));
   at.presses("enter");
   await at.sees(/no\. \d+: sieve S-0355-1 registered/);
-  at.enters("0355");
+  // The list follows what was registered: Enter opens it.
+  await at.sees(/▸ +S-0355-1/);
+  at.presses("enter");
   await at.sees(/S-0355-1 · 355 um/);
 });
 
@@ -118,6 +120,7 @@ test("a reference material comes from its file; the check judges a recorded test
   at.enters("rm.json");
   at.presses("enter", "enter");
   await at.sees("reference material RM-SAND registered");
+  await at.sees(/▸ +RM-SAND/);
   at.presses("f4");
   await at.sees("which material was run?");
   at.presses("enter");
