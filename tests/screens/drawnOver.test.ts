@@ -92,6 +92,13 @@ describe("the set-out page of such a product", () => {
     expect(stage.screen().replaceAll(/\s+/g, " ")).toContain("no size will be determined: the 500 um sieve (S-500-a)");
   });
 
+  test("says that all is known where it is", () => {
+    const stage = new Stage(app(null)).types("n").presses("enter", "enter", "enter", "enter", "enter");
+    expect(stage.screen().replaceAll(/\s+/g, " ")).toContain(
+      "certified mean apertures: those of these sieves are known",
+    );
+  });
+
   test("is silent about it for a curve over nominal apertures", () =>
     expect(new Stage(anApp({ care: known() })).types("n").screen()).not.toContain("drawn over"));
 });

@@ -91,12 +91,18 @@ const OVER = {
   effective: phrase("this product's curve is drawn over effective apertures: tell the set, or scan each sieve"),
 } as const;
 
+const OVER_KNOWN = {
+  certified: phrase("this product's curve is drawn over certified mean apertures: those of these sieves are known"),
+  effective: phrase("this product's curve is drawn over effective apertures: those of these sieves are known"),
+} as const;
+
 /** Before anything is weighed: what the product's curve needs to know of the sieves. */
 function overLines({ draft }: Run, columns: number): Line[] {
   const choice = otherApertures(draft.product);
   if (choice === null) return [];
   const lacking = draft.set === undefined ? null : meansLackingWords(draft);
-  if (lacking === null) return wrapped(spoken(OVER[choice]), columns - 6).map((row) => line(`    ${row}`, "dim"));
+  const told = draft.set === undefined ? OVER[choice] : OVER_KNOWN[choice];
+  if (lacking === null) return wrapped(spoken(told), columns - 6).map((row) => line(`    ${row}`, "dim"));
   return wrapped(`! ${spoken(lacking)}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 }
 
