@@ -2,6 +2,8 @@ import { resolve } from "node:path";
 import { accepted, type Outcome, refused } from "../../entry/outcome.ts";
 import { draftFrom, type ProductDraft, type Release } from "../../record/productDraft.ts";
 import { importShared } from "../../store/sharedImport.ts";
+import { say } from "../../words/say.ts";
+import { spoken } from "../../words/spoken.ts";
 import type { ProductEffect } from "../products/places.ts";
 import * as answers from "../products/productAnswers.ts";
 import type { Desk } from "./desk.ts";
@@ -41,17 +43,20 @@ interface Opened {
 async function draftOf(desk: Desk, code: string, by: string): Promise<Outcome<Opened>> {
   const { store } = desk;
   const newest = (await store.products()).revisions(code).at(-1);
-  if (newest === undefined) return refused(`${code} has no revision to go on from`);
+  if (newest === undefined) return refused(say`${code} has no revision to go on from`);
   const there = (await store.productDrafts()).find((draft) => draft.code === code);
   if (there !== undefined && there.revision > newest.revision)
-    return accepted({ draft: there, told: there.author === by ? null : `${there.author} wrote at this draft before` });
+    return accepted({
+      draft: there,
+      told: there.author === by ? null : say`${there.author} wrote at this draft before`,
+    });
   const draft: ProductDraft =
     there === undefined
       ? draftFrom(newest, by, desk.now())
       : { ...there, revision: newest.revision + 1, basedOn: newest.revision };
   const saved = await store.saveProductDraft(draft);
   if (!saved.ok) return saved;
-  const overtaken = `revision ${newest.revision} came meanwhile: the draft is now of revision ${draft.revision}; c shows what it changes`;
+  const overtaken = say`revision ${newest.revision} came meanwhile: the draft is now of revision ${draft.revision}; c shows what it changes`;
   return accepted({ draft, told: there === undefined ? null : overtaken });
 }
 
@@ -77,7 +82,7 @@ async function discard(desk: Desk, code: string): Promise<void> {
 
 async function publish(desk: Desk, code: string, release: Release): Promise<void> {
   const product = await desk.store.publishProduct(code, release);
-  if (!product.ok) return told(desk, `not published: ${product.reason}`);
+  if (!product.ok) return told(desk, say`not published: ${spoken(product.reason)}`);
   await readAgain(desk);
   desk.show(answers.productPublished(desk.app(), product.value));
 }
@@ -90,7 +95,7 @@ async function learnLatest(desk: Desk, code: string): Promise<void> {
 
 async function importFrom(desk: Desk, by: string, dryRun: boolean): Promise<void> {
   const { sharedFolder } = desk.app().station;
-  if (sharedFolder === undefined) return told(desk, "no sharedFolder in station.json");
+  if (sharedFolder === undefined) return told(desk, say`no sharedFolder in station.json`);
   const folder = resolve(desk.store.folder, sharedFolder);
   const report = await importShared(desk.store, folder, { by, at: desk.now(), dryRun });
   if (!report.ok) return told(desk, report.reason);
