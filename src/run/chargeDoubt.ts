@@ -13,7 +13,7 @@ function split(grams: number, leastG: number, mostG: number): string {
   if (!plan.ok || plan.value.splits === 0) return "";
   const { splits, keptParts, portionG } = plan.value;
   const kept = keptParts === 1 ? "keep one half each time" : `keep ${keptParts} of the ${2 ** splits} parts`;
-  return `: split it ${splits === 1 ? "once" : `${splits} times`} (${kept}) for about ${figure(portionG)}`;
+  return `: split it ${splits === 1 ? "once" : `${splits} times`} (${kept}) for about ${Number(portionG.toPrecision(3))} g`;
 }
 
 const mids = (usual: Usual): ReadonlyMap<number, number> =>

@@ -30,11 +30,11 @@ export function sievesTold(draft: Draft): string | null {
   return words.length === 0 ? null : words.join("; ");
 }
 
-const told = (run: Run): Run => ({ ...run, message: sievesTold(run.draft) });
-
-/** A set taken by a scan: every row has its serial, the hands stay where they are. */
-export const chosenSet = (run: Run, set: Stack, at: string): Run =>
-  told({ ...handsFree(run), draft: withChoice(run.draft, set, run, at) });
+/** A set taken by a scan, and that it was read: every row has its serial, the hands stay where they are. */
+export function chosenSet(run: Run, set: Stack, at: string): Run {
+  const draft = withChoice(run.draft, set, run, at);
+  return { ...handsFree(run), draft, message: sievesTold(draft), note: `set ${set.code} is taken` };
+}
 
 /** Why a set is not the one whose sieves were weighed empty; null when none of them was, or it is. */
 export function otherSetWeighed({ draft, setting }: Run, set: Stack): string | null {

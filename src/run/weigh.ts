@@ -76,12 +76,13 @@ function stepped(run: Run): Run {
 
 /**
  * Enter on a weighing row. A mass that can't be right is doubted first and accepted on a second Enter;
- * what can't be read is refused with the reason and stays in the field.
+ * what can't be read is refused with the reason and stays in the field, but for a line of the balance: the next one or
+ * the next digit must not join it.
  */
 export function massEntered(run: Run, at: string): Run {
   if (run.typed.trim() === "") return emptyHanded(run);
-  const grams = readingOf(run.typed, run.setting.marks).massG;
-  if (!grams.ok) return refuse(run, grams.reason);
+  const { massG: grams, marked } = readingOf(run.typed, run.setting.marks);
+  if (!grams.ok) return refuse(marked ? { ...run, typed: "" } : run, grams.reason);
   if (grams.value < 0) return refuse(run, "a sieve on the balance weighs more than 0 g: tare the balance");
   const text = doubtOf(run, grams.value, at);
   if (text !== null && run.doubt?.grams !== grams.value) {

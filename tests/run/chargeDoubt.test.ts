@@ -41,6 +41,10 @@ describe("a charge against the product's own range", () => {
     expect(doubtAt(400, OWN_RANGE)).toContain("split it 2 times (keep 3 of the 4 parts) for about 300 g");
   });
 
+  test("too large by an odd figure is told no finer than a riffle splits", () => {
+    expect(doubtAt(600.37, OWN_RANGE)).toContain("for about 300 g");
+  });
+
   test("that no split brings into the range is doubted without that advice", () => {
     expect(doubtAt(400, { chargeG: { min: 340, max: 345 } })).toBe(
       "400 g is more than the 345 g allowed (the product)",

@@ -47,6 +47,14 @@ describe("the set of sieves", () => {
     expect(h.run.draft.set).toBe("SET-B");
   });
 
+  test("says that it was read, the one that stands there too", () => {
+    const h = hands(known());
+    for (const text of ["SET-B", "SET-B", "S-1400-b"]) {
+      scans(h, text);
+      expect(h.run.note).toBe("set SET-B is taken");
+    }
+  });
+
   test("with something to be said of it is asked for", () => {
     const out = careEntry(99, "2026-11-20T08:00:00+01:00", {
       did: "quarantine",

@@ -131,6 +131,19 @@ describe("a scan that says what it is, while weighing", () => {
     expect(draftOf(stage).weighings[0]?.emptyG).toBe(412.31);
   });
 
+  test("a digit after a reading that is not at rest begins a mass of its own", () => {
+    const stage = weighing().scans("412.31 g ?").types("9");
+    expect(stage.screen()).toMatch(/1\.40 mm +9▌/);
+  });
+
+  test("a line too long for its field stands there as its mass, in block digits too", () => {
+    const stage = weighing().scans("ST +   9412.31 g", false);
+    expect(stage.screen()).toMatch(/1\.40 mm +9412\.31▌/);
+    stage.app = { ...stage.app, big: true };
+    expect(stage.screen()).toContain("██");
+    expect(stage.screen()).not.toContain("ST +");
+  });
+
   test("the station's own marks count", () => {
     const stage = at({ station: { ...station, scanner: { balance: { moving: ["!"] } } } });
     stage.types("n").presses("enter", "enter", "enter", "enter").enters("300.20").scans("412.31 g !");

@@ -10,15 +10,24 @@ import { BLANK, type Line, line, type Span, span } from "../line.ts";
 import type { App, Size } from "../place.ts";
 import { isSaved } from "../run/following.ts";
 import { soFarSign } from "../run/soFarLimit.ts";
+import { typedMass } from "../run/typedMass.ts";
 import { blockRows, GLYPH_ROWS, scaleFor } from "./blocks.ts";
 
+/** More has no room in block digits on a small window. */
+const TYPED_COLUMNS = 8;
+
 /** What is weighed and what stands there: the value being typed, with a cursor, else the mass accepted before. */
-function inHand({ draft, at, typed }: Run): { readonly name: string; readonly shown: string } {
+function inHand(run: Run): { readonly name: string; readonly shown: string } {
+  const { draft, at, typed } = run;
   const decimals = decimalsOf(draft.balance.readabilityG);
   const row = draft.weighings[at];
   const standing = row?.[columnOf(draft.stage)] ?? null;
   const name = row ? apertureText(row.apertureUm) : "";
-  return { name, shown: typed === "" ? (standing === null ? "_" : massText(standing, decimals)) : `${typed}_` };
+  return {
+    name,
+    shown:
+      typed === "" ? (standing === null ? "_" : massText(standing, decimals)) : `${typedMass(run, TYPED_COLUMNS)}_`,
+  };
 }
 
 /** Whether the last entry is safe, in words. */

@@ -14,6 +14,7 @@ import { tabled } from "../sentences.ts";
 import { markerOf } from "./following.ts";
 import { withSieves } from "./sieveColumn.ts";
 import { limitShort, soFarSign } from "./soFarLimit.ts";
+import { typedMass } from "./typedMass.ts";
 
 const TABLE_COLUMNS = 61;
 const MASS_COLUMNS = 9;
@@ -33,7 +34,12 @@ function massCell(drawing: Drawing, row: RowSoFar, column: "emptyG" | "fullG", c
   const { run, decimals } = drawing;
   const inHand = current && columnOf(run.draft.stage) === column;
   if (inHand && run.typed !== "")
-    return { text: `${run.typed}▌`, columns: MASS_COLUMNS, align: "right", role: "field" } as const;
+    return {
+      text: `${typedMass(run, MASS_COLUMNS - 1)}▌`,
+      columns: MASS_COLUMNS,
+      align: "right",
+      role: "field",
+    } as const;
   const text = row[column] === null ? (inHand ? "▌" : "") : massText(row[column], decimals);
   return { text, columns: MASS_COLUMNS, align: "right", role: inHand ? "field" : "plain" } as const;
 }
