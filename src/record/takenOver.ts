@@ -19,3 +19,7 @@ export function takenOverIn({ weighings, trail }: Pick<TestRecord, "weighings" |
     return item?.takenOver && item.to === emptyG ? [{ apertureUm, ...item.takenOver }] : [];
   });
 }
+
+/** Whether tests after this one may have taken its empty masses over: what becomes of it does not reach them by itself. */
+export const mayBeTakenOver = ({ product }: Pick<TestRecord, "product">): boolean =>
+  product.method?.emptyMasses === "each shift";

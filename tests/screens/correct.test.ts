@@ -20,6 +20,32 @@ const upToFollows = (stage = correcting()): Stage => {
   return stage.types("r").types("read the wrong line").presses("enter");
 };
 
+/** A recorded test of a method that weighs the sieves empty once a shift. */
+function ofShift() {
+  const { entry, later } = plain();
+  const { product } = entry.test;
+  const method = { ...product.method, emptyMasses: "each shift" as const };
+  return { entry: { ...entry, test: { ...entry.test, product: { ...product, method } } }, later };
+}
+
+describe("empty masses that tests after it may have taken over", () => {
+  const KEEP = "keep it: correct them, too";
+  const follows = (stage: Stage, label: string, mass: string): string =>
+    downTo(stage, label, mass).types("r").screen({ columns: 100, rows: 40 });
+
+  test("stay there as they were read, and whoever corrects one is told so", () => {
+    expect(follows(correcting(openedOn(ofShift())), "710 um empty", "381.30")).toContain(KEEP);
+    expect(follows(correcting(openedOn(ofShift())), "710 um full", "493.20")).not.toContain(KEEP);
+    expect(follows(correcting(), "710 um empty", "381.30")).not.toContain(KEEP);
+  });
+
+  test("outlive the test that is voided, and whoever voids it is told so", () => {
+    const told = "took its empty masses over keep them: look at each";
+    expect(openedOn(ofShift()).types("y").screen()).toContain(told);
+    expect(openedOn().types("y").screen()).not.toContain(told);
+  });
+});
+
 describe("correcting a recorded test", () => {
   test("lists what can be corrected, as it reads now, weighings with both masses", () => {
     const screen = correcting().screen({ columns: 80, rows: 40 });

@@ -1,3 +1,4 @@
+import { mayBeTakenOver } from "../../record/takenOver.ts";
 import type { TestRecord } from "../../record/test.ts";
 import { DISPOSITIONS } from "../../record/test.ts";
 import { wrapped } from "../../report/columns.ts";
@@ -90,10 +91,19 @@ function stillReleased({ signed, disposition }: TestRecord): Line[] {
   return [];
 }
 
+/** What was taken over is a copy: it stays as it was read. */
+function copiesLeft(place: CorrectPlace): Line[] {
+  const isOfEmpty = place.changes.some(({ field }) => field === "emptyG");
+  return isOfEmpty && mayBeTakenOver(testOf(place))
+    ? [line(say`  ! tests after it that took this empty mass over keep it: correct them, too`, "warning")]
+    : [];
+}
+
 function followsBody(app: App, place: CorrectPlace, size: Size): Line[] {
   const after = correctedTest(app);
   const lower = [
     ...(after.ok ? stillReleased(after.value) : []),
+    ...copiesLeft(place),
     ...reasonLines(place, size.columns),
     ...(place.step === "initials" ? [signLine(app, place)] : []),
     line(say`  the original stays on record; this correction is added beside it`, "dim"),

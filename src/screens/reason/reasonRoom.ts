@@ -1,4 +1,5 @@
 import { refTo } from "../../assess/correctionOf.ts";
+import { mayBeTakenOver } from "../../record/takenOver.ts";
 import { currentTest } from "../../record/versions.ts";
 import { wrapped } from "../../report/columns.ts";
 import { phrase, say } from "../../words/say.ts";
@@ -60,6 +61,12 @@ function signLine(app: App, { typed }: ReasonPlace): Line {
   return [span(say`  signed by  `, "strong"), span(`${by}▌`, "field"), span(known ? `  ${known.name}` : "", "dim")];
 }
 
+/** What was taken over is a copy: that the test is void does not reach it. */
+const copiesLeft = (what: Reasoned): Line[] =>
+  what.act === "voided" && mayBeTakenOver(testIn(what))
+    ? [line(say`  ! tests after it that took its empty masses over keep them: look at each`, "warning")]
+    : [];
+
 function body(app: App, size: Size): readonly Line[] {
   const place = placeOf(app);
   const { asks, follows } = WORDS[place.what.act];
@@ -71,6 +78,7 @@ function body(app: App, size: Size): readonly Line[] {
     ...words.map((row) => line(`  ${row}`, typing ? "field" : "plain")),
     [],
     ...follows.flatMap((text) => wrapped(spoken(text), size.columns - 4)).map((row) => line(`  ${row}`, "dim")),
+    ...copiesLeft(place.what),
     [],
     ...(typing ? [] : [signLine(app, place)]),
   ];
