@@ -67,17 +67,20 @@ export function checksLegend(ascii = false): string {
   return `effective aperture ${point}  beyond Y ${signal}  nominal ${centre}${centre}  Y allows up to ${control}${control}`;
 }
 
+/** The effective aperture with its range, held against Y where that is known. */
+function againstWords({ checked }: CheckedOnce, um: number, sieve: Pick<Sieve, "apertureUm" | "cloth">): string {
+  const [like = NO_FIGURE, from = NO_FIGURE, to = NO_FIGURE] = sizesText([um, checked.fromUm, checked.toUm], 1);
+  const y = toleranceUm(sieve);
+  if (y === null) return `sieves like ${like} (${from} to ${to})`;
+  return isBeyond(um, sieve.apertureUm, y)
+    ? `sieves like ${like} (${from} to ${to}), BEYOND Y (${apertureText(sieve.apertureUm)} +/- ${lengthWords(y)})`
+    : `sieves like ${like} (${from} to ${to}), within Y`;
+}
+
 /** "agrees (En 0.31): passed 46.20 %, sieves like 712.3 um (708.1 um to 716.4 um), within Y" */
-export function checkedWords({ checked }: CheckedOnce, sieve: Pick<Sieve, "apertureUm" | "cloth">): string {
-  const { result, en, effectiveUm, fromUm, toUm, foundPct } = checked;
+export function checkedWords(once: CheckedOnce, sieve: Pick<Sieve, "apertureUm" | "cloth">): string {
+  const { result, en, effectiveUm, foundPct } = once.checked;
   const passed = [resultWords(result, en), `passed ${roundHalfAway(foundPct, 2)} %`].join(": ");
   if (!effectiveUm.determinable) return [passed, effectiveUm.reason].join(", ");
-  const [like = NO_FIGURE, from = NO_FIGURE, to = NO_FIGURE] = sizesText([effectiveUm.value, fromUm, toUm], 1);
-  const y = toleranceUm(sieve);
-  const beyond = y !== null && isBeyond(effectiveUm.value, sieve.apertureUm, y);
-  return [
-    passed,
-    `sieves like ${like} (${from} to ${to})`,
-    ...(y === null ? [] : [beyond ? `BEYOND Y (${apertureText(sieve.apertureUm)} +/- ${lengthWords(y)})` : "within Y"]),
-  ].join(", ");
+  return [passed, againstWords(once, effectiveUm.value, sieve)].join(", ");
 }

@@ -33,6 +33,11 @@ describe("a sentence of a room below", () => {
     );
   });
 
+  test("takes no part before it for what was filled in", () =>
+    expect(german("passed 96.93 %, sieves like 1.394 mm (1.349 mm to 1.402 mm), within Y")).toBe(
+      "Durchgang 96,93 %, siebt wie 1,394 mm (1,349 mm bis 1,402 mm), innerhalb von Y",
+    ));
+
   test("of few letters is not found around sentences", () =>
     expect(german("qqq: zzz since xxx; yyy")).toBe("qqq: zzz since xxx; yyy"));
 
