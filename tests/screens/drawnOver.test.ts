@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { assessTest } from "../../src/assess/assessTest.ts";
 import { corrected } from "../../src/assess/correctionOf.ts";
+import type { CareKnown } from "../../src/care/known.ts";
 import type { Product } from "../../src/record/product.ts";
 import type { App, Size } from "../../src/screens/place.ts";
 import { VIEWS } from "../../src/screens/result/views.ts";
@@ -26,8 +27,10 @@ const known = (without: number | null = null) =>
     A,
   ]);
 
-function weighed(without: number | null = null): Hands {
-  const setting = { ...SETTING, products: [CERTIFIED], care: known(without) };
+const weighed = (without: number | null = null): Hands => weighedWith(known(without));
+
+function weighedWith(care: CareKnown): Hands {
+  const setting = { ...SETTING, products: [CERTIFIED], care };
   return new Hands(setting, CERTIFIED).toField("chargeG").enters("300.20").weighs(EMPTY_G).shakes().weighs(FULL_G);
 }
 
@@ -71,6 +74,25 @@ describe("the result of a product that draws its curve over certified apertures"
     const checks = onResult(weighed()).types("v").screen({ columns: 120, rows: 40 });
     expect(checks).toContain("the curve is drawn over certified mean apertures");
     expect(checks).toMatch(/710 um +S-710-a +713\.\d um +\d\d\.\d\d +certificate of 2026-01-08, Invented Metrology/);
+  });
+
+  test("says on its first page why a limit at an aperture that the curve does not reach is open", () => {
+    const narrow = knownOf([
+      ...sieves("a").map((sieve) => ({
+        ...sieve,
+        certificate: {
+          day: "2026-01-08",
+          laboratory: "Lab",
+          warp: { meanUm: sieve.apertureUm * 0.995 },
+          expandedUm: 1,
+        },
+      })),
+      A,
+    ]);
+    const screen = onResult(weighedWith(narrow)).screen();
+    expect(screen).toMatch(/1\.40 mm +5\.71 +98\.10 +– .* 95 – 100 +\?/);
+    expect(screen).toContain("? at 1.40 mm: above 1.393 mm (that sieve holds 1.9 %)");
+    expect(onResult(weighed()).screen()).not.toContain("? at ");
   });
 
   test("without a certificate of one sieve judges nothing, and says which", () => {

@@ -12,7 +12,7 @@ import { spoken } from "../../words/spoken.ts";
 import { type Line, line, type Span, said, span, textOf, widthOf } from "../line.ts";
 import type { Size } from "../place.ts";
 import { limitBeside, signOf } from "../words.ts";
-import { drawnOverLines, overWords } from "./drawnOver.ts";
+import { beyondLimits, drawnOverLines, overWords } from "./drawnOver.ts";
 import { chancesPage, decidesLines, surenessPage } from "./sureness.ts";
 import { fractionTable } from "./table.ts";
 import { drawView, VIEWS } from "./views.ts";
@@ -121,6 +121,7 @@ function firstPage(assessment: Assessment, test: Tested, size: Size): Line[] {
     ...(size.rows < LOW_ROWS ? [...decides, ...valueLines] : [...valueLines, ...decides]),
     ...noticeLines(assessment, size.columns),
     ...cutShort(test, size.columns),
+    ...beyondLimits(assessment, size.columns),
     ...missingReasons(values, assessment.verdict.limits),
     ...flowed(closure(assessment, test), size.columns),
     ...(test.remark === "" ? [] : [line(say`  remark: ${test.remark}`, "dim")]),

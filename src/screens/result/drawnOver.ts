@@ -31,3 +31,15 @@ export function drawnOverLines({ apertures }: Assessment, columns: number): Line
     ...beyond.map((text) => line(`    ${text}`, "warning")),
   ];
 }
+
+const TOLD = ["aperture-unknown", "aperture-order"];
+
+/** Limits at nominal apertures that the curve does not reach, each with its reason; a notice tells what leaves all open. */
+export function beyondLimits({ apertures, notices, verdict }: Assessment, columns: number): Line[] {
+  if (apertures === undefined || notices.some(({ id }) => TOLD.includes(id))) return [];
+  const open = verdict.limits.filter(({ on, result }) => result === "not determinable" && on.includes("Pct@"));
+  const reasons = [...new Set(open.flatMap(({ reason }) => reason ?? []))];
+  return reasons.flatMap((reason) =>
+    wrapped(`? ${spoken(reason)}`, columns - 3, "  ").map((text) => line(`  ${text}`, "warning")),
+  );
+}
