@@ -1,4 +1,5 @@
 import type { Draft } from "../../record/draft.ts";
+import { isPractice } from "../../record/practice.ts";
 import { phrase } from "../../words/say.ts";
 import type { App } from "../place.ts";
 
@@ -10,6 +11,8 @@ export interface TourStep {
   readonly done: (app: App, entries: number) => boolean;
   /** Goes on with the practice test of the first step. */
   readonly practising?: true;
+  /** Where its keys do that; anywhere, if left out. */
+  readonly at?: "bench" | "practice" | "record";
   /** Needs a recorded test. */
   readonly onRecord?: true;
 }
@@ -23,21 +26,25 @@ export const TOUR: readonly TourStep[] = [
   {
     words: phrase("x sets out a practice test, never recorded"),
     done: ({ place, practice }) => place.name === "run" && Boolean(practice),
+    at: "bench",
   },
   {
     words: phrase("Enter takes what stands there; charge: 300, Enter"),
     done: (app) => stageOf(app) !== "set out",
     practising: true,
+    at: "practice",
   },
   {
     words: phrase("type the sieve's mass, then Enter; or i invents it"),
     done: hasEmpty,
     practising: true,
+    at: "practice",
   },
   {
     words: phrase("u takes the last entry back; a note of it is kept"),
     done: (app, entries) => entriesOf(app) > entries && Boolean(app.practice?.trail.at(-1)?.undo),
     practising: true,
+    at: "practice",
   },
   {
     words: phrase("? tells of a place: its use, keys, terms, sources"),
@@ -51,11 +58,13 @@ export const TOUR: readonly TourStep[] = [
     words: phrase("Down to a recorded test, then Enter opens it"),
     done: ({ place }) => place.name === "record",
     onRecord: true,
+    at: "bench",
   },
   {
     words: phrase("v turns its pages: checks, how sure, all entries"),
     done: ({ place }) => place.name === "record" && place.view > 0,
     onRecord: true,
+    at: "record",
   },
   {
     words: phrase("Esc, then t: how the product has been running"),
@@ -63,3 +72,26 @@ export const TOUR: readonly TourStep[] = [
     onRecord: true,
   },
 ];
+
+const TO_BENCH = phrase("Esc, step by step, to the bench; nothing is lost");
+
+/** How one comes to where the keys of a step act: from the bench, and from further off. */
+const WAY: Record<NonNullable<TourStep["at"]>, Record<"bench" | "elsewhere", string>> = {
+  bench: { bench: "", elsewhere: TO_BENCH },
+  practice: {
+    bench: phrase("x goes on practising"),
+    elsewhere: phrase("Esc to the bench; x goes on practising"),
+  },
+  record: { bench: phrase("Down to a recorded test, then Enter opens it"), elsewhere: TO_BENCH },
+};
+
+function isThere({ place }: App, at: TourStep["at"]): boolean {
+  if (at === undefined || at === place.name) return true;
+  return at === "practice" && place.name === "run" && isPractice(place.run.draft);
+}
+
+/** What to press for a step, where one is: its own words, or the way to where its keys act. */
+export function wordsHere(app: App, { words, at }: TourStep): string {
+  if (at === undefined || isThere(app, at)) return words;
+  return WAY[at][app.place.name === "bench" ? "bench" : "elsewhere"];
+}

@@ -3,7 +3,7 @@ import { say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import { type Line, line } from "../line.ts";
 import { type App, type Step, step } from "../place.ts";
-import { entriesOf, TOUR, type TourStep } from "./steps.ts";
+import { entriesOf, TOUR, type TourStep, wordsHere } from "./steps.ts";
 
 const began = (app: App, at: number): App => ({ ...app, tour: { at, entries: entriesOf(app) } });
 const ended = (app: App): App => ({
@@ -39,14 +39,15 @@ export const tourTurned = (app: App): Step =>
     : step({ ...withTour(app), message: null });
 
 /** What is to be done now, in words; null while no tour is under way. */
-export function tourWords({ tour }: Pick<App, "tour">): string | null {
+export function tourWords(app: App): string | null {
+  const { tour } = app;
   const present = tour ? TOUR[tour.at] : undefined;
   if (!tour || present === undefined) return null;
-  return say`tour ${tour.at + 1}/${TOUR.length}: ${spoken(present.words)} · Ctrl+p ends it`;
+  return say`tour ${tour.at + 1}/${TOUR.length}: ${spoken(wordsHere(app, present))} · Ctrl+p ends it`;
 }
 
 /** Rows of its own between the place and its keys. */
-export const tourLines = (app: Pick<App, "tour">, columns: number): Line[] =>
+export const tourLines = (app: App, columns: number): Line[] =>
   wrapped(tourWords(app) ?? "", columns - 2)
     .filter((text) => text !== "")
     .map((text) => line(` ${text}`, "key"));

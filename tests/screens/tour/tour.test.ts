@@ -109,6 +109,17 @@ describe("the tour", () => {
     expect(at(stage)).toBe("over");
   });
 
+  test("tells the way to where a step's keys act, from wherever one strayed to", () => {
+    expect(tourWords(touring().types("p").app)).toContain("tour 1/9: Esc, step by step, to the bench");
+    const practising = upTo(2);
+    expect(tourWords(practising.types("?").app)).toContain("tour 3/9: Esc to the bench; x goes on practising");
+    practising.presses("escape", "escape", "escape");
+    expect(tourWords(practising.app)).toContain("tour 3/9: x goes on practising");
+    expect(tourWords(practising.types("n").app)).toContain("tour 3/9: Esc to the bench; x goes on practising");
+    expect(tourWords(practising.presses("escape").types("x").app)).toContain("tour 3/9: type the sieve's mass");
+    expect(tourWords(upTo(7).presses("escape").app)).toContain("tour 8/9: Down to a recorded test");
+  });
+
   test("keeps to its step while one looks about elsewhere", () => {
     const stage = upTo(5).types("p");
     expect(at(stage)).toBe(6);
