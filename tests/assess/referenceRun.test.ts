@@ -29,6 +29,11 @@ function run(change: Partial<TestRecord> = {}): TestRecord {
 }
 
 describe("a recorded test as a run of a reference material", () => {
+  test("asks of the sieves as they are, whatever apertures its product draws its curve over", () => {
+    const over = { ...product, method: { ...product.method, apertures: "certified" as const } };
+    expect(must(referenceRun(run({ product: over }), MATERIAL))).toEqual(must(referenceRun(run(), MATERIAL)));
+  });
+
   test("tells what each sieve passed, its serial, and the uncertainty of the test's own budget", () => {
     const check = must(referenceRun(run(), MATERIAL));
     expect(check).toMatchObject({ did: "reference check", material: MATERIAL, testId: "T-1" });

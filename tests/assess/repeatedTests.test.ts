@@ -35,6 +35,16 @@ describe("repeated tests", () => {
     ]);
   });
 
+  test("leave out one whose curve is drawn over other apertures, and say so", () => {
+    const [first] = THREE;
+    const product = { ...first!.product, method: { ...first!.product.method, apertures: "certified" as const } };
+    const told = repeatedTests([...THREE, repeat(4, 0, { product })]);
+    expect(told.leftOut).toEqual([
+      { number: 4, reason: "its curve is drawn over certified apertures, that of no. 1 over nominal ones" },
+    ]);
+    expect(told.tests).toHaveLength(3);
+  });
+
   test("are held against what can differ between repeats by the budgets of the assessments", () => {
     const parts = THREE.map((record) => {
       const assessed = assessTest(record);

@@ -98,6 +98,13 @@ describe("a figure in a recorded test", () => {
     expect(found("retainedPct@1000")).toMatchObject({ value: 20 });
   });
 
+  test("of a curve over other apertures is not told where the curve may not reach the coarsest", () => {
+    const over = { apertures: "certified" as const };
+    expect(found("retainedPct@1000", over)).toMatchObject({ determinable: false });
+    expect(found("retainedPct@710", over)).toMatchObject({ value: 35 });
+    expect(found("passingPct@1400", over)).toMatchObject({ reason: expect.stringContaining("does not reach") });
+  });
+
   test("all sieves together retain what does not pass the finest", () => {
     const retained = [1000, 710, 500].map((um) => found(`retainedPct@${um}`));
     const sum = retained.reduce((total, one) => total + (one.determinable ? one.value : Number.NaN), 0);
