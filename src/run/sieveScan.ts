@@ -3,7 +3,15 @@ import type { Stack } from "../record/sieve.ts";
 import { apertureText } from "../series/apertureText.ts";
 import { handsFree, type Run, refuse } from "./run.ts";
 import { chosenSet, otherSetWeighed } from "./setChoice.ts";
-import { conditionOfSerial, outOfServiceWords, setsOf, sievesNoted, weighedAsOther, withSerial } from "./sieves.ts";
+import {
+  conditionOfSerial,
+  meansLackingWords,
+  outOfServiceWords,
+  setsOf,
+  sievesNoted,
+  weighedAsOther,
+  withSerial,
+} from "./sieves.ts";
 import { withItem } from "./trail.ts";
 
 const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
@@ -25,7 +33,7 @@ function confirmed(run: Run, serial: string, at: string, warned: string | null):
   const name = `${apertureText(row.apertureUm)} ${serial}`;
   const free = { ...handsFree(run), draft };
   return warned === null
-    ? { ...free, note: `${name} is in hand${instead}` }
+    ? { ...free, message: meansLackingWords(draft, row.apertureUm), note: `${name} is in hand${instead}` }
     : { ...free, message: `${name} is taken all the same: ${warned}` };
 }
 

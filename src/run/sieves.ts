@@ -118,10 +118,15 @@ export function weighedAsOther({ serial: own, apertureUm, emptyG }: Weighing, se
   return `the ${apertureText(apertureUm)} sieve was weighed empty as ${own} (${emptyG} g), not as ${serial}`;
 }
 
-/** What is lacking for the curve that the product asks for, in words, while there is time to do something about it; null: nothing. */
-export function meansLackingWords(draft: Draft): string | null {
+/**
+ * What is lacking for the curve that the product asks for, in words, while there is time to do something about it; null: nothing.
+ *
+ * @param only the sieve of this aperture, where no other is asked about
+ */
+export function meansLackingWords(draft: Draft, only: number | null = null): string | null {
   const choice = otherApertures(draft.product);
-  const lacking = lackingWords(meansOfTest(draft) ?? []);
+  const means = meansOfTest(draft) ?? [];
+  const lacking = lackingWords(only === null ? means : means.filter(({ apertureUm }) => apertureUm === only));
   if (choice === null || lacking === null) return null;
   return `this product's curve is drawn over ${choice} mean apertures, and no size will be determined: ${lacking}`;
 }

@@ -192,6 +192,8 @@ describe("the mean apertures that a product's curve is drawn over", () => {
       serial: "S-1400-b",
       lacks: expect.stringMatching(/no certificate/),
     });
+    expect(h.run.note).toBe("1.40 mm S-1400-b is in hand, instead of S-1400-a");
+    expect(h.run.message).toContain("no size will be determined: the 1.40 mm sieve (S-1400-b): it has no certificate");
     h.does({ type: "undone", at: h.moment() });
     expect(h.run.draft.meanApertures?.[0]).toMatchObject({ serial: "S-1400-a", meanUm: 1402.8 });
   });
