@@ -87,47 +87,58 @@ export function catalogueOf(file) {
   return room.replace(".ts", "");
 }
 
+const stringsIn = (nodes) => nodes.filter((node) => ts.isStringLiteral(node)).map(({ text }) => text);
+const flat = (nodes) => nodes.flatMap((node) => (ts.isArrayLiteralExpression(node) ? [...node.elements] : [node]));
+
+/** Names that stand in a node: of a type, of an act, of a list that types are made of, of a schema. */
+function namesAt(node) {
+  if (ts.isLiteralTypeNode(node)) return stringsIn([node.literal]);
+  if (ts.isPropertyAssignment(node) && node.name.getText() === "act") return stringsIn([node.initializer]);
+  if (ts.isAsExpression(node))
+    return stringsIn(ts.isArrayLiteralExpression(node.expression) ? flat([node.expression]) : []);
+  const ofSchema = ts.isCallExpression(node) && /\.(enum|literal)$/.test(node.expression.getText());
+  return ofSchema ? stringsIn(flat([...node.arguments])) : [];
+}
+
 /** Names that the code tells things apart by; they may have a blank in them and are no messages by themselves. */
 function namesIn(sources) {
   const names = new Set();
   const look = (node) => {
-    if (ts.isLiteralTypeNode(node) && ts.isStringLiteral(node.literal)) names.add(node.literal.text);
-    if (ts.isPropertyAssignment(node) && node.name.getText() === "act" && ts.isStringLiteral(node.initializer))
-      names.add(node.initializer.text);
-    if (ts.isAsExpression(node) && ts.isArrayLiteralExpression(node.expression))
-      for (const one of node.expression.elements) if (ts.isStringLiteral(one)) names.add(one.text);
-    if (ts.isCallExpression(node) && /\.(enum|literal)$/.test(node.expression.getText()))
-      for (const one of node.arguments.flatMap((a) => (ts.isArrayLiteralExpression(a) ? [...a.elements] : [a])))
-        if (ts.isStringLiteral(one)) names.add(one.text);
+    for (const name of namesAt(node)) names.add(name);
     ts.forEachChild(node, look);
   };
   for (const source of sources) look(source);
   return names;
 }
 
+/** What a literal is: a message, a name, or a mistake. */
+function kindOf(node, message, file, names) {
+  const ofScreens = within("screens", file);
+  if (isUnseen(node)) return "name";
+  if (isCallOf(node.parent, "phrase")) return "message";
+  if (ofScreens && TABLE_WORDS.includes(propertyOf(node) ?? "")) return "message";
+  if (!isPhrase(message) || names.has(message)) return "name";
+  if (ofScreens) return "unsaid";
+  const spoken = SENTENCE_ROOMS.some((room) => within(room, file)) && !WRITTEN_ONLY.test(file);
+  return spoken && !isCitation(message) ? "message" : "name";
+}
+
+const isSaid = (node) => ts.isTaggedTemplateExpression(node) && node.tag.getText() === "say";
+
 function foundIn(source, names) {
   const file = source.fileName;
-  const ofScreens = within("screens", file);
-  const ofSentences = SENTENCE_ROOMS.some((room) => within(room, file)) && !WRITTEN_ONLY.test(file);
   const found = [];
   const put = (kind, node, message) =>
     found.push({ kind, file, line: source.getLineAndCharacterOfPosition(node.getStart()).line + 1, message });
   const look = (node) => {
-    if (ts.isTaggedTemplateExpression(node) && node.tag.getText() === "say") {
+    if (isSaid(node)) {
       put(inFunction(node) ? "message" : "too early", node, messageOf(node.template));
-      if (ts.isTemplateExpression(node.template)) for (const span of node.template.templateSpans) look(span.expression);
-      return;
+      return ts.forEachChild(node.template, (span) => ts.forEachChild(span, look));
     }
     const message = messageOf(node);
-    if (message !== null && isUnseen(node)) put("name", node, message);
-    if (message !== null && !isUnseen(node) && !isCallOf(node.parent, "phrase")) {
-      if (ofScreens && TABLE_WORDS.includes(propertyOf(node) ?? "")) put("message", node, message);
-      else if (isPhrase(message) && !names.has(message)) {
-        if (ofScreens) put("unsaid", node, message);
-        else if (ofSentences && !isCitation(message)) put("message", node, message.trim());
-      } else put("name", node, message.trim());
-    }
-    if (isCallOf(node, "phrase")) put("message", node, messageOf(node.arguments[0]));
+    const kind = message === null ? null : kindOf(node, message, file, names);
+    // A sentence is found again without the blanks around it; what the screens say keeps them.
+    if (kind !== null) put(kind, node, within("screens", file) ? message : message.trim());
     ts.forEachChild(node, look);
   };
   look(source);
@@ -138,8 +149,8 @@ function foundIn(source, names) {
  * All messages of the code under `src`.
  *
  * @returns of each its kind: "message"; "name" for what a catalogue may have, but need not: words by which the code tells
- *   things apart, such as verdicts, and which the screens show; or a mistake: "unsaid" (a phrase of the screens that no `say` says) or
- *   "too early" (a `say` outside any function: it is said once and for ever in English)
+ *   things apart, such as verdicts, and which the screens show; or a mistake: "unsaid" (a phrase of the screens that no
+ *   `say` says) or "too early" (a `say` outside any function: it is said once and for ever in English)
  */
 export function wordsInCode(folder = "src") {
   const sources = filesIn(folder).map(parse);

@@ -6,6 +6,8 @@ import type { Sureness } from "../uncertainty/budget.ts";
 import { DEFAULT_GUARD, type DecisionRule } from "../uncertainty/decision/decide.ts";
 import { figure } from "../words/figures.ts";
 import { say } from "../words/say.ts";
+import { speaking } from "../words/speaking.ts";
+import { spoken } from "../words/spoken.ts";
 import { NO_FIGURE, valueText } from "./figures.ts";
 
 type Sure = Sureness & { readonly determinable: true };
@@ -111,3 +113,7 @@ export function boundsSaid({ min, max }: Bounds): string {
 export function guardText({ guard = DEFAULT_GUARD }: DecisionRule): string {
   return "z" in guard ? `${guard.z} u` : `${guard.r} U`;
 }
+
+/** A component's name within a sentence; German nouns keep their capital. */
+export const inSentence = (label: string): string =>
+  speaking().language === "de" ? spoken(label) : spoken(label).toLowerCase();

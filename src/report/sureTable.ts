@@ -10,6 +10,7 @@ import {
   boundsSaidOf,
   chanceText,
   figureText,
+  inSentence,
   isByDraws,
   nameText,
   spreadText,
@@ -108,14 +109,16 @@ export const budgetTable = (howSure: HowSure, names: readonly string[], width: n
 export function notIncludedWords({ budget }: Pick<HowSure, "budget">): string[] {
   const reasons = new Map<string, string[]>();
   for (const part of budget.components) {
-    if (!part.included) reasons.set(part.reason, [...(reasons.get(part.reason) ?? []), part.label.toLowerCase()]);
+    if (!part.included) reasons.set(part.reason, [...(reasons.get(part.reason) ?? []), inSentence(part.label)]);
   }
-  return [...reasons].map(([reason, labels]) => `not included: ${labels.join(", ")}, because ${reason}`);
+  return [...reasons].map(([reason, labels]) => say`not included: ${labels.join(", ")}, because ${spoken(reason)}`);
 }
 
 /** What was taken for each component. */
 export const includedWords = ({ budget }: Pick<HowSure, "budget">): string =>
-  budget.components.flatMap((part) => (part.included ? [`${part.label.toLowerCase()}: ${part.told}`] : [])).join("; ");
+  budget.components
+    .flatMap((part) => (part.included ? [`${inSentence(part.label)}: ${spoken(part.told)}`] : []))
+    .join("; ");
 
 const risk = (share: number | null): string => (share === null ? NO_FIGURE : chanceText(share));
 

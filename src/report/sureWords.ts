@@ -10,6 +10,7 @@ import {
   chanceText,
   distanceWords,
   figureText,
+  inSentence,
   nameText,
   spreadText,
   spreadWords,
@@ -74,7 +75,7 @@ const guardWords = ({ sure, decided }: SureLimit): string =>
   sure.unit === "um" ? distanceWords(decided.guard, sure) : spreadText(decided.guard, sure.unit);
 
 const mostly = ({ largest }: WhatDecides): string =>
-  largest === null ? "" : `largest part: ${largest.label}, ${pctOf(largest.shareOfVariance)}`;
+  largest === null ? "" : `largest part: ${inSentence(largest.label)}, ${pctOf(largest.shareOfVariance)}`;
 
 /** Why a borderline result is one, for somebody who has never heard of guard bands. */
 function borderlineWords(limit: SureLimit, decides: WhatDecides): string {

@@ -23,7 +23,7 @@ describe("what decides, in words", () => {
   test("a met limit: where the number lies, its guard band, what makes it uncertain", () => {
     const [line, ...more] = words(GRANULES, guarded(on2800({ min: 80 })));
     expect(line).toMatch(
-      /^decides: passing 2\.8 mm 94\.00 % ±\d\.\d\d, inside at least 80 by 14\.00 % points, guard band \d\.\d\d; largest part: Count of grains, \d+ %$/,
+      /^decides: passing 2\.8 mm 94\.00 % ±\d\.\d\d, inside at least 80 by 14\.00 % points, guard band \d\.\d\d; largest part: count of grains, \d+ %$/,
     );
     expect(more).toEqual([]);
   });

@@ -87,7 +87,7 @@ describe("the first page", () => {
 
   test("says what decides and what makes it uncertain", () =>
     expect(onResult().screen()).toMatch(
-      /decides: d50 765 um ±\d\d, inside 690 to 790 um by 25 um; largest part:\s+Apertures, 100 %/,
+      /decides: d50 765 um ±\d\d, inside 690 to 790 um by 25 um; largest part:\s+apertures, 100 %/,
     ));
 
   test("shows the remark that was written", () => {

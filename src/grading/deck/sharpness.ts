@@ -16,7 +16,7 @@ function fromSizes(
   sizes: readonly NamedSize[],
   { unit, told, work }: { unit: string; told: readonly string[]; work: (...sizesUm: number[]) => number },
 ): Determination {
-  const missing = sizes.flatMap(({ name, found }) => (found.determinable ? [] : [`${name} is ${found.reason}`]));
+  const missing = sizes.flatMap(({ name, found }) => (found.determinable ? [] : [`${name}: ${found.reason}`]));
   if (missing[0] !== undefined) return undetermined(missing[0]);
   const known = sizes.map(({ found }) => found).filter((found) => found.determinable);
   const assumptions = new Set([...known.flatMap((found) => found.assumptions ?? []), ...told]);

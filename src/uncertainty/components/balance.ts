@@ -17,12 +17,12 @@ interface OfReading {
   readonly factor: number;
   readonly shape: Shape;
   readonly missing: string;
-  readonly told: string;
+  readonly told: (figureG: number) => string;
 }
 
 function ofReading(graded: Graded, balance: BalanceConditions, of: OfReading): Component {
   if (of.figureG === undefined) return notIncluded(of.id, of.missing);
-  return included(of.id, `${of.told} ${of.figureG} g`, perReading(graded, balance, of.figureG * of.factor, of.shape));
+  return included(of.id, of.told(of.figureG), perReading(graded, balance, of.figureG * of.factor, of.shape));
 }
 
 /** Every reading is rounded to the step d of the display: even within d/2 either way, `u = d / sqrt 12` a reading. */
@@ -33,7 +33,7 @@ export const readability = (graded: Graded, balance: BalanceConditions): Compone
     factor: 1 / Math.sqrt(12),
     shape: "rectangular",
     missing: "the step of the balance is not known",
-    told: "each reading within half a step of",
+    told: (stepG) => `each reading within half a step of ${stepG} g`,
   });
 
 /** Every reading scatters by the balance's repeatability, `u = s` a reading. */
@@ -44,7 +44,7 @@ export const repeatability = (graded: Graded, balance: BalanceConditions): Compo
     factor: 1,
     shape: "normal",
     missing: "the repeatability of the balance is not stated",
-    told: "each reading with a standard deviation of",
+    told: (sG) => `each reading with a standard deviation of ${sG} g`,
   });
 
 /**
@@ -60,7 +60,7 @@ export const linearity = (graded: Graded, balance: BalanceConditions): Component
     factor: 1 / Math.sqrt(3),
     shape: "rectangular",
     missing: "the linearity of the balance is not stated",
-    told: "each reading off the straight line by at most",
+    told: (offG) => `each reading off the straight line by at most ${offG} g`,
   });
 
 /** All empty weighings come before all full ones: a zero that moved between them adds the same to every net mass. */

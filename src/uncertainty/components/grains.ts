@@ -51,7 +51,10 @@ export function grains(graded: Graded, conditions: Conditions): Component {
   const part = partLeft(graded, conditions);
   if (part === 0) return notIncluded("grains", "the whole sample was sieved: nothing was split");
   const rows = wherePossible(counted).map(({ row, netG, grainG }) => ({ row, grainG, grains: netG / grainG, part }));
-  const shape = conditions.material?.volumeShapeFactor === undefined ? "spheres" : "grains of the product's shape";
-  const told = `${shape} of ${conditions.material?.particleDensityKgM3} kg/m3, drawn one by one`;
+  const density = conditions.material?.particleDensityKgM3;
+  const told =
+    conditions.material?.volumeShapeFactor === undefined
+      ? `spheres of ${density} kg/m3, drawn one by one`
+      : `grains of the product's shape of ${density} kg/m3, drawn one by one`;
   return included("grains", told, countedCauses(graded, rows), { kind: "counted", rows });
 }

@@ -47,6 +47,10 @@ export function loss(graded: Graded, ofBalance: readonly Cause[], dustShare = DU
     byMassG[row] = lostG * Math.sqrt(chance);
     return { shape: "normal", byMassG };
   });
-  const where = `from one fraction, or (chance ${roundHalfAway(dustShare, 2)}) dust from the pan`;
-  return included("loss", `${lostG < 0 ? "gained" : "lost"} ${where}`, causes, { kind: "one of", chances });
+  const chance = roundHalfAway(dustShare, 2);
+  const told =
+    lostG < 0
+      ? `gained from one fraction, or (chance ${chance}) dust from the pan`
+      : `lost from one fraction, or (chance ${chance}) dust from the pan`;
+  return included("loss", told, causes, { kind: "one of", chances });
 }

@@ -48,14 +48,14 @@ describe("says which size is missing", () => {
 
   test("the cut size, which only the imperfection needs", () => {
     const found = sharpnessOf({ ...sizes, d50: missing }, [2000]);
-    expect(reasonOf(found.imperfection)).toBe("the cut size is below 707 um");
+    expect(reasonOf(found.imperfection)).toBe("the cut size: below 707 um");
     expect(numberOf(found.probableErrorUm)).toBe(400);
   });
 
   test("d25 or d75, which all need", () => {
     for (const name of ["d25", "d75"] as const) {
       const found = sharpnessOf({ ...sizes, [name]: missing }, [2000]);
-      for (const each of Object.values(found)) expect(reasonOf(each)).toBe(`${name} is below 707 um`);
+      for (const each of Object.values(found)) expect(reasonOf(each)).toBe(`${name}: below 707 um`);
     }
   });
 });
