@@ -9,20 +9,19 @@ interface Pattern {
   readonly longest: string;
   /** How many letters of its own it has. */
   readonly letters: number;
-  readonly shape: RegExp;
+  /** Its own words, in turn with what is filled in. */
+  readonly parts: readonly string[];
 }
 
 /** Fewer letters of its own than this, and a message would be found in sentences that are none of it. */
 const LEAST_LETTERS = 4;
-
-const literal = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
 
 function patternOf(message: string): Pattern | null {
   const parts = message.split(/\{\d+\}/);
   const letters = parts.join("").replace(/\P{L}/gu, "").length;
   if (parts.length === 1 || letters < LEAST_LETTERS) return null;
   const longest = parts.reduce((a, b) => (b.length > a.length ? b : a));
-  return { message, longest, letters, shape: new RegExp(`^${parts.map(literal).join("(.+?)")}$`, "su") };
+  return { message, longest, letters, parts };
 }
 
 const PATTERNS = new WeakMap<Catalogue, readonly Pattern[]>();
@@ -49,16 +48,31 @@ const ENDS = /\. (?=[A-Z])|; |: /;
 /** What ends like this is a part before the message, and was not filled into it. */
 const PART_BEFORE = /[,;:]$/;
 
+/** What stands between the parts, as little as can be each time; null where they are not all there in this order. */
+function between(parts: readonly string[], sentence: string): readonly string[] | null {
+  const [first = "", ...inner] = parts;
+  const last = inner.pop() ?? "";
+  if (!sentence.startsWith(first) || !sentence.endsWith(last)) return null;
+  const given: string[] = [];
+  let from = first.length;
+  for (const part of inner) {
+    const at = sentence.indexOf(part, from + 1);
+    if (at < 0) return null;
+    given.push(sentence.slice(from, at));
+    from = at + part.length;
+  }
+  const rest = sentence.slice(from, sentence.length - last.length);
+  return from + last.length >= sentence.length ? null : [...given, rest];
+}
+
 /** What stands for `{0}`, `{1}` ... in a sentence, in the order of these numbers; null where the sentence is another. */
-function filledIn({ longest, shape, letters, message }: Pattern, sentence: string): readonly string[] | null {
-  if (!sentence.includes(longest)) return null;
-  const found = shape.exec(sentence);
-  if (found === null) return null;
-  const given = found.slice(1);
+function filledIn({ parts, letters, message }: Pattern, sentence: string): readonly string[] | null {
+  const given = between(parts, sentence);
+  if (given === null) return null;
   if (given.some((one) => PART_BEFORE.test(one))) return null;
   if (letters < LETTERS_OF_SENTENCES && given.some((one) => ENDS.test(one))) return null;
   const places = [...message.matchAll(/\{(\d+)\}/g)].map(([, place]) => Number(place));
-  return places.map((_, i) => found[places.indexOf(i) + 1] ?? "");
+  return places.map((_, i) => given[places.indexOf(i)] ?? "");
 }
 
 const NUMBER = /^[-+]?\d+\.\d+$/;
@@ -72,9 +86,13 @@ const FEW_LETTERS = 12;
 const isTelling = (pattern: Pattern, given: readonly string[]): boolean =>
   ownLetters(pattern) >= FEW_LETTERS || !given.some((text) => JOINTS.test(text));
 
-function foundIn(catalogue: Catalogue, sentence: string): string | null {
+/** Those of the catalogue that a sentence or any part of it may be: it is looked through once, however many parts it has. */
+const patternsIn = (catalogue: Catalogue, sentence: string): readonly Pattern[] =>
+  patternsOf(catalogue).filter(({ longest }) => sentence.includes(longest));
+
+function foundIn(catalogue: Catalogue, patterns: readonly Pattern[], sentence: string): string | null {
   if (catalogue.messages.has(sentence)) return catalogue.translate(sentence, []);
-  for (const pattern of patternsOf(catalogue)) {
+  for (const pattern of patterns) {
     const given = filledIn(pattern, sentence);
     if (given && isTelling(pattern, given)) return catalogue.translate(pattern.message, given.map(spoken));
   }
@@ -82,17 +100,18 @@ function foundIn(catalogue: Catalogue, sentence: string): string | null {
 }
 
 /** A message that ends in a full stop, which stands at the joint where another sentence follows. */
-const beforeDot = (catalogue: Catalogue, sentence: string): string | null =>
-  foundIn(catalogue, `${sentence}.`)?.replace(/\.$/, "") ?? null;
+const beforeDot = (catalogue: Catalogue, patterns: readonly Pattern[], sentence: string): string | null =>
+  foundIn(catalogue, patterns, `${sentence}.`)?.replace(/\.$/, "") ?? null;
 
 /** Part by part, the longest that is known first, for what was put together of several messages; what no catalogue knows stays. */
-function inParts(catalogue: Catalogue, sentence: string): string {
+function inParts(catalogue: Catalogue, patterns: readonly Pattern[], sentence: string): string {
   const pieces = sentence.split(JOINTS);
   if (pieces.length === 1) return withFigures(sentence);
   const after = (joint: number): string => `${pieces[joint]}${spoken(pieces.slice(joint + 1).join(""))}`;
   for (let joint = pieces.length - 2; joint > 0; joint -= 2) {
     const part = pieces.slice(0, joint).join("");
-    const said = foundIn(catalogue, part) ?? (pieces[joint] === ". " ? beforeDot(catalogue, part) : null);
+    const whole = foundIn(catalogue, patterns, part);
+    const said = whole ?? (pieces[joint] === ". " ? beforeDot(catalogue, patterns, part) : null);
     if (said !== null) return said + after(joint);
   }
   return withFigures(pieces[0] ?? "") + after(1);
@@ -118,7 +137,9 @@ function withFigures(sentence: string): string {
 function aloud(catalogue: Catalogue, sentence: string): string {
   const words = sentence.trim();
   const [before = "", after = ""] = words === "" ? [sentence] : sentence.split(words);
-  return before + (words === "" ? "" : (foundIn(catalogue, words) ?? inParts(catalogue, words))) + after;
+  if (words === "") return before;
+  const patterns = patternsIn(catalogue, words);
+  return before + (foundIn(catalogue, patterns, words) ?? inParts(catalogue, patterns, words)) + after;
 }
 
 /**
