@@ -2,9 +2,11 @@ import { describe, expect, test } from "vitest";
 import type { CareKnown } from "../../src/care/known.ts";
 import { readCare } from "../../src/screens/effects/care.ts";
 import type { Desk } from "../../src/screens/effects/desk.ts";
+import { mannerOf } from "../../src/words/manner.ts";
 import { careEntry, knownOf, sieveOf } from "../care/knownWorld.ts";
 import { EMPTY_G } from "../run/hands.ts";
 import { ITEMS, recorded } from "../run/knownSieves.ts";
+import { inLanguage } from "../words/tongues.ts";
 import { anApp, Stage } from "./stage.ts";
 
 const BLINDING = recorded(26, (um, k) => (um === 710 && k >= 14 ? 0.06 * (k - 13) : 0));
@@ -26,6 +28,13 @@ const readAgain = (stage: Stage, known: CareKnown) =>
 const at710 = () => weighing().enters("412.31").enters("398.74");
 
 describe("the set of sieves on the set-out page", () => {
+  test("says in the language of the screens that it was taken", async () => {
+    const stage = new Stage(anApp({ care })).types("n").presses("enter", "enter", "enter", "enter");
+    const manner = mannerOf({}, "de");
+    await inLanguage("de", () => (stage.app = { ...stage.app, manner }));
+    expect(stage.screen()).toContain("Satz SET-A ist genommen, wie beim letzten Mal");
+  });
+
   test("goes in as it was used last without a key of its own, says so, and is open to change", () => {
     const stage = new Stage(anApp({ care })).types("n").presses("enter", "enter", "enter", "enter");
     expect(stage.screen()).toMatch(/▸ charge/);

@@ -74,7 +74,8 @@ function fieldLine(app: App, run: Run, field: SetOutField, row: number): Line {
 
 function noteLines(run: Run, columns: number): Line[] {
   const { doubt, message } = run;
-  const noted = run.note === undefined ? [] : wrapped(run.note, columns - 4).map((row) => line(`    ${row}`, "pass"));
+  const noted =
+    run.note === undefined ? [] : wrapped(spoken(run.note), columns - 4).map((row) => line(`    ${row}`, "pass"));
   if (!doubt && !message) return [...noted, line(`    ${spoken(HINT[fieldInHand(run)])}`, "dim")];
   if (!doubt) return wrapped(`! ${spoken(message ?? "")}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
   const told = wrapped(`! ${spoken(doubt.text)}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
