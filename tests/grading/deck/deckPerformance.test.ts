@@ -162,7 +162,7 @@ describe("when it cannot be", () => {
     const coarse = partedStreams([100, 100, 100, 100, 100, 100, 100], [99, 98, 97, 90, 85, 80, 60]);
     const found = performance(coarse);
     expect(reasonOf(found.cutSizeUm)).toMatch(/^below 707 um/);
-    expect(reasonOf(found.imperfection)).toMatch(/the cut size: below 707 um/);
+    expect(reasonOf(found.imperfection)).toMatch(/^d25: below 707 um/);
     expect(reasonOf(found.oversizeRecovery)).toMatch(/^no aperture was given/);
     expect(reasonOf(found.ofProducts.overallEffectiveness)).toMatch(/^no aperture was given/);
     expect(numberOf(found.oversizeShare)).toBeGreaterThan(0.8);
