@@ -13,7 +13,9 @@ const run = (...args) => execFileSync(process.execPath, [PROGRAM, ...args], { st
 
 /** Products and programs of the shared folder, nothing recorded but that they were loaded. */
 function empty() {
-  const folder = join(mkdtempSync(join(tmpdir(), "sievewright-bench-")), "station");
+  const scratch = mkdtempSync(join(tmpdir(), "sievewright-bench-"));
+  process.once("exit", () => rmSync(scratch, { recursive: true, force: true }));
+  const folder = join(scratch, "station");
   run("product", "import", "shared", "--data", folder, "--by", "KO");
   return folder;
 }
