@@ -25,13 +25,13 @@ function gradedRows(sorted: readonly Fraction[], { basis, totalG, washLossG }: T
   const netsG = sorted.map((f) => f.netG);
   const coarserG = netsG.map((_, i) => sumG(netsG.slice(0, i + 1)));
   const passing = basis === "charge" ? passingOfCharge(coarserG, totalG) : passingOfRecovered(netsG, washLossG, totalG);
-  return sorted.map((fraction, i) => {
-    const { apertureUm, emptyG, fullG, netG, meanUm } = fraction;
-    const own = { apertureUm, emptyG, fullG, netG, ...(meanUm === undefined ? {} : { meanUm }) };
+  return sorted.map(({ apertureUm, emptyG, fullG, netG, meanUm }, i) => {
     const isPan = apertureUm === 0;
     const retainedPct = pctOf(isPan ? sumG([netG, washLossG]) : netG, totalG);
     const coarserPct = isPan ? 100 : Math.min(100, pctOf(coarserG[i] ?? 0, totalG));
-    return { ...own, retainedPct, coarserPct, passingPct: isPan ? 0 : (passing[i] ?? 0) };
+    const passingPct = isPan ? 0 : (passing[i] ?? 0);
+    const row = { apertureUm, emptyG, fullG, netG, retainedPct, coarserPct, passingPct };
+    return meanUm === undefined ? row : { ...row, meanUm };
   });
 }
 

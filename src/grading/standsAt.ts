@@ -13,6 +13,7 @@ export const standsAtUm = ({ apertureUm, meanUm }: Pick<Fraction, "apertureUm" |
 export const isOverMeans = ({ rows }: Rows): boolean => rows.some(({ meanUm }) => meanUm !== undefined);
 
 const faultOf = remembered((rows: Rows["rows"]): string | null => {
+  if (!isOverMeans({ rows })) return null;
   const sieves = rows.filter(({ apertureUm, meanUm }) => apertureUm > 0 && meanUm !== undefined);
   const unknown = sieves.filter(({ meanUm }) => meanUm === null).map(({ apertureUm }) => apertureText(apertureUm));
   if (unknown.length > 1 && unknown.length === sieves.length) return "no mean aperture of these sieves is known";
