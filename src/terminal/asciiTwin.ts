@@ -45,6 +45,13 @@ const TWINS: Readonly<Record<string, string>> = Object.fromEntries(
   ].flatMap(([signs = "", twin = "?"]) => [...signs].map((sign) => [sign, twin])),
 );
 
+/** Signs that one character alone would make say something else take the space beside them: a bound that counts stays one. */
+const spelled = (row: string): string =>
+  row
+    .replace(/≤ | ≤(?=\S)/g, "<=")
+    .replace(/≥ | ≥(?=\S)/g, ">=")
+    .replace(/ ±(?=\d)/g, "+-");
+
 const graphemes = new Intl.Segmenter();
 
 function twinOf(grapheme: string): string {
@@ -60,7 +67,7 @@ function twinOf(grapheme: string): string {
  * twin is `?`. ASCII, colour sequences among it, stays.
  */
 export function asciiTwin(row: string): string {
-  return row.replace(/[^\x00-\x7f]+/g, (stretch) =>
+  return spelled(row).replace(/[^\x00-\x7f]+/g, (stretch) =>
     Array.from(graphemes.segment(stretch), ({ segment }) => twinOf(segment)).join(""),
   );
 }

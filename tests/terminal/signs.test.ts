@@ -44,6 +44,8 @@ describe("asciiTwin", () => {
     ["石英", "????"],
     ["\x1b[31m✗\x1b[39m", "\x1b[31mx\x1b[39m"],
     ["plain", "plain"],
+    ["  ≤ 5      coarser ≤12  (≥ 98)", "  <=5      coarser<=12  (>=98)"],
+    ["d10 450 um ±4.3  ± (k = 2)", "d10 450 um+-4.3  ~ (k = 2)"],
   ])("%j is %j", (row, twin) => expect(asciiTwin(row)).toBe(twin));
 
   test("keeps the columns of every sign that the program draws", () => {
