@@ -33,7 +33,7 @@ export function conventions(assessment: Assessment, product: Product | null): st
 const overWords = (choice: keyof typeof CHOICE_WORDS): string =>
   `The curve is drawn over ${CHOICE_WORDS[choice]}; limits and series sieves are read from it at their nominal apertures, ` +
   "retained % as the difference of two readings. Shares beside a sieve are what that sieve held and passed. " +
-  "± leaves out how the curve may bend between two sieves, which counts the more the further a mean is from nominal.";
+  "± counts how the curve may bend there: by how much another interpolation reads otherwise, the more the further a mean is from nominal.";
 
 /** The product's rule in words, and whether single limits have their own. */
 function decision(product: Product | null): string {

@@ -1,5 +1,6 @@
 import { PERCENTILES } from "../grading/percentile.ts";
 import { VALUE_IDS } from "../record/valueIds.ts";
+import { bendU } from "./bend.ts";
 import type { Component } from "./components/component.ts";
 import { componentsOf, massUncertainties } from "./components/components.ts";
 import type { ComponentId, Conditions } from "./conditions.ts";
@@ -63,17 +64,20 @@ export const EVERYTHING: readonly Measurand[] = [
   ...VALUE_IDS.map((id) => ({ kind: "value" as const, id })),
 ];
 
-function contribution(component: Component, perG: Float64Array): Contribution {
+/** Of the apertures also how the curve may bend between them, which no mass tells of. */
+function contribution(component: Component, { on, perG }: Sensitive, graded: Graded): Contribution {
   const { id, label } = component;
   if (!component.included) return { id, label, included: false, reason: component.reason };
-  return { id, label, included: true, u: combined(component.causes, perG) };
+  const u = combined(component.causes, perG);
+  return { id, label, included: true, u: id === "apertures" ? Math.hypot(u, bendU(on, graded)) : u };
 }
 
-function surenessOf({ on, found, perG }: Sensitive, components: readonly Component[]): Sureness {
+function surenessOf(of: Sensitive, components: readonly Component[], graded: Graded): Sureness {
+  const { on, found } = of;
   const name = measurandName(on);
   if (!found.determinable) return { on, name, determinable: false, reason: found.reason };
   const { value, unit } = found;
-  const parts = components.map((component) => contribution(component, perG));
+  const parts = components.map((component) => contribution(component, of, graded));
   const u = Math.hypot(...parts.map((part) => (part.included ? part.u : 0)));
   const interval = coverageInterval(value, u, boundsOf(unit));
   return {
@@ -109,7 +113,7 @@ export function budgetOf(graded: Graded, conditions: Conditions, asked: readonly
   const sieves = graded.grading.rows.filter((row) => row.apertureUm > 0);
   const passing = sieves.map(({ apertureUm }) => ({ kind: "passingPct" as const, apertureUm }));
   const uG = massUncertainties(components, massCount(graded));
-  const all = sensitivities(graded, uG, [...passing, ...asked]).map((each) => surenessOf(each, components));
+  const all = sensitivities(graded, uG, [...passing, ...asked]).map((each) => surenessOf(each, components, graded));
   return {
     components: components.map(told),
     passing: all.slice(0, passing.length),

@@ -362,11 +362,12 @@ describe("how sure it is", () => {
   });
 
   test("says by what the apertures are known", () => {
+    const bend = "; how the curve may bend where it is read at nominal apertures";
     const told = (product: Product) =>
       assessed(SAND, withU, { product }).howSure.budget.components.find(({ id }) => id === "apertures");
-    expect(told(PRODUCT)).toMatchObject({ told: "all sieves by certificate" });
+    expect(told(PRODUCT)).toMatchObject({ told: `all sieves by certificate${bend}` });
     expect(told({ ...PRODUCT, method: { apertures: "effective" } })).toMatchObject({
-      told: "all sieves by a reference material",
+      told: `all sieves by a reference material${bend}`,
     });
   });
 });

@@ -1,5 +1,5 @@
 import type { GradedFraction } from "../../grading/grading.ts";
-import { standsAtUm } from "../../grading/standsAt.ts";
+import { isOverMeans, standsAtUm } from "../../grading/standsAt.ts";
 import { apertureText } from "../../series/apertureText.ts";
 import { toleranceByFormula } from "../../series/tolerance.ts";
 import type { ApertureConditions } from "../conditions.ts";
@@ -51,7 +51,8 @@ function shifted(graded: Graded, { row, uUm }: DrawnAperture, slopePctPerLn: num
  * ones the deviation is corrected for and leaves only the uncertainty of that mean); without one w lies evenly within the tolerance Y of the
  * series, `u = Y / sqrt 3`, unless the product takes such sieves as exact. A sieve outside the series without a certificate
  * is not counted, which is told; the others are. What passes one sieve less stays on the next finer row, so neighbouring
- * rows are negatively correlated; different sieves are independent.
+ * rows are negatively correlated; different sieves are independent. Over mean apertures it counts in any case: how the curve
+ * may bend where it is read at nominal ones (`bendU`) joins it, number by number.
  *
  * @source ISO 3310-1 for Y (formula recalled, see toleranceByFormula); JCGM 100 4.3.7 for the rectangle (memory)
  */
@@ -65,16 +66,21 @@ export function apertures(graded: Graded, conditions: ApertureConditions | undef
   });
   const unknown = sieves.filter((sieve) => sieve.drawn === null).map(({ apertureUm }) => apertureText(apertureUm));
   const uncounted = `${unknown.join(", ")}: neither a certificate nor a tolerance in the series`;
-  if (unknown.length > 0 && unknown.length === sieves.length) return notIncluded("apertures", uncounted);
+  const bends = isOverMeans(graded.grading);
+  if (!bends && unknown.length > 0 && unknown.length === sieves.length) return notIncluded("apertures", uncounted);
   const drawn = sieves.flatMap((sieve) => (sieve.drawn ? [sieve.drawn] : []));
   const causes = drawn.map((d) => ({
     shape: d.shape,
     byMassG: shifted(graded, d, localCurve(graded, d.row).slopePctPerLn),
   }));
   const certified = drawn.filter((d) => d.shape === "normal").length;
-  if (certified === 0 && conditions.others === "exact") {
+  if (!bends && certified === 0 && conditions.others === "exact") {
     return notIncluded("apertures", "no sieve has a certificate, and the product takes the others as exact");
   }
-  const told = toldOf(certified, drawn.length, conditions) + (unknown.length > 0 ? `; not counted: ${uncounted}` : "");
-  return included("apertures", told, causes, { kind: "apertures", sieves: drawn });
+  const told = [
+    drawn.length > 0 ? toldOf(certified, drawn.length, conditions) : "",
+    unknown.length > 0 ? `not counted: ${uncounted}` : "",
+    bends ? "how the curve may bend where it is read at nominal apertures" : "",
+  ].filter((words) => words !== "");
+  return included("apertures", told.join("; "), causes, { kind: "apertures", sieves: drawn });
 }

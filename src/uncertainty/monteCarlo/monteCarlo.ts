@@ -1,10 +1,12 @@
+import type { Component } from "../components/component.ts";
 import { componentsOf } from "../components/components.ts";
 import type { Conditions } from "../conditions.ts";
 import { type Graded, massCount } from "../graded.ts";
 import { COVERAGE_FACTOR, type Interval } from "../interval.ts";
 import { boundsOf, type Measurand, measurandName, measured } from "../measurand.ts";
+import { type Bent, bent } from "./bent.ts";
 import { drawBlock, isSettled, overBlocks, type Source, type Tally } from "./blocks.ts";
-import { chanceOf, type Random } from "./chance.ts";
+import { type Chance, chanceOf, type Random } from "./chance.ts";
 import { drawCurve } from "./drawCurve.ts";
 import { drawMasses } from "./drawMasses.ts";
 import { gradingOnDemand, readerOf } from "./readers.ts";
@@ -42,9 +44,7 @@ export interface MonteCarlo {
 
 const [BLOCK, MOST, DIGITS] = [10_000, 200_000, 1];
 
-function sourceOf(graded: Graded, conditions: Conditions, random: Random): Source {
-  const components = componentsOf(graded, conditions);
-  const chance = chanceOf(random);
+function sourceOf(graded: Graded, components: readonly Component[], chance: Chance): Source {
   const masses = new Float64Array(massCount(graded));
   const disturb = drawMasses(graded, components, chance);
   const curve = drawCurve(graded, components, chance);
@@ -57,10 +57,16 @@ function sourceOf(graded: Graded, conditions: Conditions, random: Random): Sourc
   };
 }
 
-function tallyOf(on: Measurand, graded: Graded, blockDraws: number): Tally | string {
+function tallyOf(on: Measurand, graded: Graded, blockDraws: number, bend: Bent): Tally | string {
   const now = measured(on, graded.grading, graded);
   if (!now.determinable) return now.reason;
-  return { on, unit: now.unit, read: readerOf(on, graded), drawn: new Float64Array(blockDraws), blocks: [] };
+  return {
+    on,
+    unit: now.unit,
+    read: bend(on, now.unit, readerOf(on, graded)),
+    drawn: new Float64Array(blockDraws),
+    blocks: [],
+  };
 }
 
 function resultOf(tally: Tally, draws: number, settled: boolean): Drawn {
@@ -93,8 +99,11 @@ export function monteCarloOf(
   options: DrawingOptions = {},
 ): MonteCarlo {
   const { blockDraws = BLOCK, mostDraws = MOST, digits = DIGITS } = options;
-  const source = sourceOf(graded, conditions, random);
-  const each = asked.map((on) => tallyOf(on, graded, blockDraws));
+  const components = componentsOf(graded, conditions);
+  const chance = chanceOf(random);
+  const source = sourceOf(graded, components, chance);
+  const bend = bent(graded, components, chance);
+  const each = asked.map((on) => tallyOf(on, graded, blockDraws, bend));
   const tallies = each.filter((tally) => typeof tally !== "string");
   let draws = 0;
   let settled = tallies.length === 0;
