@@ -102,6 +102,14 @@ async function main(argv: readonly string[]): Promise<number> {
   return launched.ok ? launched.value : refuse(`${launched.reason}; see sievewright --help`, 64);
 }
 
-void main(process.argv.slice(2)).then((code) => {
-  process.exitCode = code;
-});
+/** A fault in a command is told as one in the screens is, and not with the line of the bundle that it came from. */
+function stopped(fault: unknown): number {
+  process.stderr.write(faultTeller(SIEVEWRIGHT_VERSION, atTheStart("a command"))(fault));
+  return 70;
+}
+
+void main(process.argv.slice(2))
+  .catch(stopped)
+  .then((code) => {
+    process.exitCode = code;
+  });

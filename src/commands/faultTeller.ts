@@ -12,10 +12,10 @@ export interface Whereabouts {
   place: () => string;
 }
 
-export const atTheStart = (): Whereabouts => ({
+export const atTheStart = (place = "not on the screens yet"): Whereabouts => ({
   folder: null,
   now: () => new Date().toISOString(),
-  place: () => "not on the screens yet",
+  place: () => place,
 });
 
 /** Keeps a report of a fault and answers with what to say of it on standard error, once the terminal is given back. */
