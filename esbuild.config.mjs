@@ -84,7 +84,4 @@ const isLeftOver = (file) =>
   file.startsWith("program-") &&
   !launcher.includes(file.split(".")[0]) &&
   statSync(at(`dist/${file}`)).mtimeMs < beganMs;
-// What the launcher names by now stays: another build may have ended meanwhile.
-const named = readFileSync(at("dist/sievewright.mjs"), "utf8");
-const isOld = (file) => file.startsWith("program-") && !file.startsWith(name) && !named.includes(file.split(".")[0]);
-for (const old of readdirSync(at("dist")).filter(isOld)) rmSync(at(`dist/${old}`), { force: true });
+for (const old of readdirSync(at("dist")).filter(isLeftOver)) rmSync(at(`dist/${old}`), { force: true });
