@@ -15,13 +15,13 @@ const Row = memo(function Row({ text, columns }: { readonly text: string; readon
   return createElement("ink-text", { style: { width: columns, height: 1, flexShrink: 0 } }, text === "" ? " " : text);
 });
 
+const drawnRow = (text: string, row: number, columns: number) => createElement(Row, { key: row, text, columns });
+
 /** The whole screen: the lines that the present place makes of the state, in the colours of the theme. */
 export function Screens({ shell, depth }: { readonly shell: Shell; readonly depth: Depth }) {
   const app = useSyncExternalStore(shell.subscribe, shell.app);
   const size = useTerminalSize();
   const styles = stylesOf(themeOf(app), depth);
-  const rows = frameOf(app, size).map((line, row) =>
-    createElement(Row, { key: row, text: styledRow(line, styles), columns: size.columns }),
-  );
+  const rows = frameOf(app, size).map((line, row) => drawnRow(styledRow(line, styles), row, size.columns));
   return createElement(Box, { flexDirection: "column", width: size.columns }, rows);
 }

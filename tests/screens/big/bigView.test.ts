@@ -38,7 +38,8 @@ describe("block figures", () => {
   });
 
   test("there are for every sieve and every mass", () => {
-    for (const text of ["1.40 mm", "710 um", "pan", "Boden", "fondo", "1,40 mm", "0.521 kg", "521,4 g", "-0.3_"]) expect(isDrawn(text)).toBe(true);
+    for (const text of ["1.40 mm", "710 um", "pan", "Boden", "fondo", "1,40 mm", "0.521 kg", "521,4 g", "-0.3_"])
+      expect(isDrawn(text)).toBe(true);
   });
 
   test("are as large as fits, and no larger", () => {
