@@ -42,3 +42,14 @@ test("a row whose correction is doubted shows no net mass until it is accepted",
   stage.presses("enter");
   expect(rowOf(stage, "1.00 mm")).toContain("601.25");
 });
+
+describe("a charge that Enter passed by", () => {
+  test("is told while the empty sieves are weighed, when it can still be weighed", () => {
+    const stage = new Stage(anApp()).types("n").presses("enter", "enter", "enter", "enter", "enter");
+    expect(stage.screen()).toMatch(/weigh empty 0/);
+    expect(stage.screen()).toContain("charge not weighed, so no loss can be told: o leads to it");
+    stage.types("o").presses("down", "down", "down", "down").enters("300.20");
+    expect(stage.screen()).toContain("charge 300.20 g");
+    expect(stage.screen()).not.toContain("not weighed");
+  });
+});

@@ -84,7 +84,10 @@ function soFarWords(recovered: string, charge: string | null, { rows }: SoFar): 
 
 function soFarLine(run: Run, soFar: SoFar, decimals: number): Line {
   const charge = run.draft.chargeG === null ? null : massText(run.draft.chargeG, decimals);
-  if (run.draft.stage === "weigh empty") return line(charge === null ? "" : say`  charge ${charge} g`, "dim");
+  if (run.draft.stage === "weigh empty")
+    return charge === null
+      ? line(say`  charge not weighed, so no loss can be told: o leads to it`, "strong")
+      : line(say`  charge ${charge} g`, "dim");
   return line(soFarWords(massText(soFar.recoveredG, decimals), charge, soFar), "dim");
 }
 
