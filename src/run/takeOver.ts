@@ -19,8 +19,7 @@ interface Known {
   readonly at: string;
 }
 
-const rowName = (apertureUm: number): string =>
-  apertureUm === 0 ? "the pan" : `the ${apertureText(apertureUm)} sieve`;
+const rowName = (apertureUm: number): string => `the ${apertureText(apertureUm)} sieve`;
 const clock = (at: string): string => `${at.slice(5, 10)} ${at.slice(11, 16)}`;
 
 type TakenOverFrom = NonNullable<TrailItem["takenOver"]>;
@@ -34,12 +33,15 @@ const isSameStack = (draft: Draft, test: TestRecord): boolean =>
   draft.weighings.length === test.weighings.length &&
   draft.weighings.every(({ apertureUm }) => test.weighings.some((w) => w.apertureUm === apertureUm));
 
+/** A pan has no serial, and another one would weigh with the fines: it is weighed for every test. */
+const sievesIn = ({ weighings }: Draft): readonly Weighing[] => weighings.filter(({ apertureUm }) => apertureUm > 0);
+
 const rowOf = ({ weighings }: TestRecord, apertureUm: number): Weighing | undefined =>
   weighings.find((w) => w.apertureUm === apertureUm);
 
 /** Which sieve of an earlier test was another one, in words; null where all are the same. */
-function otherSieve({ weighings }: Draft, { number, test }: EmptiedTest): string | null {
-  const row = weighings.find(({ apertureUm, serial }) => rowOf(test, apertureUm)?.serial !== serial);
+function otherSieve(draft: Draft, { number, test }: EmptiedTest): string | null {
+  const row = sievesIn(draft).find(({ apertureUm, serial }) => rowOf(test, apertureUm)?.serial !== serial);
   if (row === undefined) return null;
   const theirs = rowOf(test, row.apertureUm)?.serial ?? "one without a serial";
   return `${rowName(row.apertureUm)} is ${row.serial ?? "one without a serial"} here, no. ${number} had ${theirs}`;
@@ -133,7 +135,7 @@ const allKnown = (source: EmptiedTest, rows: readonly Weighing[], setting: Setti
   return none?.ok === false ? none : accepted(known.flatMap((one) => (one.ok ? [one.value] : [])));
 };
 
-/** The empty masses that the rows still lack, of the latest test on the same sieves in this shift; or why not. */
+/** The empty masses that the sieves still lack, of the latest test on the same sieves in this shift; or why not. */
 function toTakeOver(run: Run, shiftBegan: string): Outcome<readonly Known[]> {
   const { draft, setting } = run;
   const { code, method } = draft.product;
@@ -145,7 +147,7 @@ function toTakeOver(run: Run, shiftBegan: string): Outcome<readonly Known[]> {
   if (doubt !== null) return refused(`${doubt}: weigh the sieves`);
   const known = allKnown(
     source.value,
-    draft.weighings.filter(({ emptyG }) => emptyG === null),
+    sievesIn(draft).filter(({ emptyG }) => emptyG === null),
     setting,
   );
   if (!known.ok) return known;
@@ -166,9 +168,20 @@ const withKnown = (draft: Draft, { apertureUm, grams, number, at }: Known, now: 
     takenOver: { number, at },
   });
 
+const nothingLeft = ({ weighings }: Draft): string =>
+  weighings.every(({ emptyG }) => emptyG !== null)
+    ? "every sieve is weighed empty already: Enter goes on"
+    : "every sieve is weighed empty already; the pan is weighed for every test: weigh it";
+
+function noteOf({ number, at }: Known, isPanAsked: boolean): string {
+  return isPanAsked
+    ? `empty masses of no. ${number} (${clock(at)}) taken over; now weigh the pan empty`
+    : `empty masses of no. ${number} (${clock(at)}) taken over; e weighs a row anew`;
+}
+
 /**
- * The empty masses of the latest test on the same sieves, taken over into every row that is not weighed yet, where the
- * product's method allows it. Each says on the trail where it comes from; a row may be weighed anew all the same.
+ * The empty masses of the latest test on the same sieves, taken over for every sieve that is not weighed yet, where the
+ * product's method allows it; the pan is then asked, where it is not weighed yet. Each says on the trail where it comes from; a row may be weighed anew all the same.
  *
  * @param shiftBegan when the present shift began; masses weighed before it are not taken over
  * @returns with the reason where the method does not allow it, or another balance, shift, sieve, a void or invalid test, a
@@ -180,8 +193,8 @@ export function emptiesTakenOver(run: Run, shiftBegan: string, at: string): Run 
   const known = toTakeOver(run, shiftBegan);
   if (!known.ok) return refuse(run, known.reason);
   const [first] = known.value;
-  if (first === undefined) return refuse(run, "every sieve is weighed empty already: Enter goes on");
+  if (first === undefined) return refuse(run, nothingLeft(run.draft));
   const draft = known.value.reduce((filling, one) => withKnown(filling, one, at), run.draft);
-  const note = `empty masses of no. ${first.number} (${clock(first.at)}) taken over; e weighs a row anew`;
-  return { ...inStage({ ...run, draft }, stageAfter(draft)), note };
+  const stage = stageAfter(draft);
+  return { ...inStage({ ...run, draft }, stage), note: noteOf(first, stage === "weigh empty") };
 }

@@ -20,6 +20,9 @@ function earlier(change: Partial<TestRecord> = {}, setting: Setting = SETTING, p
   return { number: 57, voided: false, test: { ...(draft as unknown as TestRecord), ...change } };
 }
 
+const SIEVES_G = EMPTY_G.slice(0, 5);
+const PAN_G = EMPTY_G.slice(5);
+
 const emptied = (all: readonly EmptiedTest[], setting: Setting = SETTING): Setting => ({ ...setting, emptied: all });
 
 function takes(setting: Setting, product = SAND, shiftBegan = BEGAN): Hands {
@@ -31,35 +34,55 @@ function takes(setting: Setting, product = SAND, shiftBegan = BEGAN): Hands {
 const massesIn = ({ run }: Hands) => run.draft.weighings.map(({ emptyG }) => emptyG);
 
 describe("empty masses taken over", () => {
-  test("fill every row in one go, each with the test and the moment it was weighed, and the work goes on", () => {
+  test("fill every sieve in one go, each with the test and the moment it was weighed, and then the pan is asked", () => {
     const hands = takes(emptied([earlier()]));
+    expect(massesIn(hands)).toEqual([...SIEVES_G, null]);
+    expect(hands.run.draft.stage).toBe("weigh empty");
+    expect(hands.run.draft.weighings[hands.run.at]?.apertureUm).toBe(0);
+    expect(hands.run.note).toMatch(/^empty masses of no\. 57 \(11-24 \d\d:\d\d\) taken over; now weigh the pan empty$/);
+    const items = hands.run.draft.trail.filter(({ field }) => field === "emptyG");
+    expect(items).toHaveLength(5);
+    expect(items[0]).toMatchObject({ apertureUm: 1400, from: null, to: 412.31, takenOver: { number: 57 } });
+    hands.weighs(PAN_G);
     expect(massesIn(hands)).toEqual(EMPTY_G);
     expect(hands.run.draft.stage).toBe("shake");
-    expect(hands.run.note).toMatch(/^empty masses of no\. 57 \(11-24 \d\d:\d\d\) taken over/);
-    const items = hands.run.draft.trail.filter(({ field }) => field === "emptyG");
-    expect(items).toHaveLength(6);
-    expect(items[0]).toMatchObject({ apertureUm: 1400, from: null, to: 412.31, takenOver: { number: 57 } });
-    expect(takenOverIn(hands.run.draft).map(({ apertureUm }) => apertureUm)).toEqual([1400, 1000, 710, 500, 355, 0]);
+    expect(takenOverIn(hands.run.draft).map(({ apertureUm }) => apertureUm)).toEqual([1400, 1000, 710, 500, 355]);
+  });
+
+  test("go on where the pan is weighed already; once all sieves are, only the pan is left", () => {
+    const first = new Hands(emptied([earlier()]), SAND).setsOut();
+    for (let row = 0; row < 5; row++) first.does({ type: "rowDown" });
+    first.weighs(PAN_G).does({ type: "emptiesTakenOver", shiftBegan: BEGAN, at: first.moment() });
+    expect(first.run.draft.stage).toBe("shake");
+    expect(first.run.note).toContain("taken over; e weighs a row anew");
+    const left = new Hands(emptied([earlier()]), SAND).setsOut().weighs(SIEVES_G);
+    left.does({ type: "emptiesTakenOver", shiftBegan: BEGAN, at: left.moment() });
+    expect(left.run.message).toContain("the pan is weighed for every test: weigh it");
+    expect(massesIn(left)).toEqual([...SIEVES_G, null]);
   });
 
   test("leave rows alone that are weighed already, and one may be weighed anew after", () => {
     const hands = new Hands(emptied([earlier()]), SAND).setsOut().weighs([412.35]);
     hands.does({ type: "emptiesTakenOver", shiftBegan: BEGAN, at: hands.moment() });
-    expect(massesIn(hands)).toEqual([412.35, ...EMPTY_G.slice(1)]);
-    hands.does({ type: "stageChosen", stage: "weigh empty" }).does({ type: "rowDown" }).enters("398.77");
-    expect(takenOverIn(hands.run.draft).map(({ apertureUm }) => apertureUm)).toEqual([710, 500, 355, 0]);
+    expect(massesIn(hands)).toEqual([412.35, ...SIEVES_G.slice(1), null]);
+    hands.weighs(PAN_G).does({ type: "stageChosen", stage: "weigh empty" }).does({ type: "rowDown" }).enters("398.77");
+    expect(takenOverIn(hands.run.draft).map(({ apertureUm }) => apertureUm)).toEqual([710, 500, 355]);
   });
 
   test("are taken back one by one, and the mass that stood there before counts again", () => {
     const hands = takes(emptied([earlier()]));
     hands.does({ type: "undone", at: hands.moment() });
-    expect(massesIn(hands)).toEqual([...EMPTY_G.slice(0, 5), null]);
+    expect(massesIn(hands)).toEqual([...SIEVES_G.slice(0, 4), null, null]);
     expect(hands.run.draft.stage).toBe("weigh empty");
   });
 
   test("keep the test and the moment in which they were weighed, however often they are taken over", () => {
     const first = earlier();
-    const second = { number: 58, voided: false, test: takes(emptied([first])).run.draft as unknown as TestRecord };
+    const second = {
+      number: 58,
+      voided: false,
+      test: takes(emptied([first])).weighs(PAN_G).run.draft as unknown as TestRecord,
+    };
     const hands = takes(emptied([second, first]));
     expect(takenOverIn(hands.run.draft).every(({ number }) => number === 57)).toBe(true);
   });
@@ -67,7 +90,7 @@ describe("empty masses taken over", () => {
   test("a mass corrected later in the record is none that was taken over", () => {
     const { draft } = takes(emptied([earlier()])).run;
     const weighings = draft.weighings.map((w) => (w.apertureUm === 710 ? { ...w, emptyG: 381.3 } : w));
-    expect(takenOverIn({ ...draft, weighings }).map(({ apertureUm }) => apertureUm)).toEqual([1400, 1000, 500, 355, 0]);
+    expect(takenOverIn({ ...draft, weighings }).map(({ apertureUm }) => apertureUm)).toEqual([1400, 1000, 500, 355]);
   });
 });
 
@@ -92,7 +115,7 @@ describe("they are refused, and nothing is changed", () => {
   const second = (first: EmptiedTest): EmptiedTest => ({
     number: 58,
     voided: false,
-    test: takes(emptied([first])).run.draft as unknown as TestRecord,
+    test: takes(emptied([first])).weighs(PAN_G).run.draft as unknown as TestRecord,
   });
   const corrected = (one: EmptiedTest): EmptiedTest => ({
     ...one,
@@ -172,7 +195,7 @@ describe("they are refused, and nothing is changed", () => {
     const weighings = source.test.weighings.map((w) => (w.apertureUm === 710 ? { ...w, serial: "S-710-b" } : w));
     const other = { ...source, test: { ...source.test, weighings } };
     expect(refused(emptied([other], setting))).toContain("the 710 um sieve is S-710-a here, no. 57 had S-710-b");
-    expect(massesIn(takes(emptied([{ ...other, number: 58 }, source], setting)))).toEqual(EMPTY_G);
+    expect(massesIn(takes(emptied([{ ...other, number: 58 }, source], setting)))).toEqual([...SIEVES_G, null]);
   });
 
   test.each([

@@ -16,7 +16,7 @@ const SERIES_UM = [4000, 2800, 2000, 1400, 1000, 710, 500, 355, 250, 180, 125, 9
 export const WAYS = ["weighed empty", "set of sieves", "taken over"] as const;
 /**
  * How a test is run: every sieve weighed empty and no sieve registered; the same with a registered set; or with the empty
- * masses of the test before taken over, which the set was weighed in.
+ * masses of the sieves of the test before taken over, which the set was weighed in, and the pan weighed.
  */
 export type Way = (typeof WAYS)[number];
 
@@ -109,6 +109,7 @@ function testedBy(sieves: number, way: Way, weigh: Weigh): Stage {
   if (way === "taken over") {
     learns(stage, sieves);
     stage.types("t");
+    weigh(stage, empty.at(-1) ?? "");
   } else for (const mass of empty) weigh(stage, mass);
   stage.presses("enter").waits(601).presses("enter");
   for (const mass of full) weigh(stage, mass);
@@ -127,7 +128,7 @@ export function counted(sieves: number, way: Way): Counted {
     if (!effects.some((effect) => effect.do === "record"))
       throw new Error(`the test of ${sieves} sieves is not on record`);
   const { charge, empty, full } = massesOf(sieves);
-  const masses = [charge, ...(way === "taken over" ? [] : empty), ...full];
+  const masses = [charge, ...(way === "taken over" ? empty.slice(-1) : empty), ...full];
   return {
     sieves,
     way,
@@ -174,7 +175,7 @@ ${table("set of sieves")}
 
 Where the product's method weighs the sieves empty once a shift (\`"emptyMasses": "each shift"\`), \`t\` takes the empty masses of
 the latest test on the same sieves over: one key for all of them. It is the eleventh key besides, and stands for every
-weighing that is not made.
+weighing that is not made. The pan has no serial, so another one could weigh with the fines: it is weighed for every test.
 
 ${table("taken over")}
 `;

@@ -71,8 +71,11 @@ test("on a real store: the empty masses of one test serve the next one, and the 
 
   await setsOut(walker);
   walker.types("t");
+  expect(runIn(walker).draft.stage).toBe("weigh empty");
+  expect(walker.app.message).toBeNull();
+  expect(runIn(walker).note).toContain(`empty masses of no. ${first?.number}`);
+  walker.enters(lastMass(walker));
   expect(runIn(walker).draft.stage).toBe("shake");
-  expect(walker.app.message).toContain(`empty masses of no. ${first?.number}`);
   goesOn(walker);
   walker.presses("enter", "enter", "enter");
   await walker.comes((app) => app.place.name === "bench" && app.message?.startsWith("recorded") === true);
@@ -80,7 +83,7 @@ test("on a real store: the empty masses of one test serve the next one, and the 
   const history = second && (await store.history(second));
   if (!history?.ok) throw new Error("not on record");
   const test = currentTest(history.value);
-  expect(takenOverIn(test).map(({ number }) => number)).toEqual(test.weighings.map(() => first?.number));
+  expect(takenOverIn(test).map(({ number }) => number)).toEqual(test.weighings.slice(1).map(() => first?.number));
   await store.close();
   await rm(folder, { recursive: true, force: true });
 }, 120_000);
