@@ -90,11 +90,18 @@ const isTelling = (pattern: Pattern, given: readonly string[]): boolean =>
 const patternsIn = (catalogue: Catalogue, sentence: string): readonly Pattern[] =>
   patternsOf(catalogue).filter(({ longest }) => sentence.includes(longest));
 
+/** What follows these is what a person wrote: it stands as it is. */
+const WRITTEN = /(?:\b(?:lot|code|called|note:|remark:) |")$/;
+
+/** What was filled in, said in turn; in the order of the numbers of its places. */
+const saidOf = ({ message }: Pattern, given: readonly string[]): readonly string[] =>
+  given.map((text, i) => (WRITTEN.test(message.slice(0, message.indexOf(`{${i}}`))) ? text : spoken(text)));
+
 function foundIn(catalogue: Catalogue, patterns: readonly Pattern[], sentence: string): string | null {
   if (catalogue.messages.has(sentence)) return catalogue.translate(sentence, []);
   for (const pattern of patterns) {
     const given = filledIn(pattern, sentence);
-    if (given && isTelling(pattern, given)) return catalogue.translate(pattern.message, given.map(spoken));
+    if (given && isTelling(pattern, given)) return catalogue.translate(pattern.message, saidOf(pattern, given));
   }
   return null;
 }
@@ -124,12 +131,15 @@ function numbered(sentence: string): string {
   return sentence.replace(/\bno\. (\d+)/g, (_, number: string) => catalogue.translate("no. {0}", [number]));
 }
 
+/** What looks like a figure behind these is a name: of a section, of a lot. */
+const NAMED = /(?:(?:section|table|clause|annex|edition|lot|los|lote|code|código) |")$/i;
+
 /** Figures and days of a sentence that stays in its words; a section's or a table's number is none. */
 function withFigures(sentence: string): string {
   if (NUMBER.test(sentence)) return figure(sentence);
   if (DAY.test(sentence)) return dayText(sentence);
   return numbered(sentence).replace(/(?<![\p{L}\d.:]|[\p{L}\d]-)\d+\.\d+(?=$|[\s,;)%])/gu, (number, at: number) =>
-    /(?:section|table|clause|annex|edition) $/i.test(sentence.slice(0, at)) ? number : figure(number),
+    NAMED.test(sentence.slice(0, at)) ? number : figure(number),
   );
 }
 

@@ -58,6 +58,14 @@ describe("of several sentences in one", () => {
   test("numbers of entries are said wherever they stand", () =>
     expect(german("Zwo1 no. 105, no. 111")).toBe("Zwo1 Nr. 105, Nr. 111"));
 
+  test("what a person wrote stands as it is, be the sentence found or said already", () => {
+    const said = "von Los 4471.5 läuft schon eine Prüfung: Enter nimmt sie auf";
+    expect(german("lot 4471.5 is in work: Enter takes its test up")).toBe(said);
+    expect(german(said)).toBe(said);
+    expect(german("lot pass is in work: Enter takes its test up")).toContain("Los pass ");
+    expect(german('"12.5" was scanned where nothing is asked')).toContain('"12.5"');
+  });
+
   test("a note of many parts that nobody knows is told at once, word for word", () => {
     const note = Array.from({ length: 130 }, (_, i) => "abcdefghij"[i % 10]).join(", ");
     const began = performance.now();
