@@ -67,7 +67,9 @@ describe("a result whose curve is drawn over other apertures", () => {
     expect(text.replaceAll(/\s+/g, " ")).toContain(
       "The curve is drawn over certified mean apertures; limits and series sieves",
     );
-    expect(text.replaceAll(/\s+/g, " ")).toContain("± counts how the curve may bend there: by how much another interpolation reads otherwise");
+    expect(text.replaceAll(/\s+/g, " ")).toContain(
+      "± counts how the curve may bend there: by how much another interpolation reads otherwise",
+    );
   });
 
   test("has them in JSON by the schema, with null and the reason where one is not known", () => {
