@@ -44,12 +44,12 @@ export const knownOfTest = (test: Parameters<typeof meansOfTest>[0] & Pick<Teste
   withMeans({ balance: test.balance, knownApertures: test.knownApertures }, meansOfTest(test));
 
 /** The balance, sieves and portions of a test, as it carries them. */
-function circumstancesOf(test: Tested, weighed: Weighed): Circumstances {
+function circumstancesOf(test: Tested, weighed: Weighed, sharedEmptyUm?: readonly number[]): Circumstances {
   const { signed } = test;
   const means = meansOfTest(test);
   return {
     readabilityG: test.balance.readabilityG,
-    known: { ...knownOfTest(test), portions: portionsOf(test), movedG: movedG(weighed) },
+    known: { ...knownOfTest(test), portions: portionsOf(test), movedG: movedG(weighed), sharedEmptyUm },
     ...(means === null ? {} : { means }),
     withoutBudget: signed !== undefined && signed.budget === undefined,
   };
@@ -65,11 +65,25 @@ const ASSESSED = new WeakMap<Tested, Outcome<Assessment>>();
 export function assessTest(test: Tested): Outcome<Assessment> {
   const known = ASSESSED.get(test);
   if (known) return known;
-  const weighed = weighedIn(test);
-  const found = weighed.ok ? assess(weighed.value, test.product, circumstancesOf(test, weighed.value)) : weighed;
+  const found = assessed(test);
   ASSESSED.set(test, found);
   return found;
 }
+
+function assessed(test: Tested, sharedEmptyUm?: readonly number[]): Outcome<Assessment> {
+  const weighed = weighedIn(test);
+  if (!weighed.ok) return weighed;
+  return assess(weighed.value, test.product, circumstancesOf(test, weighed.value, sharedEmptyUm));
+}
+
+/**
+ * The same beside tests that share empty masses with it: what the balance does to these is left out of its budget, since it
+ * does the same to all of them. No other number differs.
+ *
+ * @param sharedEmptyUm apertures of the rows whose empty mass is shared
+ */
+export const assessBeside = (test: Tested, sharedEmptyUm: readonly number[]): Outcome<Assessment> =>
+  sharedEmptyUm.length === 0 ? assessTest(test) : assessed(test, sharedEmptyUm);
 
 /** The passing curve of an assessment at any size: % passing, or null outside the sieves. */
 export const curveOf =

@@ -3,8 +3,9 @@ import type { Product } from "../record/product.ts";
 import type { TestRecord } from "../record/test.ts";
 import type { Budget, Sureness } from "../uncertainty/budget.ts";
 import { REPEATED, type Replicates, repeatablePart, replicates } from "../uncertainty/replicates/replicates.ts";
-import { assessTest } from "./assessTest.ts";
+import { assessBeside } from "./assessTest.ts";
 import { otherApertures } from "./drawnOver.ts";
+import { sharedEmpties } from "./sharedEmpties.ts";
 
 /** A test among those that are looked at together. */
 export interface RepeatedTest extends TestRecord {
@@ -37,6 +38,8 @@ export interface RepeatedTests<T extends RepeatedTest = RepeatedTest> {
   readonly figures: readonly RepeatedFigure[];
   /** What can differ from one repeat to the next, and is or is not in the stated uncertainty. */
   readonly stated: readonly { readonly label: string; readonly included: boolean }[];
+  /** Numbers of those that share empty masses taken over: what the balance did to these is not in the stated uncertainty. */
+  readonly sharingEmpties: readonly number[];
 }
 
 /** Every sieve's passing %, then what else the product limits or shows, then d50. */
@@ -55,9 +58,9 @@ interface Budgeted<T> {
   readonly budget: Budget;
 }
 
-/** A test with the budget of its assessment; or why it is left out. */
-function budgeted<T extends RepeatedTest>(test: T): Budgeted<T> | LeftOut {
-  const assessed = assessTest(test);
+/** A test with the budget of its assessment beside tests that share empty masses with it; or why it is left out. */
+function budgeted<T extends RepeatedTest>(test: T, sharedEmptyUm: readonly number[]): Budgeted<T> | LeftOut {
+  const assessed = assessBeside(test, sharedEmptyUm);
   if (!assessed.ok) return { number: test.number, reason: assessed.reason };
   return { test, budget: assessed.value.howSure.budget };
 }
@@ -105,7 +108,8 @@ const statedIn = (budget: Budget | undefined): RepeatedTests["stated"] =>
 
 /**
  * Repeated tests of one sample looked at together: every figure's mean, repeatability and outliers, and whether they scatter
- * as much as their budgets state of what can differ between repeats (root of the mean square over the tests). Tests of
+ * as much as their budgets state of what can differ between repeats (root of the mean square over the tests); an empty mass
+ * that several of them share since it was taken over can't. Tests of
  * another product, on other sieves, void or invalid are left out, with the reason.
  *
  * @param given in the order in which they are to be shown; the first that is neither void nor invalid sets product and sieves
@@ -119,7 +123,8 @@ export function repeatedTests<T extends RepeatedTest>(given: readonly T[]): Repe
     return reason === null ? [] : [{ number: test.number, reason }];
   });
   const alike = given.filter(({ number }) => !refused.some((one) => one.number === number));
-  const each = alike.map(budgeted);
+  const shared = sharedEmpties(alike);
+  const each = alike.map((test) => budgeted(test, shared.get(test.number) ?? []));
   const used = each.flatMap((one) => ("test" in one ? [one] : []));
   const asked = used[0] ? figuresOf(used[0].test.product, sievesOf(used[0].test)) : [];
   return {
@@ -127,5 +132,6 @@ export function repeatedTests<T extends RepeatedTest>(given: readonly T[]): Repe
     leftOut: [...refused, ...each.flatMap((one) => ("test" in one ? [] : [one]))],
     figures: asked.map((on) => together(on, used)),
     stated: statedIn(used[0]?.budget),
+    sharingEmpties: used.map(({ test }) => test.number).filter((number) => shared.has(number)),
   };
 }

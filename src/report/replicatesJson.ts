@@ -5,7 +5,7 @@ import { repeatedWords } from "./replicatesWords.ts";
 
 /** Repeated tests as other programs read them; numbers in full. `at` of an outlier is its place among the tests. */
 export function replicatesJson(told: RepeatedTests) {
-  const { tests, leftOut, figures, stated } = told;
+  const { tests, leftOut, figures, stated, sharingEmpties } = told;
   const nameOf = (at: number) => `no. ${tests[at]?.number ?? "?"}`;
   return {
     schema: "sievewright.replicates/1",
@@ -14,6 +14,7 @@ export function replicatesJson(told: RepeatedTests) {
     leftOut,
     limitFactor: REPEATABILITY_LIMIT,
     stated,
+    sharingEmpties,
     figures: figures.map((figure) => {
       const words = repeatedWords(figure, nameOf);
       if (!figure.determinable) return { on: figure.on, determinable: false, reason: figure.reason, words };

@@ -91,8 +91,14 @@ function scatterWords(verdict: Honesty["verdict"], many: number, of: number): st
   }
 }
 
+function sharingWords(numbers: readonly number[]): string[] {
+  if (numbers.length === 0) return [];
+  const of = numbers.join(", ");
+  return [say`no. ${of} share empty masses taken over: these can't differ between them and are not in what is stated`];
+}
+
 /** All figures in a sentence or two: whether the budget is honest, and what the tests are of. */
-export function togetherWords({ figures, tests }: RepeatedTests): readonly string[] {
+export function togetherWords({ figures, tests, sharingEmpties }: RepeatedTests): readonly string[] {
   const compared = figures.flatMap((figure) => (figure.determinable ? (figure.found.honesty ?? []) : []));
   const verdicts = ["scatters more than stated", "scatters less than stated", "agrees"] as const;
   const words = verdicts.flatMap((verdict) => {
@@ -102,6 +108,7 @@ export function togetherWords({ figures, tests }: RepeatedTests): readonly strin
   const lots = new Set(tests.map(({ lot }) => lot));
   return [
     ...words,
+    ...sharingWords(sharingEmpties),
     ...(lots.size > 1 ? [say`! tests of several lots: what differs between the lots scatters, too`] : []),
   ];
 }

@@ -16,6 +16,8 @@ export interface BalanceConditions {
   readonly tare?: "each" | "common";
   /** In how many portions the charge was sieved; each sieve is weighed empty once and full once a portion. */
   readonly portions?: number;
+  /** Apertures of rows whose empty reading is left out: asked is only what differs from tests that share it. */
+  readonly sharedEmptyUm?: readonly number[];
 }
 
 /** Present: apertures count, those without a certificate within the tolerance Y of the series, or taken as exact. */

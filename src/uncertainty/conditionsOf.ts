@@ -9,6 +9,8 @@ export interface KnownOfTest {
   readonly balance?: Omit<Balance, "id" | "capacityG"> | undefined;
   /** In how many portions the charge was sieved; one if nothing is said. */
   readonly portions?: number | undefined;
+  /** Rows whose empty reading other tests share, where only what can differ from these is asked. */
+  readonly sharedEmptyUm?: readonly number[] | undefined;
   readonly knownApertures?: readonly KnownAperture[] | undefined;
   /** What the check minute moved on each sieve; without an entry none was run. */
   readonly movedG?: readonly { readonly apertureUm: number; readonly massG: number }[] | undefined;
@@ -20,10 +22,10 @@ function stated<T extends object>(fields: T): { [K in keyof T]?: Exclude<T[K], u
   return Object.fromEntries(entries) as { [K in keyof T]?: Exclude<T[K], undefined> };
 }
 
-function balanceOf({ balance, portions = 1 }: KnownOfTest): BalanceConditions | undefined {
+function balanceOf({ balance, portions = 1, sharedEmptyUm }: KnownOfTest): BalanceConditions | undefined {
   if (!balance) return undefined;
   const { readabilityG, repeatabilityG, linearityG, driftG } = balance;
-  return stated({ readabilityG, repeatabilityG, linearityG, driftG, portions });
+  return stated({ readabilityG, repeatabilityG, linearityG, driftG, portions, sharedEmptyUm });
 }
 
 function samplingOf({ sampling }: Uncertainty): SamplingConditions | undefined {

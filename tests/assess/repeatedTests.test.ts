@@ -91,7 +91,7 @@ describe("repeated tests", () => {
   });
 
   test("of no test there is nothing", () =>
-    expect(repeatedTests([])).toEqual({ tests: [], leftOut: [], figures: [], stated: [] }));
+    expect(repeatedTests([])).toEqual({ tests: [], leftOut: [], figures: [], stated: [], sharingEmpties: [] }));
 });
 
 describe("several stations", () => {

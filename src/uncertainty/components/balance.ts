@@ -4,7 +4,7 @@ import { type Cause, type Component, included, notIncluded, type Shape } from ".
 import { readingsOf } from "./readings.ts";
 
 function perReading(graded: Graded, balance: BalanceConditions, uG: number, shape: Shape): Cause[] {
-  return readingsOf(graded, balance.tare, balance.portions).map((times) => ({
+  return readingsOf(graded, balance).map((times) => ({
     shape,
     byMassG: times.map((t) => t * uG),
   }));

@@ -1,3 +1,4 @@
+import type { BalanceConditions } from "../conditions.ts";
 import { chargeAt, type Graded, isWashed, massCount, panAt, washedAt } from "../graded.ts";
 
 /** One reading of the balance and how it enters each mass (order of `Masses`): +1 full, -1 empty, and so on. */
@@ -9,6 +10,8 @@ function reading(graded: Graded, entries: readonly (readonly [at: number, times:
   if (graded.panAssumed) byMass[panAt(graded)] = panLeftOver(graded, byMass);
   return byMass;
 }
+
+type Weighed = Pick<BalanceConditions, "tare" | "portions" | "sharedEmptyUm">;
 
 /** A pan that was not weighed is the mass put on the stack less what the sieves hold. */
 function panLeftOver(graded: Graded, byMass: Float64Array): number {
@@ -25,9 +28,10 @@ const fullReadings = (graded: Graded, portions: number): Reading[] =>
   weighedRows(graded).flatMap((row) => Array.from({ length: portions }, () => reading(graded, [[row, 1]])));
 
 /** The empty readings: one a sieve, or one of the common vessel, which every net mass takes off once a portion. */
-function emptyReadings(graded: Graded, portions: number, tare: "each" | "common"): Reading[] {
+function emptyReadings(graded: Graded, { portions = 1, tare = "each", sharedEmptyUm = [] }: Weighed): Reading[] {
   const rows = weighedRows(graded);
-  if (tare === "each") return rows.map((row) => reading(graded, [[row, -portions]]));
+  const isShared = (row: number): boolean => sharedEmptyUm.includes(graded.grading.rows[row]?.apertureUm ?? -1);
+  if (tare === "each") return rows.filter((row) => !isShared(row)).map((row) => reading(graded, [[row, -portions]]));
   return [
     reading(
       graded,
@@ -49,6 +53,10 @@ function dryMassReadings(graded: Graded): Reading[] {
  * All readings of the balance that a test rests on. A net mass is the sum of its full readings less its empty reading
  * once a portion, so an empty reading that several portions or several rows share enters them all.
  */
-export function readingsOf(graded: Graded, tare: "each" | "common" = "each", portions = 1): Reading[] {
-  return [...fullReadings(graded, portions), ...emptyReadings(graded, portions, tare), ...dryMassReadings(graded)];
+export function readingsOf(graded: Graded, weighed: Weighed = {}): Reading[] {
+  return [
+    ...fullReadings(graded, weighed.portions ?? 1),
+    ...emptyReadings(graded, weighed),
+    ...dryMassReadings(graded),
+  ];
 }

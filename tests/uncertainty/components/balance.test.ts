@@ -88,7 +88,7 @@ describe("readings", () => {
   test("every net mass is its full readings less its tare: the signs add to 0", () =>
     fc.assert(
       fc.property(net, fc.constantFrom("each" as const, "common" as const), (portions, tare) => {
-        const readings = readingsOf(three, tare, portions);
+        const readings = readingsOf(three, { tare, portions });
         for (const row of [0, 1, 2]) {
           const sum = readings.reduce((so, reading) => so + reading[row]!, 0);
           expect(sum).toBe(0);
