@@ -124,7 +124,7 @@ describe("help of a term", () => {
     },
   );
 
-  test.each([["charge"], ["Test", "portion"], ["hold"], ["end", "point"], ["cpk"], ["guard", "bands"]])(
+  test.each([["charge"], ["Test", "portion"], ["hold"], ["end", "point"], ["cpk"], ["unproven"], ["guard", "bands"]])(
     "%s is found by its own and by other words, near ones are suggested",
     async (...name) => {
       const { code, out, err } = await help(...name);

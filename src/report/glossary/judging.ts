@@ -19,8 +19,8 @@ export const JUDGING_TERMS = {
   testVerdict: {
     name: "test valid",
     meaning:
-      "Whether the test itself proves anything: loss, load, end point, balance, sieves. An invalid test passes no product.",
-    also: ["valid", "invalid", "not checked"],
+      "Whether the test itself proves anything: loss, load, end point, balance, sieves. Invalid, it passes no product; not checked, a pass is unproven.",
+    also: ["valid", "invalid", "not checked", "unproven"],
   },
   productVerdict: {
     name: "product verdict",
