@@ -111,14 +111,14 @@ export function createShell(outside: Outside): Shell {
     const window = outside.size?.();
     const present = { ...followDay(from, now()), now: now(), touchedAt: now(), ...(window && { window }) };
     take(pressed(present, key, now()));
-    leads.took(key, from, app);
+    leads.took(key, from, app, pressedMs);
     tryAgain();
   };
   const press = (key: Key, pressedMs = clockMs()) => {
     if (wakes(pressedMs)) return show(woken(app, key, now()));
     if (outside.size && !actsAt(key, outside.size())) return show({ ...app, message: unseen() });
     if (!ready) return void waiting.push({ key, pressedMs });
-    const whole = leads.whole(app, key);
+    const whole = leads.whole(app, key, pressedMs);
     act(whole.app, whole.key, pressedMs);
   };
 

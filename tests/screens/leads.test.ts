@@ -9,13 +9,14 @@ const entry = (text: string, led?: string): Key => ({ name: "entry", text, ended
 /** A stage whose bursts come as a keyboard wedge sends them: the first characters go ahead. */
 class Wedged extends Stage {
   private readonly leads = leadKeeper();
+  clockMs = 0;
 
   override key(key: Key): this {
-    const whole = this.leads.whole(this.app, key);
+    const whole = this.leads.whole(this.app, key, this.clockMs);
     this.app = whole.app;
     const before = this.app;
     super.key(whole.key);
-    this.leads.took(key, before, this.app);
+    this.leads.took(key, before, this.app, this.clockMs);
     return this;
   }
 
@@ -45,6 +46,26 @@ describe("a burst whose first characters were typed before it was known for one"
     const stage = setOut().presses("enter", "enter", "enter", "enter").wedge("300.20 g", 1).wedge("112.31", 2);
     expect(stage.screen()).toMatch(/1\.40 mm +112\.31/);
   });
+
+  const weighing = () => setOut().presses("enter", "enter", "enter", "enter").enters("300.2");
+  const sent = (stage: Wedged, signs: string, afterMs: number, text: string): string => {
+    stage.types(signs);
+    stage.clockMs += afterMs;
+    return stage.key(entry(text)).screen();
+  };
+
+  test.each(["+", "S +", "+ ", "+ 4"])("is the mass of the row in hand though its sign %j came apart", (signs) =>
+    expect(sent(weighing(), signs, 120, signs.endsWith("4") ? "12.31 g" : " 412.31 g")).toMatch(/1\.40 mm +412\.31/),
+  );
+
+  test("with a minus that came apart is refused as negative", () => {
+    const screen = sent(weighing().presses("down"), "-", 120, " 0.02 g");
+    expect(screen).not.toMatch(/1\.40 mm +0\.02/);
+    expect(screen).toMatch(/1\.00 mm +[-−] ?0\.02/);
+  });
+
+  test("is of the row below where plus was pressed well before it", () =>
+    expect(sent(weighing(), "+", 900, "412.31 g")).toMatch(/1\.00 mm +412\.31/));
 
   test("is whole though something was learnt behind the scenes meanwhile", () => {
     const stage = setOut().types("L");
