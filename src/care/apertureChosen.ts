@@ -76,8 +76,11 @@ function byCertificate(sieve: Sieve, { repaired }: ApertureEvidence, today: stri
   const mean = certifiedMeanUm(sieve);
   if (certificate === undefined || !mean.determinable) return lacking(sieve, "it has no certificate in the register");
   const { number, day, laboratory, expandedUm, due } = certificate;
-  if (repaired !== null && dayOf(repaired.at) > day) {
-    return lacking(sieve, `it was repaired on ${dayOf(repaired.at)}, after its certificate of ${day}`);
+  if (repaired !== null && dayOf(repaired.at) >= day) {
+    const repairDay = dayOf(repaired.at);
+    return repairDay > day
+      ? lacking(sieve, `it was repaired on ${repairDay}, after its certificate of ${day}`)
+      : lacking(sieve, `it was repaired on ${repairDay}, the day of its certificate, which may be from before that`);
   }
   return {
     serial,
@@ -135,7 +138,7 @@ function byCheck({ serial, apertureUm }: Sieve, evidence: ApertureEvidence, toda
 /**
  * The mean aperture that a sieve stands for on the curve: by its certificate, or the effective one of its latest run with a
  * reference material. What is chosen but not known is not replaced by another: it tells what is lacking. A repair ends what
- * was known before it. A certificate that ran out counts all the same, and that is told.
+ * was known before it; a certificate of its very day may be from before it, so that only a later one counts. A certificate that ran out counts all the same, and that is told.
  *
  * @param today ISO date on which the sieve is used
  * @returns um with what it rests on, expanded uncertainty (k = 2) where known; or what the sieve lacks

@@ -149,6 +149,15 @@ describe("the mean aperture that a sieve stands for on the curve", () => {
     expect(meanOf("effective", known, [before, ranOn("S-0710-2", 50)])).toHaveProperty("meanUm");
   });
 
+  test("is not known by a certificate of the day of the repair, and is by one of the day after", () => {
+    const sameDay = repaired(50, "2026-03-02T06:00:00+01:00");
+    expect(meanOf("certified", { ...bare, certificate }, [sameDay])).toMatchObject({
+      lacks: "it was repaired on 2026-03-02, the day of its certificate, which may be from before that",
+    });
+    const later = { ...bare, certificate: { ...certificate, day: "2026-03-03" } };
+    expect(meanOf("certified", later, [sameDay])).toHaveProperty("meanUm", 711);
+  });
+
   test("by a certificate that ran out counts all the same and says so", () => {
     const due = { ...bare, certificate: { ...certificate, due: "2026-11-23" } };
     expect(meanOf("certified", due)).toMatchObject({
