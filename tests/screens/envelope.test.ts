@@ -5,6 +5,7 @@ import type { App, Effect } from "../../src/screens/place.ts";
 import { draftOpened, latestLearnt, productDraftSaved } from "../../src/screens/products/productAnswers.ts";
 import type { NamedKey } from "../../src/terminal/keys.ts";
 import { columnsOf } from "../../src/terminal/sanitise.ts";
+import type { Manner } from "../../src/words/manner.ts";
 import { FILTER_SAND } from "../run/hands.ts";
 import { anApp, recordedEntry, Stage } from "./stage.ts";
 
@@ -46,6 +47,12 @@ describe("the envelope of a draft", () => {
     if (!saved) throw new Error("nothing was saved");
     stage.app = productDraftSaved(stage.app, saved);
     expect(stage.screen()).toContain("▸ passing 1.40 mm");
+  });
+
+  test("refuses what has two readings by the decimal sign that the screens show, though the station names none", () => {
+    const manner: Manner = { language: "en", decimal: "comma", dates: "year first" };
+    expect(opened(DRAFT, { manner }).enters("1.250").screen(WIDE)).toContain("can be read in two ways");
+    expect(opened(DRAFT).enters("1,250").screen(WIDE)).toContain("can be read in two ways");
   });
 
   test("Enter in an empty field leaves what stands there", () => {

@@ -2,6 +2,7 @@ import { parseNumber } from "../../entry/quantityNumber.ts";
 import { type EditRow, editRows, withBound, withOtherRule, withoutRow } from "../../envelope/revisions/edits.ts";
 import type { ProductDraft } from "../../record/productDraft.ts";
 import { say } from "../../words/say.ts";
+import { speaking } from "../../words/speaking.ts";
 import { spoken } from "../../words/spoken.ts";
 import { type App, type Step, stay, step } from "../place.ts";
 import type { Drafting, EnvelopePlace } from "../products/places.ts";
@@ -36,7 +37,7 @@ export function edited(app: App, draft: ProductDraft, change: Partial<EnvelopePl
   return step(withDrafting(moved, { draft: signed, past, onDisk: false }), { do: "saveProductDraft", draft: signed });
 }
 
-const typedBound = (app: App) => parseNumber(placeOf(app).typed, app.station.decimal);
+const typedBound = (app: App) => parseNumber(placeOf(app).typed, speaking().decimal);
 
 /** The draft as it would be with what is being typed; as it is, where that can't be taken. */
 export function tentative(app: App): ProductDraft | null {
