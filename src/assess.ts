@@ -1,5 +1,6 @@
 import { apertureNotices } from "./assess/apertureNotices.ts";
 import type { Assessment, Circumstances, Weighed } from "./assess/assessment.ts";
+import { changedNotices } from "./assess/changedNotices.ts";
 import { type DrawnOver, drawnOver, meansOf, otherApertures, overMeans, withMeans } from "./assess/drawnOver.ts";
 import { gainNotices } from "./assess/gainNotices.ts";
 import { type HowSure, onDemand, suretiesOf } from "./assess/howSure.ts";
@@ -155,6 +156,7 @@ export function assess(weighed: Weighed, product: Product | null, circumstances:
       ...level.value.notices,
       ...gainNotices(grading),
       ...apertureNotices(drawn, grading.rows),
+      ...changedNotices(weighed.changed),
       ...takenOverNotices(weighed.takenOver),
       ...procedure.notices,
       ...openEndNotices(grading, product, found),

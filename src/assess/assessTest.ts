@@ -3,6 +3,7 @@ import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import { netOfWeighingG } from "../grading/netMass.ts";
 import { passingAt } from "../grading/passingAt.ts";
 import { type ConductedTest, conductOf } from "../procedure/conductOf.ts";
+import { changedSievesIn } from "../record/changedSieves.ts";
 import { takenOverIn } from "../record/takenOver.ts";
 import type { TestRecord } from "../record/test.ts";
 import type { KnownOfTest } from "../uncertainty/conditionsOf.ts";
@@ -23,9 +24,10 @@ export function weighedIn(test: Tested): Outcome<Weighed> {
     const { apertureUm, emptyG, fullG } = weighing;
     return { apertureUm, emptyG, fullG, netG: netOfWeighingG(weighing) ?? 0 };
   });
-  const { weighings, trail = [], chargeG, washedG = null } = test;
+  const { weighings, trail = [], chargeG, washedG = null, sieves } = test;
   const takenOver = takenOverIn({ weighings, trail });
-  return accepted({ fractions, chargeG, washedG, conduct: conductOf(test), takenOver });
+  const changed = changedSievesIn({ weighings, trail, sieves });
+  return accepted({ fractions, chargeG, washedG, conduct: conductOf(test), takenOver, changed });
 }
 
 /** What the check minute moved through each sieve that was weighed again. */

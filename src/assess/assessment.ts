@@ -5,6 +5,7 @@ import type { ModelFits } from "../grading/models/fit.ts";
 import type { RuleInForce } from "../procedure/rules/inForce.ts";
 import type { ProcedureCheck } from "../procedure/verdict/check.ts";
 import type { ProcedureFacts } from "../procedure/verdict/facts.ts";
+import type { ChangedSieve } from "../record/changedSieves.ts";
 import type { Decision } from "../record/decision.ts";
 import type { Determination } from "../record/determination.ts";
 import type { Severity } from "../record/procedure.ts";
@@ -48,6 +49,8 @@ export interface Weighed {
   readonly conduct?: Conduct;
   /** Empty masses that were not weighed in this test but in an earlier one. */
   readonly takenOver?: readonly TakenOver[];
+  /** Sieves that were cleaned or repaired between their empty and their full weighing. */
+  readonly changed?: readonly ChangedSieve[];
 }
 
 /** What else bears on the numbers: the balance, and choices made for this one run of them. */

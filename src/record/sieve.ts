@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { apertureUm, code, day, text } from "./fields.ts";
+import { apertureUm, code, day, moment, text } from "./fields.ts";
 
 export const CLOTHS = ["woven wire", "perforated plate", "electroformed"] as const;
 export const SIEVE_STATES = ["in service", "cleaning", "quarantine", "retired"] as const;
@@ -70,6 +70,12 @@ export const StackSchema = z.strictObject({
 /** In the words of a test's own check: whether an overdue sieve invalidates is the product's choice. */
 export const SIEVE_FITNESS = ["fit", "due", "overdue", "out of service"] as const;
 
+/** What a sieve weighs is another thing after one of these. */
+export const SIEVE_CHANGES = ["cleaning", "repair", "return to service"] as const;
+
+/** What was done to a sieve, and when. */
+export const SieveChangeSchema = z.strictObject({ did: z.enum(SIEVE_CHANGES), at: moment });
+
 /** A sieve as it was known when a test was set out with it: copied into the test, so that later edits change nothing. */
 export const SieveKnownSchema = z.strictObject({
   serial: code,
@@ -77,6 +83,8 @@ export const SieveKnownSchema = z.strictObject({
   state: z.enum(SIEVE_FITNESS),
   /** Why it is in this state. */
   text: text(400),
+  /** The latest of what was done to it after it was weighed empty for the test and before it was weighed full. */
+  changed: SieveChangeSchema.optional(),
 });
 
 export type Cloth = (typeof CLOTHS)[number];
@@ -85,5 +93,6 @@ export type SieveCertificate = z.infer<typeof SieveCertificateSchema>;
 export type Sieve = z.infer<typeof SieveSchema>;
 export type Stack = z.infer<typeof StackSchema>;
 export type SieveFitness = (typeof SIEVE_FITNESS)[number];
+export type SieveChange = z.infer<typeof SieveChangeSchema>;
 export type SieveKnown = z.infer<typeof SieveKnownSchema>;
 export type InspectionSchedule = z.infer<typeof InspectionScheduleSchema>;

@@ -1,6 +1,7 @@
 import type { CareKnown } from "../care/known.ts";
 import type { Draft } from "../record/draft.ts";
 import type { TrailItem } from "../record/test.ts";
+import { changesNoted } from "./changesNoted.ts";
 import { productBack } from "./productBack.ts";
 import { checkMinuteStarted, portionAdded, ranOtherwise } from "./proving.ts";
 import { fieldsOf, handsFree, type Run, type RunEvent, refuse } from "./run.ts";
@@ -56,7 +57,7 @@ function careLearnt(run: Run, care: CareKnown): Run {
   const next = { ...run, setting: { ...run.setting, care } };
   const early = run.draft.stage === "set out" || run.draft.stage === "weigh empty";
   const draft = early && run.draft.sieves !== undefined ? sievesNoted(run.draft, care) : run.draft;
-  if (run.draft.stage !== "set out") return { ...next, draft };
+  if (run.draft.stage !== "set out") return { ...next, draft: changesNoted(draft, care) };
   const field = fieldsOf(run)[run.at];
   const at = field === undefined ? run.at : fieldsOf(next).indexOf(field);
   return { ...next, draft, at: Math.max(0, at) };

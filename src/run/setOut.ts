@@ -3,6 +3,7 @@ import { readingOf } from "../entry/reading.ts";
 import type { Draft } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 import { standing } from "../record/test.ts";
+import { beyondMeansWords } from "./beyondMeans.ts";
 import { chargeDoubt } from "./chargeDoubt.ts";
 import { pick } from "./pick.ts";
 import { fieldInHand, fieldsOf, handsFree, type Run, refuse, type SetOutField } from "./run.ts";
@@ -146,6 +147,6 @@ export function setOutAccepted(run: Run, at: string): Run {
   if (fields[next.at] === "set") return setPassed(next, at) ?? next;
   if (next.at < fields.length) return next;
   if (next.draft.lot === "") return refuse({ ...next, at: fields.indexOf("lot") }, NO_LOT);
-  const message = told ?? meansLackingWords(next.draft);
+  const message = told ?? meansLackingWords(next.draft) ?? beyondMeansWords(next.draft);
   return { ...next, message, draft: { ...next.draft, stage: "weigh empty" }, at: 0 };
 }

@@ -1,6 +1,8 @@
 import { type Register, sieveOf } from "../care/register/register.ts";
+import type { Draft } from "../record/draft.ts";
 import type { Stack } from "../record/sieve.ts";
 import { apertureText } from "../series/apertureText.ts";
+import { beyondMeansWords } from "./beyondMeans.ts";
 import { handsFree, type Run, refuse } from "./run.ts";
 import { chosenSet, otherSetWeighed } from "./setChoice.ts";
 import {
@@ -19,6 +21,9 @@ const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCas
 const rowName = (apertureUm: number): string =>
   apertureUm === 0 ? "the pan" : `the ${apertureText(apertureUm)} sieve`;
 
+const curveDoubt = (draft: Draft, apertureUm: number): string | null =>
+  meansLackingWords(draft, apertureUm) ?? beyondMeansWords(draft, apertureUm);
+
 /** A serial taken for the row in hand: it stands there, and that it was scanned stands on the trail. */
 function confirmed(run: Run, serial: string, at: string, warned: string | null): Run {
   const row = run.draft.weighings[run.at];
@@ -33,7 +38,7 @@ function confirmed(run: Run, serial: string, at: string, warned: string | null):
   const name = `${apertureText(row.apertureUm)} ${serial}`;
   const free = { ...handsFree(run), draft };
   return warned === null
-    ? { ...free, message: meansLackingWords(draft, row.apertureUm), note: `${name} is in hand${instead}` }
+    ? { ...free, message: curveDoubt(draft, row.apertureUm), note: `${name} is in hand${instead}` }
     : { ...free, message: `${name} is taken all the same: ${warned}` };
 }
 

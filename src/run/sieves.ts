@@ -52,7 +52,8 @@ function knownOf(sieve: SieveKnown | undefined, serial: string, care: CareKnown 
   const condition = conditionOfSerial(care, serial);
   if (condition === undefined) return sieve === undefined ? [] : [sieve];
   const { apertureUm, state, text } = condition;
-  return [{ serial, apertureUm, state, text: text.slice(0, 400) }];
+  const changed = sieve?.changed === undefined ? {} : { changed: sieve.changed };
+  return [{ serial, apertureUm, state, text: text.slice(0, 400), ...changed }];
 }
 
 const rowsWithSerial = ({ weighings }: Draft): SerialRow[] =>

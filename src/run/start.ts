@@ -2,6 +2,7 @@ import type { Draft } from "../record/draft.ts";
 import type { Product } from "../record/product.ts";
 import type { Program } from "../record/program.ts";
 import type { Weighing } from "../record/test.ts";
+import { changesNoted } from "./changesNoted.ts";
 import { type LastTest, type Run, type Setting, setOutFields } from "./run.ts";
 
 const unweighed = (apertureUm: number): Weighing => ({ apertureUm, emptyG: null, fullG: null });
@@ -98,5 +99,5 @@ export function resumeRun(draft: Draft, setting: Setting): Run {
   const column = draft.stage === "weigh full" ? "fullG" : "emptyG";
   const weighing = draft.stage === "weigh full" || draft.stage === "weigh empty";
   const at = weighing ? (nextRow(draft.weighings, column, -1) ?? 0) : 0;
-  return { draft: known, at, typed: "", doubt: null, message: null, setting };
+  return { draft: changesNoted(known, setting.care), at, typed: "", doubt: null, message: null, setting };
 }

@@ -5,7 +5,7 @@ import type { Draft } from "../record/draft.ts";
 import { standing, type TestRecord, type TrailItem, type Weighing } from "../record/test.ts";
 import { apertureText } from "../series/apertureText.ts";
 import type { EmptiedTest } from "./emptied.ts";
-import { type Run, refuse, type Setting } from "./run.ts";
+import type { Run, Setting } from "./run.ts";
 import { conditionOfSerial, outOfServiceWords } from "./sieves.ts";
 import { weighingSet, withItem } from "./trail.ts";
 import { inStage, stageAfter } from "./weigh.ts";
@@ -191,9 +191,10 @@ function noteOf({ number, at }: Known, isPanAsked: boolean): string {
 export function emptiesTakenOver(run: Run, shiftBegan: string, at: string): Run {
   if (run.draft.stage !== "weigh empty") return run;
   const known = toTakeOver(run, shiftBegan);
-  if (!known.ok) return refuse(run, known.reason);
+  // What was doubted stays doubted, so that the next digit begins a new mass.
+  if (!known.ok) return { ...run, message: known.reason };
   const [first] = known.value;
-  if (first === undefined) return refuse(run, nothingLeft(run.draft));
+  if (first === undefined) return { ...run, message: nothingLeft(run.draft) };
   const draft = known.value.reduce((filling, one) => withKnown(filling, one, at), run.draft);
   const stage = stageAfter(draft);
   return { ...inStage({ ...run, draft }, stage), note: noteOf(first, stage === "weigh empty") };

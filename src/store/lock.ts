@@ -71,6 +71,13 @@ async function lookAt(path: string, me: Holder, disk: Disk): Promise<Other> {
   return { is: leftOver ? "left over" : "held", holder };
 }
 
+/** Whether whoever holds a station was a process of this host that runs no more; only looks, and writes nothing. */
+export async function holderEnded(folder: string, disk: Disk): Promise<boolean> {
+  const text = await textOf(lockPath(folder), disk).catch(() => null);
+  const holder = text === null ? null : readHolder(text);
+  return holder !== null && holder.host === hostname() && !isAlive(holder);
+}
+
 /** How long ago a file was written, by the clock that dates it, which need not be this computer's; null: no file. */
 async function ageOf(path: string, disk: Disk): Promise<number | null> {
   const modifiedAtMs = await disk.modifiedAtMs(path);

@@ -13,7 +13,7 @@ import type { TestHistory } from "../record/versions.ts";
 import type { CareDesk } from "./careDesk.ts";
 import { diskTrouble } from "./diskWords.ts";
 import type { Library } from "./library.ts";
-import type { Lock } from "./lock.ts";
+import { holderEnded, type Lock } from "./lock.ts";
 import { WordsOfMonths } from "./monthWords.ts";
 import { OperatorsOf } from "./operators.ts";
 import type { Credentials, Session } from "./operatorsDesk.ts";
@@ -76,6 +76,11 @@ export class StationStore implements Store {
 
   get readOnly(): string | null {
     return this.#drawers.cabinet.readOnly();
+  }
+
+  async writerEnded(): Promise<boolean> {
+    const { cabinet } = this.#drawers;
+    return cabinet.readOnly() !== null && (await holderEnded(cabinet.folder, cabinet.disk));
   }
 
   drafts(): readonly Draft[] {

@@ -39,6 +39,8 @@ export interface Store {
   readonly folder: string;
   /** Null while this process may write; else why it may not. Can turn from null to a reason, never back. */
   readonly readOnly: string | null;
+  /** Whether whoever had the station open when this one came second was a process here that has ended. */
+  writerEnded(): Promise<boolean>;
   /** What could not be read or had to be put right: what happened and what to do. Grows while the store is open. */
   readonly problems: readonly string[];
 

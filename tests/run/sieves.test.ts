@@ -2,6 +2,7 @@ import { describe, expect, test } from "vitest";
 import type { CareKnown } from "../../src/care/known.ts";
 import type { LogEntry } from "../../src/record/logEntry.ts";
 import type { Product } from "../../src/record/product.ts";
+import { beyondMeansWords } from "../../src/run/beyondMeans.ts";
 import { fieldInHand, fieldsOf, type Setting } from "../../src/run/run.ts";
 import { careEntry, knownOf, sieveOf } from "../care/knownWorld.ts";
 import { BARLEY, EMPTY_G, FILTER_SAND, Hands, SETTING } from "./hands.ts";
@@ -157,6 +158,27 @@ describe("the mean apertures that a product's curve is drawn over", () => {
       restsOn: { certificate: { day: "2026-01-08", laboratory: "Invented Metrology" } },
     });
     expect(hands(certified()).toField("chargeG").run.draft).not.toHaveProperty("meanApertures");
+  });
+
+  test("that leave a limit at an outermost sieve undeterminable are told before anything is weighed", () => {
+    const inside = knownOf([
+      ...sieves("a").map((s) => {
+        const warp = { meanUm: s.apertureUm * (s.apertureUm === 1400 ? 0.99 : 1) };
+        return { ...s, certificate: { ...certificate(s.apertureUm), warp } };
+      }),
+      A,
+    ]);
+    const draft = over("certified", inside).toField("chargeG").run.draft;
+    expect(beyondMeansWords(draft)).toBe(
+      "with these sieves no limit at 1.40 mm will be determined, unless all or nothing passes there: the mean aperture of an outermost sieve lies inside its nominal one",
+    );
+    expect(beyondMeansWords(draft, 1400)).not.toBeNull();
+    expect(beyondMeansWords(draft, 500)).toBeNull();
+    const retained = [{ apertureUm: 1000, retainedPct: { max: 20 } }];
+    const limited = { ...draft, product: { ...draft.product, envelope: retained } };
+    expect(beyondMeansWords(limited)).toContain("no limit at 1.00 mm will be determined");
+    expect(beyondMeansWords({ ...draft, product: { ...draft.product, envelope: [] } })).toBeNull();
+    expect(over("certified", inside).toField("chargeG").enters("300.20").run.message).toContain("no limit at 1.40 mm");
   });
 
   test("that are lacking are told before anything is weighed, and kept as lacking", () => {

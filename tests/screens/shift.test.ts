@@ -1,4 +1,4 @@
-import { readFile } from "node:fs/promises";
+import { readFile, writeFile } from "node:fs/promises";
 import { describe, expect, test, vi } from "vitest";
 import { assessTest } from "../../src/assess/assessTest.ts";
 import type { Draft } from "../../src/record/draft.ts";
@@ -8,8 +8,10 @@ import { carryOutShift } from "../../src/screens/effects/shift.ts";
 import { frameOf } from "../../src/screens/frame.ts";
 import { textOf } from "../../src/screens/line.ts";
 import { createShell } from "../../src/screens/shell.ts";
+import { lockPath } from "../../src/store/layout.ts";
 import type { Store } from "../../src/store/store.ts";
 import type { NamedKey } from "../../src/terminal/keys.ts";
+import { deadProcess } from "../faults/deadProcess.ts";
 import { FILTER_SAND, Hands } from "../run/hands.ts";
 import { must, opened } from "../store/opened.ts";
 import { station } from "../store/records.ts";
@@ -239,6 +241,10 @@ describe("a window that only reads", () => {
     await comes(() => shell.app().holds.length === 1);
     expect(shell.app().recent).toHaveLength(1);
     expect(shell.app().message).toBe("read again, as of 03:12");
+    const lock = JSON.parse(await readFile(lockPath(folder), "utf8"));
+    await writeFile(lockPath(folder), JSON.stringify({ ...lock, pid: deadProcess() }));
+    types("r");
+    await comes(() => shell.app().readOnly === "that window has ended: leave and start again to write");
   });
 });
 

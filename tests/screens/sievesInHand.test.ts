@@ -4,7 +4,7 @@ import { readCare } from "../../src/screens/effects/care.ts";
 import type { Desk } from "../../src/screens/effects/desk.ts";
 import { mannerOf } from "../../src/words/manner.ts";
 import { careEntry, knownOf, sieveOf } from "../care/knownWorld.ts";
-import { EMPTY_G } from "../run/hands.ts";
+import { EMPTY_G, FULL_G } from "../run/hands.ts";
 import { ITEMS, recorded } from "../run/knownSieves.ts";
 import { inLanguage } from "../words/tongues.ts";
 import { anApp, Stage } from "./stage.ts";
@@ -90,6 +90,21 @@ describe("weighing empty", () => {
     const brushed = careEntry(99, stage.now(), { did: "cleaning", serials: ["S-710-a"], how: "brush" });
     await readAgain(stage, knownOf(ITEMS, [...BLINDING, brushed]));
     expect(stage.enters("381.20").screen()).toMatch(/▸ 500 um/);
+  });
+
+  test("tells a cleaning noted after the empty weighing on the rows and on the result", async () => {
+    const stage = weighing();
+    for (const grams of EMPTY_G) stage.enters(two(grams));
+    const brushed = careEntry(99, stage.now(), { did: "cleaning", serials: ["S-500-a"], how: "brush" });
+    const known = knownOf(ITEMS, [...BLINDING, brushed]);
+    const told = "S-500-a was cleaned at 02:12, after its empty mass of this test";
+    expect(stage.screen()).not.toContain(told);
+    await readAgain(stage, known);
+    stage.presses("enter").waits(700_000).presses("enter");
+    expect(stage.screen()).toContain("weigh full");
+    expect(stage.screen()).toContain(told);
+    for (const grams of FULL_G) stage.enters(two(grams));
+    expect(stage.screen()).toContain(told);
   });
 
   test("notes no brushing without a serial, without a name, or where nothing can be written", () => {

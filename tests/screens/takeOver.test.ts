@@ -21,6 +21,16 @@ test("the key is in the footer only where the product's method allows it, and sa
   expect(allowed.types("t").screen()).toContain("no test of this stack is on record lately: weigh the sieves");
 });
 
+test("refused while a mass is doubted leaves the doubt, and the next digits begin a new mass", () => {
+  const products = anApp().products.map((p) => ({ ...p, method: { ...p.method, emptyMasses: "each shift" as const } }));
+  const stage = new Stage(anApp({ products, revisions: products })).types("n");
+  stage.presses("enter", "enter", "enter", "enter").enters("300.20").enters("4000").types("t");
+  expect(stage.screen()).toContain("the balance carries 3100 g only");
+  expect(stage.screen()).toContain("no test of this stack is on record lately: weigh the sieves");
+  stage.enters("412.31");
+  expect(stage.screen()).toMatch(/1\.40 mm +412\.31/);
+});
+
 function runIn({ app }: Walker): Run {
   if (app.place.name !== "run") throw new Error(`in ${app.place.name}: ${app.message}`);
   return app.place.run;

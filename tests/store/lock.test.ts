@@ -1,6 +1,6 @@
 import { hostname } from "node:os";
 import { describe, expect, onTestFinished, test } from "vitest";
-import { takeLock } from "../../src/store/lock.ts";
+import { holderEnded, takeLock } from "../../src/store/lock.ts";
 import { deadProcess } from "../faults/deadProcess.ts";
 import { fault, ModelDisk } from "../faults/modelDisk.ts";
 import { must, mustNot } from "./opened.ts";
@@ -168,4 +168,21 @@ describe("giving it back", () => {
     disk.interference = () => fault("EIO");
     await expect(lock.release()).resolves.toBeUndefined();
   });
+});
+
+describe("whoever has a station open", () => {
+  test.each([
+    ["a process of this host that is gone", () => leftBehind(), true],
+    ["a process that runs here", () => lockText({ pid: process.ppid, host: hostname() }), false],
+    ["a process of another host, of which nothing is known", () => lockText({ pid: deadProcess() }), false],
+    ["a lock that can't be read", () => "{", false],
+  ])("has ended or not: %s", async (_who, text, hasEnded) => {
+    const disk = await stationDisk();
+    disk.put(PATH, text());
+    expect(await holderEnded("/station", disk)).toBe(hasEnded);
+    expect(disk.paths()).toEqual([PATH]);
+  });
+
+  test("has not ended where there is no lock: a disk that can't be written has none", async () =>
+    expect(await holderEnded("/station", await stationDisk())).toBe(false));
 });

@@ -8,7 +8,7 @@ import { openHolds } from "../../shift/holds.ts";
 import type { Shift } from "../../shift/schedule.ts";
 import { readHandover, untakenHandover } from "../../store/shiftReading.ts";
 import { clockText } from "../../words/figures.ts";
-import { say } from "../../words/say.ts";
+import { phrase, say } from "../../words/say.ts";
 import { spoken } from "../../words/spoken.ts";
 import * as answers from "../answers.ts";
 import { type App, type Effect, enter, leave } from "../place.ts";
@@ -57,7 +57,9 @@ async function recordEvent(desk: Desk, asked: UntimedEntry, page: string | undef
   if (place.name === "lot") await showLot(desk, { ...place, again: true });
 }
 
-/** What another window has written meanwhile. */
+const WRITER_ENDED = phrase("that window has ended: leave and start again to write");
+
+/** What another window has written meanwhile; nobody goes on waiting for one that was ended. */
 async function readAgain(desk: Desk): Promise<void> {
   await desk.store.catchUp();
   const read = await withLibraryAndLog({ ...desk.app(), months: desk.store.indexMonths() }, desk.store);
@@ -65,7 +67,8 @@ async function readAgain(desk: Desk): Promise<void> {
   const { place, behind, now } = desk.app();
   const isDone = ({ testId }: { testId: string }) => (read.recent ?? []).some((row) => row.testId === testId);
   const drafts = read.drafts.filter((draft) => !isDone(draft));
-  desk.show(learnt({ ...read, drafts, place, behind, now, message: say`read again, as of ${clockText(now)}` }));
+  const shown = learnt({ ...read, drafts, place, behind, now, message: say`read again, as of ${clockText(now)}` });
+  desk.show((await desk.store.writerEnded()) ? { ...shown, readOnly: WRITER_ENDED } : shown);
 }
 
 const pageName = ({ name, began }: Pick<Shift, "name" | "began">): string =>

@@ -3,6 +3,7 @@ import type { Stack } from "../../record/sieve.ts";
 import { wrapped } from "../../report/columns.ts";
 import { massText } from "../../report/figures.ts";
 import { retestWords } from "../../report/retestWords.ts";
+import { beyondMeansWords } from "../../run/beyondMeans.ts";
 import { fieldInHand, fieldsOf, type Run, type SetOutField } from "../../run/run.ts";
 import { meansLackingWords, NO_SET, setInHand, setsOf } from "../../run/sieves.ts";
 import { columnsOf } from "../../terminal/sanitise.ts";
@@ -103,8 +104,9 @@ function overLines({ draft }: Run, columns: number): Line[] {
   if (choice === null) return [];
   const lacking = draft.set === undefined ? null : meansLackingWords(draft);
   const told = draft.set === undefined ? OVER[choice] : OVER_KNOWN[choice];
-  if (lacking === null) return wrapped(spoken(told), columns - 6).map((row) => line(`    ${row}`, "dim"));
-  return wrapped(`! ${spoken(lacking)}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
+  const doubt = lacking ?? beyondMeansWords(draft);
+  if (doubt === null) return wrapped(spoken(told), columns - 6).map((row) => line(`    ${row}`, "dim"));
+  return wrapped(`! ${spoken(doubt)}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 }
 
 /** The set-out page: what is tested, where it comes from, how much is put on. */

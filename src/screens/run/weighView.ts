@@ -1,4 +1,5 @@
 import { passingChart } from "../../chart/passingChart.ts";
+import { changedSievesIn, changedWords } from "../../record/changedSieves.ts";
 import { curveText } from "../../report/chartWords.ts";
 import { wrapped } from "../../report/columns.ts";
 import { apertureText, decimalsOf, massText, pctText } from "../../report/figures.ts";
@@ -115,18 +116,28 @@ function minuteLines(now: string, { draft }: Run): Line[] {
 const warned = (text: string, columns: number): Line[] =>
   wrapped(`! ${text}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 
+/** What was cleaned or repaired since it was weighed empty: the row in hand first, else the coarsest such sieve. */
+function changedLines({ draft, at }: Run, columns: number): Line[] {
+  const changed = changedSievesIn(draft);
+  const own = changed.find(({ apertureUm }) => apertureUm === draft.weighings[at]?.apertureUm);
+  const first = own ?? changed[0];
+  return first === undefined ? [] : warned(spoken(changedWords(first)), columns);
+}
+
 function notes(run: Run, soFar: SoFar, decimals: number, columns: number, now: string): Line[] {
   const { doubt, message } = run;
   const told = doubt
     ? [
         ...warned(spoken(doubt.text), columns),
         line(say`    Enter again accepts it; type another mass to replace it`, "warning"),
+        ...(message ? warned(spoken(message), columns) : []),
       ]
     : message
       ? warned(spoken(message), columns)
       : [];
   const noted = run.note === undefined ? [] : [line(`  ${spoken(run.note)}`, "pass")];
-  return [soFarLine(run, soFar, decimals), ...loadLine(run), ...minuteLines(now, run), ...told, ...noted];
+  const changed = told.length > 0 ? [] : changedLines(run, columns);
+  return [soFarLine(run, soFar, decimals), ...loadLine(run), ...minuteLines(now, run), ...told, ...noted, ...changed];
 }
 
 function chart(run: Run, soFar: SoFar, columns: number, rows: number): Line[] {
