@@ -3,6 +3,7 @@ import { accepted, type Outcome, refused } from "../entry/outcome.ts";
 import type { Draft } from "../record/draft.ts";
 import type { Stack } from "../record/sieve.ts";
 import { standing, type TrailItem } from "../record/test.ts";
+import { beyondMeansWords } from "./beyondMeans.ts";
 import { pick } from "./pick.ts";
 import { handsFree, type Run } from "./run.ts";
 import {
@@ -26,7 +27,8 @@ function withChoice(draft: Draft, set: Stack | null, run: Run, at: string): Draf
 
 /** What is to be said of the sieves just taken, in words; it holds nothing up. */
 export function sievesTold(draft: Draft): string | null {
-  const words = [unfitWords(draft), meansLackingWords(draft)].filter((text) => text !== null);
+  const ofCurve = meansLackingWords(draft) ?? beyondMeansWords(draft);
+  const words = [unfitWords(draft), ofCurve].filter((text) => text !== null);
   return words.length === 0 ? null : words.join("; ");
 }
 

@@ -121,6 +121,30 @@ describe("the set-out page of such a product", () => {
     );
   });
 
+  test("says at once which limit these sieves leave undeterminable", () => {
+    const warp = { meanUm: 1390 };
+    const inside = knownOf([
+      ...sieves("a").map((sieve) => {
+        const own = sieve.apertureUm === 1400 ? warp : { meanUm: sieve.apertureUm };
+        const certificate = { day: "2026-01-08", laboratory: "Invented Metrology", warp: own, expandedUm: 1 };
+        return { ...sieve, certificate };
+      }),
+      A,
+    ]);
+    const stage = new Stage(anApp({ products: [CERTIFIED], care: inside } as Partial<App>)).types("n");
+    stage.presses("enter", "enter", "enter", "enter", "enter");
+    for (const size of SIZES) {
+      const lines = stage.lines(size);
+      expect(lines.join(" ").replaceAll(/\s+/g, " ")).toContain("no limit at 1.40 mm will be determined");
+      for (const line of lines) expect(line.length).toBeLessThanOrEqual(size.columns);
+    }
+    const judged = assessTest(weighedWith(inside).run.draft);
+    const limits = judged.ok ? judged.value.verdict.limits : [];
+    expect(limits.filter(({ result }) => result === "not determinable").map(({ on }) => on)).toEqual([
+      "passingPct@1400",
+    ]);
+  });
+
   test("is silent about it for a curve over nominal apertures", () =>
     expect(new Stage(anApp({ care: known() })).types("n").screen()).not.toContain("drawn over"));
 });

@@ -99,12 +99,13 @@ const OVER_KNOWN = {
 } as const;
 
 /** Before anything is weighed: what the product's curve needs to know of the sieves. */
-function overLines({ draft }: Run, columns: number): Line[] {
+function overLines({ draft, message }: Run, columns: number): Line[] {
   const choice = otherApertures(draft.product);
   if (choice === null) return [];
   const lacking = draft.set === undefined ? null : meansLackingWords(draft);
   const told = draft.set === undefined ? OVER[choice] : OVER_KNOWN[choice];
   const doubt = lacking ?? beyondMeansWords(draft);
+  if (doubt !== null && message?.includes(doubt)) return [];
   if (doubt === null) return wrapped(spoken(told), columns - 6).map((row) => line(`    ${row}`, "dim"));
   return wrapped(`! ${spoken(doubt)}`, columns - 3, "  ").map((row) => line(`  ${row}`, "warning"));
 }
