@@ -14,6 +14,13 @@ export const FAULT = 70;
 const STOPPING = ["SIGINT", "SIGTERM", "SIGBREAK"] as const;
 type Stopping = (typeof STOPPING)[number] | "SIGHUP";
 
+/**
+ * A write beyond the largest file allowed: it fails and is told like any other that fails. Node ignores this signal, but a
+ * library beneath Ink ends the program on it unless somebody else hears it too.
+ */
+const HEARD = (["SIGXFSZ"] as const).filter((signal) => signal in constants.signals);
+const noEnding = () => undefined;
+
 /** What to say of a fault on standard error; may keep a report of it, but at once. */
 export type FaultWords = (fault: unknown) => string;
 
@@ -71,6 +78,7 @@ export function guardTerminal(host: Host, session: TerminalSession, words: Fault
   const { onSignal, onHangUp, onFault } = endings(host, session, words);
   const signals = STOPPING.filter((signal) => signal in constants.signals);
   for (const signal of signals) host.on(signal, onSignal);
+  for (const signal of HEARD) host.on(signal, noEnding);
   host.on("SIGHUP", onHangUp);
   host.on("uncaughtException", onFault);
   host.on("exit", session.leave);
@@ -78,6 +86,7 @@ export function guardTerminal(host: Host, session: TerminalSession, words: Fault
   host.stdout.on("error", onHangUp);
   return () => {
     for (const signal of signals) host.off(signal, onSignal);
+    for (const signal of HEARD) host.off(signal, noEnding);
     host.off("SIGHUP", onHangUp);
     host.off("uncaughtException", onFault);
     host.off("exit", session.leave);
