@@ -1,4 +1,4 @@
-import { apertureLimits } from "../care/inspection/limits.ts";
+import { isBeyondY, toleranceYUm } from "../care/inspection/limits.ts";
 import type { CheckedOnce } from "../care/reference/history.ts";
 import { resultWords } from "../care/reference/referenceCheck.ts";
 import { lengthWords } from "../care/words.ts";
@@ -14,15 +14,6 @@ export interface ChecksDrawing extends Pick<ControlDrawing, "series" | "lines"> 
   readonly firstAt: string;
   readonly lastAt: string;
 }
-
-/** How far a mean aperture may lie off the nominal one; null where nothing is known of it. */
-function toleranceUm({ apertureUm, cloth = "woven wire" }: Pick<Sieve, "apertureUm" | "cloth">): number | null {
-  const limits = apertureLimits(apertureUm, cloth);
-  return "reason" in limits ? null : limits.meanUm;
-}
-
-const isBeyond = (um: number, apertureUm: number, y: number | null): boolean =>
-  y !== null && Math.abs(um - apertureUm) > y;
 
 /**
  * The effective aperture of a sieve at each run with a reference material, the latest so many, with the nominal aperture and
@@ -42,7 +33,7 @@ export function checksDrawing(
   const [first, last] = [drawn.at(0), drawn.at(-1)];
   if (first === undefined || last === undefined) return null;
   const { apertureUm } = sieve;
-  const y = toleranceUm(sieve);
+  const y = toleranceYUm(sieve);
   const across = (um: number) => Array<number>(drawn.length).fill(um);
   const line = (kind: "centre" | "control", word: string, um: number) => ({
     kind,
@@ -53,7 +44,7 @@ export function checksDrawing(
     drawn: drawn.length,
     firstAt: first.at,
     lastAt: last.at,
-    series: [drawn.map(({ um }) => ({ y: um, sign: isBeyond(um, apertureUm, y) ? "signal" : "point" }))],
+    series: [drawn.map(({ um }) => ({ y: um, sign: isBeyondY(um, apertureUm, y) ? "signal" : "point" }))],
     lines: [
       line("centre", "nominal", apertureUm),
       ...(y === null ? [] : [line("control", "+Y", apertureUm + y), line("control", "-Y", apertureUm - y)]),
@@ -70,9 +61,9 @@ export function checksLegend(ascii = false): string {
 /** The effective aperture with its range, held against Y where that is known. */
 function againstWords({ checked }: CheckedOnce, um: number, sieve: Pick<Sieve, "apertureUm" | "cloth">): string {
   const [like = NO_FIGURE, from = NO_FIGURE, to = NO_FIGURE] = sizesText([um, checked.fromUm, checked.toUm], 1);
-  const y = toleranceUm(sieve);
+  const y = toleranceYUm(sieve);
   if (y === null) return `sieves like ${like} (${from} to ${to})`;
-  return isBeyond(um, sieve.apertureUm, y)
+  return isBeyondY(um, sieve.apertureUm, y)
     ? `sieves like ${like} (${from} to ${to}), BEYOND Y (${apertureText(sieve.apertureUm)} +/- ${lengthWords(y)})`
     : `sieves like ${like} (${from} to ${to}), within Y`;
 }

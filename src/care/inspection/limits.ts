@@ -1,4 +1,4 @@
-import type { Cloth } from "../../record/sieve.ts";
+import type { Cloth, Sieve } from "../../record/sieve.ts";
 import { describeAperture } from "../../series/describe.ts";
 
 /** What the apertures of a sieve are judged against, in um, and how well that is founded. */
@@ -33,3 +33,18 @@ export function apertureLimits(apertureUm: number, cloth: Cloth): ApertureLimits
   const limits = { meanUm: meanToleranceUm, maxUm: maxDeviationUm, intermediateUm: intermediateDeviationUm };
   return { ...limits, figures, founded: `limits ${words}; the edition in force decides` };
 }
+
+/**
+ * How far, in um, the mean aperture of a sieve may lie off its nominal one.
+ *
+ * @returns Y; null where no limits are known for this cloth or aperture
+ * @source as `apertureLimits`
+ */
+export function toleranceYUm({ apertureUm, cloth = "woven wire" }: Pick<Sieve, "apertureUm" | "cloth">): number | null {
+  const limits = apertureLimits(apertureUm, cloth);
+  return "reason" in limits ? null : limits.meanUm;
+}
+
+/** Whether a mean aperture in um lies more than Y off the nominal one; on Y is within, and never beyond where Y is not known. */
+export const isBeyondY = (meanUm: number, apertureUm: number, yUm: number | null): boolean =>
+  yUm !== null && Math.abs(meanUm - apertureUm) > yUm;

@@ -3,6 +3,7 @@ import { sizeWords } from "../../grading/words.ts";
 import type { ReferenceCheck } from "../../record/care.ts";
 import { type Determination, determined, undetermined } from "../../record/determination.ts";
 import { describeAperture } from "../../series/describe.ts";
+import { isBeyondY } from "../inspection/limits.ts";
 import { sieveName } from "../words.ts";
 import { type CertifiedCurve, certifiedAt, certifiedCurve, certifiedSizeUm } from "./certified.ts";
 
@@ -114,7 +115,7 @@ function sieveResultWords(name: string, result: SieveChecked["result"], en: Dete
 
 function textOf(found: Found, result: SieveChecked["result"], en: Determination, effectiveUm: Determination): string {
   const y = describeAperture(found.apertureUm).meanToleranceUm;
-  const beyond = effectiveUm.determinable && y !== null && Math.abs(effectiveUm.value - found.apertureUm) > y;
+  const beyond = effectiveUm.determinable && isBeyondY(effectiveUm.value, found.apertureUm, y);
   return [
     sieveResultWords(sieveName(found), result, en),
     ...(effectiveUm.determinable ? [`sieves like ${sizeWords(effectiveUm.value)}`] : []),
